@@ -1,0 +1,218 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * dose.h: how much practice a day asks of the hand, and why.
+ *
+ * Rules decide from what the player said and did; models decide nothing here.
+ */
+#ifndef CARPACE_DOSE_H
+#define CARPACE_DOSE_H
+
+#include "carpace/day.h"
+#include "carpace/plan.h"
+
+/** Stiffness on waking, against the usual. */
+typedef enum
+{
+  CARPACE_STIFFNESS_UNSAID,
+  CARPACE_STIFFNESS_LESS,
+  CARPACE_STIFFNESS_USUAL,
+  CARPACE_STIFFNESS_MORE,
+  CARPACE_N_STIFFNESSES
+} CarpaceStiffness;
+
+/** A morning check. */
+typedef struct
+{
+  int32_t waking; /**< discomfort on waking 0..10, -1 where skipped */
+  CarpaceStiffness stiffness;
+  int32_t now;    /**< discomfort now 0..10, -1 where skipped */
+  bool other_load;
+  bool pain_relief;
+} CarpaceMorning;
+
+/** Signs that call for a clinician. */
+typedef enum
+{
+  CARPACE_SIGN_INJURY,
+  CARPACE_SIGN_DEFORMED,
+  CARPACE_SIGN_CANNOT_MOVE,
+  CARPACE_SIGN_COLD_OR_PALE,
+  CARPACE_SIGN_HOT_AND_FEVERISH,
+  CARPACE_SIGN_NUMB,
+  CARPACE_SIGN_NIGHT_PAIN,
+  CARPACE_SIGN_DROPPING_THINGS,
+  CARPACE_SIGN_WEAK,
+  CARPACE_SIGN_LOCKING,
+  CARPACE_SIGN_SWOLLEN,
+  CARPACE_SIGN_NOT_BETTER,
+  CARPACE_N_SIGNS
+} CarpaceSign;
+
+/** Rules, by the names decisions carry. */
+typedef enum
+{
+  /* of the next block */
+  CARPACE_RULE_ABOVE_STOP,
+  CARPACE_RULE_UP_2,
+  CARPACE_RULE_UP_TO_4_OR_5,
+  CARPACE_RULE_UP_1,
+  CARPACE_RULE_UNANSWERED_TWICE,
+  CARPACE_RULE_TIGHTENED_THRICE,
+  CARPACE_RULE_TOO_SHORT,
+  /* of the day */
+  CARPACE_RULE_CAUTION,
+  CARPACE_RULE_CUT,
+  CARPACE_RULE_REST_DAY,
+  CARPACE_RULE_KEEP_NO_PRACTICE,
+  CARPACE_RULE_KEEP_OTHER_LOAD,
+  CARPACE_RULE_AFTER_TIME_OFF,
+  CARPACE_RULE_KEEP_WEEK,
+  CARPACE_RULE_WAY_BACK,
+  CARPACE_RULE_STEP_UP,
+  CARPACE_RULE_KEEP, /* of both */
+  CARPACE_N_RULES
+} CarpaceRule;
+
+typedef enum { CARPACE_SCOPE_BLOCK, CARPACE_SCOPE_DAY, CARPACE_N_SCOPES } CarpaceScope;
+
+/** What a decision of the day found, finer than its rule. */
+typedef enum
+{
+  CARPACE_FINDING_NONE,
+  CARPACE_FINDING_WAKING_ABOVE_STOP,
+  CARPACE_FINDING_NOW_ABOVE_STOP,
+  CARPACE_FINDING_ENDED_ABOVE_STOP,  /**< the last practice day did */
+  CARPACE_FINDING_STIFFER,
+  CARPACE_FINDING_WAKING_UP,         /**< waking 2 or more above usual */
+  CARPACE_FINDING_AFTER_TWO_CUTS,
+  CARPACE_FINDING_AFTER_REST_DAY,
+  CARPACE_FINDING_OTHER_LOAD,
+  CARPACE_FINDING_WEEK_RISING,
+  CARPACE_FINDING_TWO_WEEKS_RISING,
+  CARPACE_FINDING_SETTLED_DAYS,
+  CARPACE_FINDING_NO_CHECK_FOR_LONG, /**< way back on the ratings alone */
+  CARPACE_FINDING_GOOD_DAYS,
+  CARPACE_FINDING_NO_CHECK,          /**< kept: no morning check was made */
+  CARPACE_FINDING_AT_MOST,           /**< kept: the dose is at its upper bound */
+  CARPACE_FINDING_FIRST_DAY,
+  CARPACE_N_FINDINGS
+} CarpaceFinding;
+
+/** A decision with the numbers it was made from. */
+typedef struct
+{
+  CarpaceRule rule;
+  CarpaceScope scope;
+  int64_t before_ms;     /**< limit or dose just before */
+  int64_t after_ms;      /**< limit or dose from now on; 0 where there is no practice */
+  int32_t block;         /**< scope block: number of the block that was rated, 0 for a match */
+  int32_t discomfort;    /**< the number it is about, -1 where none */
+  int32_t reference;     /**< what a rating is compared with, -1 where none */
+  int32_t earlier;       /**< the rating before it, -1 where none */
+  int32_t usual;         /**< the plan's usual-discomfort */
+  int32_t stop_above;    /**< the plan's stop-above */
+  CarpaceFinding finding;
+  bool no_practice;      /**< scope day: no practice today */
+  bool opens_caution;    /**< scope day */
+  bool asks_cautions;    /**< scope day */
+  int64_t kept_ms;       /**< scope day: the dose as it stands behind a day without practice */
+  int64_t done_ms;       /**< scope day: time the cut was worked out from */
+  int32_t shorten_to;    /**< hundredths of a percent, 0 where nothing was multiplied */
+  int32_t days;          /**< good, settled or off days counted */
+  int32_t needed;        /**< how many the rule asks for */
+  int32_t weeks;         /**< full weeks off */
+  int32_t mean_pct;      /**< mean block rating of the week, hundredths, -1 where none */
+  int32_t mean_before_pct; /**< of the week before, hundredths, -1 where none */
+} CarpaceDecision;
+
+/** Practice days that the rules look back on. */
+#define CARPACE_HISTORY_DAYS 64
+
+/** One opened practice day, as it ended. */
+typedef struct
+{
+  CarpaceDay day;
+  int64_t dose_ms;        /**< asked; 0 on a day without practice */
+  int64_t done_ms;        /**< active time that counts as dose */
+  int64_t limits_ms;      /**< what the day's limits came to at its end, where a rating tightened them; else dose_ms */
+  int64_t match_ms;
+  int64_t other_ms;       /**< mouse input outside practice, -1 where not known */
+  int64_t last_end_elapsed_ms; /**< end of its last practice */
+  CarpaceMorning morning; /**< waking -1, unsaid, -1 where no check was made */
+  CarpaceRule rule;       /**< the last that decided its dose */
+  int32_t rating_sum;     /**< of answered block ratings */
+  int32_t n_ratings;
+  int32_t highest;        /**< -1 where none */
+  bool no_practice;
+  bool worse;
+  bool above_stop;        /**< a rating, waking or now above stop-above */
+  bool ended_above_stop;  /**< a rating was */
+  bool tightened_2;       /**< up-2 or up-to-4-or-5 */
+  bool near_stop;         /**< a number at 4 or 5 that is 2 above usual */
+  bool last_answered;     /**< its last block's rating, in time */
+  bool beyond;            /**< practice beyond the plan */
+  bool cut_for;           /**< a later day was cut because of it */
+} CarpaceDayRecord;
+
+/** What is kept from day to day. A value; all of it written and read by
+ * carpace_history_write() and carpace_history_read(). */
+typedef struct
+{
+  int64_t first_dose_ms;  /**< 0: no day has been opened */
+  int64_t dose_ms;        /**< as it stands */
+  int64_t way_back_ms;    /**< dose before the first cut, 0 where not on the way back */
+  CarpaceDay last_change;     /**< day the dose last changed */
+  CarpaceDay last_rise;       /**< day it last rose */
+  CarpaceDay last_cut;
+  CarpaceDay last_rest_day;
+  CarpaceDay rows_from;       /**< rows of cuts and rest days begin anew here (after a caution) */
+  CarpaceDay held_for_other_load; /**< last practice day that was kept for another load */
+  bool slow_return;       /**< three settled days needed: after a caution or rest day */
+  int32_t way_back_steps_off; /**< steps the way back came down by for time off */
+  bool caution_open;
+  CarpaceDay caution_since;
+  uint32_t caution_signs;
+  int32_t shown_next;     /**< next exercise in listed order */
+  int32_t n_days;
+  CarpaceDayRecord days[CARPACE_HISTORY_DAYS]; /**< oldest first */
+} CarpaceHistory;
+
+/** A history with nothing in it. */
+void carpace_history_init (CarpaceHistory *history);
+
+/** Bytes carpace_history_write() needs at most, its end included. */
+#define CARPACE_HISTORY_BYTES 32768
+
+/** Writes @history as text, one `key value` a line. @return length written */
+size_t carpace_history_write (const CarpaceHistory *history, char *ret_text, size_t size);
+
+/** Reads what carpace_history_write() wrote, of this version or an earlier one.
+ * @return false, *ret_history untouched, where it cannot be read */
+bool carpace_history_read (const char *text, CarpaceHistory *ret_history);
+
+/** @ms x @share (hundredths of a percent), in whole minutes, down. Exact. */
+int64_t carpace_dose_cut_ms (int64_t ms, int32_t share);
+
+/** @ms x @share (hundredths of a percent), down to a multiple of @unit_ms. Exact. */
+int64_t carpace_share_down_ms (int64_t ms, int32_t share, int64_t unit_ms);
+
+/** The same, up. */
+int64_t carpace_share_up_ms (int64_t ms, int32_t share, int64_t unit_ms);
+
+/** The least a dose can be: a quarter of the first, 10 min at least, never
+ * above the first. */
+int64_t carpace_dose_least_ms (int64_t first_dose_ms);
+
+/** Decides @today's dose. @check is NULL where no morning check was made.
+ * Applies it to *history (dose, way back, cautions, marks). */
+void carpace_dose_decide (CarpaceHistory *history, const CarpacePlan *plan, CarpaceDay today,
+                          int64_t elapsed_ms, const CarpaceMorning *check, CarpaceDecision *ret_decision);
+
+/** Blocks that a day can have at most, beyond which nothing is added. */
+#define CARPACE_DAY_BLOCKS 96
+
+/** Divides @dose_ms into the day's limits.
+ * @return their number, at least 1 where @dose_ms is over 0 */
+int32_t carpace_dose_limits (const CarpacePlan *plan, int64_t dose_ms, int64_t ret_limit_ms[CARPACE_DAY_BLOCKS]);
+
+#endif

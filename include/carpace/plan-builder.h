@@ -1,0 +1,131 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * plan-builder.h: puts a plan together and checks it.
+ *
+ * A loader reads and calls; the builder judges: ranges, domains, what belongs
+ * together, and every default. It tells each fault once, with a number the
+ * loader gave (`place`) so that the loader can say where that was.
+ */
+#ifndef CARPACE_PLAN_BUILDER_H
+#define CARPACE_PLAN_BUILDER_H
+
+#include "carpace/plan.h"
+
+/** Where in the file; the builder only hands it back. 0: nowhere. */
+typedef int32_t CarpacePlace;
+
+/** What can be wrong, or doubtful, with a plan. */
+typedef enum
+{
+  CARPACE_FLAW_MISSING,            /**< a required key */
+  CARPACE_FLAW_OUT_OF_RANGE,       /**< low and high tell the range */
+  CARPACE_FLAW_NAME_EMPTY,
+  CARPACE_FLAW_NAME_TOO_LONG,
+  CARPACE_FLAW_ID_CHARACTERS,      /**< only letters, digits and `-` */
+  CARPACE_FLAW_ID_TWICE,
+  CARPACE_FLAW_UNKNOWN_DRILL,      /**< a block names a drill that there is not */
+  CARPACE_FLAW_TOO_MANY_DRILLS,
+  CARPACE_FLAW_TOO_MANY_BLOCKS,
+  CARPACE_FLAW_TOO_MANY_SHOWN,
+  CARPACE_FLAW_NO_MOVEMENT,        /**< neither movement nor view-turn with cm-per-turn */
+  CARPACE_FLAW_DUTY,               /**< efforts x effort-lasts over 60 s a minute */
+  CARPACE_FLAW_SHARES,             /**< shares that do not add up to 100 % */
+  CARPACE_FLAW_BLOCKS_AND_SPLIT,   /**< both, or neither */
+  CARPACE_FLAW_SPLIT_IMPOSSIBLE,   /**< more blocks than whole runs, or no time to divide */
+  CARPACE_FLAW_AFTER_OVER_LIMIT,   /**< micro-rest.after over the longest limit */
+  /* warnings from here on */
+  CARPACE_FLAW_BLOCKS_OVER_DOSE,
+  CARPACE_FLAW_DRILL_UNUSED,
+  CARPACE_FLAW_RESERVE_TOO_HIGH,   /**< a drill passes it within one run from rested */
+  CARPACE_FLAW_USUAL_DISCOMFORT,   /**< 3 or more: ask a clinician */
+  CARPACE_FLAW_MOVEMENT_DIFFERS,   /**< view-turn says another movement; it wins */
+  CARPACE_N_FLAWS
+} CarpaceFlawKind;
+
+/** One fault or warning. */
+typedef struct
+{
+  CarpaceFlawKind kind;
+  CarpacePlace place;
+  CarpacePlanKey key;  /**< CARPACE_N_KEYS where the flaw is of a drill or block */
+  int32_t drill;       /**< index, or -1 */
+  int32_t block;       /**< index, or -1 */
+  double low, high;    /**< the range, or the two figures that do not agree */
+} CarpaceFlaw;
+
+#define CARPACE_PLAN_FLAWS 256
+
+/** True for kinds that leave the plan usable. */
+bool carpace_flaw_is_warning (CarpaceFlawKind kind);
+
+/** A plan being put together. A value; carpace_plan_builder_init() first.
+ * The fields are the builder's own. */
+typedef struct
+{
+  CarpacePlan plan;
+  bool given[CARPACE_N_KEYS];
+  CarpacePlace key_place[CARPACE_N_KEYS];
+  CarpacePlace drill_place[CARPACE_PLAN_DRILLS];
+  bool drill_movement_given[CARPACE_PLAN_DRILLS];
+  CarpacePlace block_place[CARPACE_PLAN_BLOCKS];
+  bool share_given[CARPACE_PLAN_BLOCKS][CARPACE_PLAN_DRILLS];
+  CarpacePlace split_place, drills_place, blocks_place;
+  int32_t n_flaws;
+  int32_t n_flaws_untold; /**< those past CARPACE_PLAN_FLAWS */
+  CarpaceFlaw flaws[CARPACE_PLAN_FLAWS];
+} CarpacePlanBuilder;
+
+void carpace_plan_builder_init (CarpacePlanBuilder *builder);
+
+/** Sets a text key (name, note). */
+void carpace_plan_builder_text (CarpacePlanBuilder *builder, CarpacePlanKey key, const char *utf8, CarpacePlace place);
+
+/** Sets a number: times in ms, shares in hundredths of a percent,
+ * reserve-at-least in percent, words as their enum, starts-at in minutes. */
+void carpace_plan_builder_number (CarpacePlanBuilder *builder, CarpacePlanKey key, double number, CarpacePlace place);
+
+/** Adds an exercise to micro-rest.show. */
+void carpace_plan_builder_show (CarpacePlanBuilder *builder, CarpaceExercise exercise, CarpacePlace place);
+
+/** Marks @key `!fixed`. */
+void carpace_plan_builder_fix (CarpacePlanBuilder *builder, CarpacePlanKey key);
+
+/** Begins a drill. @return its index, -1 (a flaw told) where there are too many. */
+int32_t carpace_plan_builder_drill (CarpacePlanBuilder *builder, const char *id, CarpacePlace place);
+
+/** Keys of a drill. */
+typedef enum
+{
+  CARPACE_DRILL_NAME, /**< by carpace_plan_builder_drill_name() */
+  CARPACE_DRILL_MOVEMENT,
+  CARPACE_DRILL_VIEW_TURN,    /**< degrees */
+  CARPACE_DRILL_INTENSITY,    /**< percent */
+  CARPACE_DRILL_EFFORTS,      /**< a minute */
+  CARPACE_DRILL_EFFORT_LASTS, /**< s */
+  CARPACE_DRILL_WRIST,        /**< degrees; flexion over 0, extension under 0 */
+  CARPACE_DRILL_RUN,          /**< ms */
+  CARPACE_DRILL_TIME,         /**< ms */
+  CARPACE_N_DRILL_KEYS
+} CarpaceDrillKey;
+
+void carpace_plan_builder_drill_name (CarpacePlanBuilder *builder, int32_t drill, const char *utf8, CarpacePlace place);
+void carpace_plan_builder_drill_number (CarpacePlanBuilder *builder, int32_t drill, CarpaceDrillKey key, double number,
+                                        CarpacePlace place);
+
+/** Begins a block. @return its index, -1 (a flaw told) where there are too many. */
+int32_t carpace_plan_builder_block (CarpacePlanBuilder *builder, int64_t limit_ms, bool fixed, CarpacePlace place);
+
+/** Adds a drill to a block; drills are looked up when the plan is finished.
+ * @param share hundredths of a percent, or -1 for an equal share of what the
+ * others leave */
+void carpace_plan_builder_part (CarpacePlanBuilder *builder, int32_t block, const char *drill_id, int32_t share,
+                                CarpacePlace place);
+
+/** Asks for the day's drills to be split into @into blocks instead. */
+void carpace_plan_builder_split (CarpacePlanBuilder *builder, int32_t into, CarpacePlace place);
+
+/** Checks what belongs together and writes every default.
+ * @return true and *ret_plan where there is no fault; warnings may remain */
+bool carpace_plan_builder_finish (CarpacePlanBuilder *builder, CarpacePlan *ret_plan);
+
+#endif

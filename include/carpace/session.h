@@ -1,0 +1,241 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * session.h: the door of the core. One machine, one step, one deadline.
+ *
+ * A CarpaceSession is a value that holds everything about a player's practice.
+ * carpace_session_step() takes it from one moment to the next and tells what
+ * happened; carpace_session_next_deadline() says when it wants to be stepped if
+ * nothing else happens before. It owns no timer and reads no clock.
+ */
+#ifndef CARPACE_SESSION_H
+#define CARPACE_SESSION_H
+
+#include "carpace/day.h"
+#include "carpace/dose.h"
+#include "carpace/exercise.h"
+#include "carpace/instant.h"
+#include "carpace/plan.h"
+
+/** Where a session is. */
+typedef enum
+{
+  CARPACE_STATE_OFF,
+  CARPACE_STATE_WAITING,
+  CARPACE_STATE_PRACTISING,
+  CARPACE_STATE_GAP,
+  CARPACE_STATE_REST_DUE,
+  CARPACE_STATE_RESTING,
+  CARPACE_STATE_LIMIT_REACHED,
+  CARPACE_STATE_RATING_DUE,
+  CARPACE_STATE_PAUSED,
+  CARPACE_STATE_DAY_DONE,
+  CARPACE_N_STATES
+} CarpaceState;
+
+/** What the program can say. */
+typedef enum
+{
+  CARPACE_CUE_MICRO_REST,
+  CARPACE_CUE_LIMIT,
+  CARPACE_CUE_RATING,
+  CARPACE_CUE_NEXT_BLOCK,
+  CARPACE_CUE_MORNING,
+  CARPACE_CUE_DAY_DONE,
+  CARPACE_CUE_CAUTION,
+  CARPACE_N_CUES
+} CarpaceCue;
+
+/** Where it is felt. */
+typedef enum
+{
+  CARPACE_SITE_NONE,
+  CARPACE_SITE_PALM_SIDE,
+  CARPACE_SITE_LITTLE_FINGER_SIDE,
+  CARPACE_SITE_THUMB_SIDE,
+  CARPACE_SITE_BACK_OF_FOREARM,
+  CARPACE_SITE_FINGERS,
+  CARPACE_SITE_ELBOW,
+  CARPACE_SITE_SHOULDER,
+  CARPACE_SITE_NECK,
+  CARPACE_SITE_OTHER_HAND,
+  CARPACE_N_SITES
+} CarpaceSite;
+
+/** Facts, answers and commands: all that ever reaches the core. */
+typedef enum
+{
+  CARPACE_EVENT_DEADLINE,    /**< the next deadline has come */
+  CARPACE_EVENT_OPEN,        /**< a plan is in use: off becomes waiting; later, that plan for the next practice day */
+  CARPACE_EVENT_INPUT,       /**< input came back, at since_ms */
+  CARPACE_EVENT_STILL,       /**< no input since since_ms */
+  CARPACE_EVENT_START,
+  CARPACE_EVENT_START_MATCH,
+  CARPACE_EVENT_END,
+  CARPACE_EVENT_PAUSE,
+  CARPACE_EVENT_CONTINUE,
+  CARPACE_EVENT_REST,        /**< rest now */
+  CARPACE_EVENT_AFTER_RUN,
+  CARPACE_EVENT_PLAY_ON,
+  CARPACE_EVENT_RATE,
+  CARPACE_EVENT_MORNING,
+  CARPACE_EVENT_CAUTION,
+  CARPACE_EVENT_ON_AIR,
+  CARPACE_EVENT_OFF_AIR,
+  CARPACE_EVENT_SUSPEND,
+  CARPACE_EVENT_WAKE,
+  CARPACE_N_EVENTS
+} CarpaceEventKind;
+
+/** What is done about cautions. */
+typedef enum
+{
+  CARPACE_CAUTION_ASK,   /**< show the questions */
+  CARPACE_CAUTION_SIGNS, /**< these signs, yes; none of them where signs is 0 */
+  CARPACE_CAUTION_SEEN,  /**< seen by someone */
+  CARPACE_CAUTION_GONE   /**< gone, three days on */
+} CarpaceCautionAnswer;
+
+/** One event. */
+typedef struct
+{
+  CarpaceEventKind kind;
+  int64_t since_ms;        /**< INPUT, STILL: elapsed time of the fact, at most the event's own */
+  int32_t discomfort;      /**< RATE: 0..10 */
+  CarpaceSite site;        /**< RATE */
+  CarpaceMorning morning;  /**< MORNING */
+  CarpaceCautionAnswer caution; /**< CAUTION */
+  uint32_t signs;          /**< CAUTION: bits 1u << CarpaceSign */
+  const CarpacePlan *plan; /**< OPEN: outlives the session, or the OPEN after it */
+} CarpaceEvent;
+
+/** Why an event was refused. The event changes nothing. */
+typedef enum
+{
+  CARPACE_REFUSAL_NO_PLAN,           /**< no plan is in use */
+  CARPACE_REFUSAL_NOT_NOW,           /**< has no meaning in this state */
+  CARPACE_REFUSAL_RUNNING,           /**< a block is running already */
+  CARPACE_REFUSAL_NO_BLOCK,          /**< no block is running */
+  CARPACE_REFUSAL_NO_REST_OFFERED,
+  CARPACE_REFUSAL_NOTHING_TO_RATE,
+  CARPACE_REFUSAL_RATED_TOO_LONG_AGO,
+  CARPACE_REFUSAL_OUT_OF_RANGE,
+  CARPACE_REFUSAL_CAUTION_OPEN,      /**< no practice while a caution is open, or was today */
+  CARPACE_REFUSAL_ABOVE_STOP,        /**< no practice today: a number above stop-above */
+  CARPACE_REFUSAL_REST_DAY,          /**< no practice today: a rest day */
+  CARPACE_REFUSAL_NO_CAUTION,        /**< none is open */
+  CARPACE_REFUSAL_GONE_TOO_EARLY,    /**< "gone" needs three days */
+  CARPACE_N_REFUSALS
+} CarpaceRefusal;
+
+/** Kinds of what a step tells. */
+typedef enum
+{
+  CARPACE_ENTRY_STATE,
+  CARPACE_ENTRY_DAY,
+  CARPACE_ENTRY_BLOCK,
+  CARPACE_ENTRY_OVERRUN,
+  CARPACE_ENTRY_CUE,
+  CARPACE_ENTRY_REST,
+  CARPACE_ENTRY_RATING,
+  CARPACE_ENTRY_MORNING,
+  CARPACE_ENTRY_DECISION,
+  CARPACE_ENTRY_CAUTION,
+  CARPACE_ENTRY_FAULT,
+  CARPACE_N_ENTRIES
+} CarpaceEntryKind;
+
+typedef enum { CARPACE_DAY_OPENED, CARPACE_DAY_DONE, CARPACE_N_DAY_WHATS } CarpaceDayWhat;
+typedef enum { CARPACE_BLOCK_STARTED, CARPACE_BLOCK_ENDED, CARPACE_BLOCK_DROPPED, CARPACE_N_BLOCK_WHATS } CarpaceBlockWhat;
+typedef enum { CARPACE_CUE_SHOWN, CARPACE_CUE_WITHDRAWN, CARPACE_CUE_ASKED, CARPACE_N_CUE_WHATS } CarpaceCueWhat;
+typedef enum { CARPACE_REST_TAKEN, CARPACE_REST_DECLINED, CARPACE_REST_DEFERRED, CARPACE_REST_INTERRUPTED, CARPACE_N_REST_WHATS } CarpaceRestWhat;
+typedef enum { CARPACE_CAUTION_WAS_ASKED, CARPACE_CAUTION_WAS_NONE, CARPACE_CAUTION_OPENED, CARPACE_CAUTION_CLOSED, CARPACE_N_CAUTION_WHATS } CarpaceCautionWhat;
+
+/** One thing that happened. Entries are all that leaves the core: cues are
+ * shown from them, the diary is written from them, a rehearsal prints them. */
+typedef struct
+{
+  CarpaceInstant at;
+  CarpaceEntryKind kind;
+  union
+  {
+    CarpaceState state;
+    struct { CarpaceDay day; CarpaceDayWhat what; int64_t dose_ms, active_ms; } day;
+    struct
+    {
+      CarpaceBlockWhat what;
+      int32_t number;       /**< from 1; 0 for a match */
+      bool match;           /**< limit, after and rest mean nothing then */
+      int64_t limit_ms, after_ms, rest_ms;
+      int64_t early_ms;     /**< over 0 where started early */
+      bool beyond;          /**< beyond the plan */
+      int64_t active_ms, overrun_ms; /**< when ended or dropped */
+      int32_t runs;
+    } block;
+    struct { int32_t block; int64_t ms; } overrun;
+    struct
+    {
+      CarpaceCue cue;
+      CarpaceCueWhat what;
+      CarpaceExercise exercise; /**< micro-rest shown */
+      bool between_drills;      /**< micro-rest shown */
+      bool in_run;              /**< shown quietly, in the middle of a run */
+    } cue;
+    struct { CarpaceRestWhat what; int64_t length_ms; bool asked; } rest;
+    struct
+    {
+      int32_t block;      /**< 0 for a match */
+      int32_t discomfort; /**< -1 where unanswered */
+      CarpaceSite site;
+      bool late;
+      int32_t corrects;   /**< -1 where it corrects nothing */
+    } rating;
+    CarpaceMorning morning;
+    CarpaceDecision decision;
+    struct { CarpaceCautionWhat what; uint32_t signs; } caution;
+    struct { CarpaceRefusal refusal; CarpaceEventKind event; CarpaceState state; } fault;
+  };
+} CarpaceEntry;
+
+/** Most entries that one step tells. */
+#define CARPACE_STEP_ENTRIES 32
+
+/** What one step told, in the order it came about. */
+typedef struct
+{
+  int32_t n;
+  CarpaceEntry entry[CARPACE_STEP_ENTRIES];
+} CarpaceEntries;
+
+#include "carpace/session-layout.h"
+
+/** A session that is off, with nothing behind it. @history may be NULL: a
+ * player's very first day. */
+void carpace_session_init (CarpaceSession *session, const CarpaceHistory *history);
+
+/** One step: @event at @now. Writes what happened to *ret_entries (n may be 0).
+ * @now is never before that of the step before; where it is, it is taken as
+ * that. An event that the state does not take changes nothing and is told as a
+ * fault entry. A fact repeated changes nothing and is no fault. */
+void carpace_session_step (CarpaceSession *session, const CarpaceEvent *event, CarpaceInstant now,
+                           CarpaceEntries *ret_entries);
+
+/** Elapsed ms at which the session wants CARPACE_EVENT_DEADLINE, never before
+ * the last step; CARPACE_NEVER where nothing is due while nothing happens. */
+int64_t carpace_session_next_deadline (const CarpaceSession *session);
+
+/** Where @session is. */
+CarpaceState carpace_session_state (const CarpaceSession *session);
+
+/** What is kept from day to day, as it was when the present day opened: with
+ * it and the day's events since, the session can be had again. */
+const CarpaceHistory *carpace_session_history_at_opening (const CarpaceSession *session);
+
+/** Whether a step told of a day's opening (and so the history changed). */
+bool carpace_entries_opened_day (const CarpaceEntries *entries);
+
+/** Where a state can go, and by what: the state diagram as code. Empty rows
+ * end it (from == CARPACE_N_STATES). */
+typedef struct { CarpaceState from, to; } CarpaceTransition;
+extern const CarpaceTransition carpace_session_transitions[];
+
+#endif

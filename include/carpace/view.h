@@ -1,0 +1,87 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * view.h: all that a face draws, in one value.
+ *
+ * A face is handed a CarpaceView and draws it; it asks nothing further. Two
+ * equal views draw the same.
+ */
+#ifndef CARPACE_VIEW_H
+#define CARPACE_VIEW_H
+
+#include "carpace/session.h"
+
+/** The micro-rest that is offered or running. */
+typedef struct
+{
+  bool offered;             /**< the cue is on */
+  bool running;             /**< resting: counts down */
+  bool waits;               /**< the countdown waits while the hand moves */
+  CarpaceExercise exercise;
+  CarpaceSide side;         /**< the mouse hand's */
+  bool both_sides;
+  bool between_drills;
+  int32_t next_drill;       /**< index into plan->drills, -1 where the drill stays */
+  int64_t length_ms;
+  int64_t remaining_ms;
+} CarpaceRestView;
+
+/** The rating that is open, or was given a moment ago. */
+typedef struct
+{
+  bool open;
+  bool asked_by_start;        /**< a tap rates and starts */
+  bool hand_moving;           /**< practice goes on past the block's end: a card can wait for its gap */
+  int32_t block;              /**< number of the block, 0 for a match */
+  int32_t given;              /**< the number given, -1 where none */
+  CarpaceSite site;
+  int64_t changeable_for_ms;  /**< a number given can be changed freely for this long, 0 where not */
+} CarpaceRatingView;
+
+/** What a face draws. */
+typedef struct
+{
+  CarpaceState state;
+  const CarpacePlan *plan;    /**< NULL where none is in use */
+  CarpaceDay day;             /**< CARPACE_NO_DAY before the first */
+  bool day_open;              /**< today's day has been opened */
+  bool no_practice;           /**< today is a day without practice */
+  bool on_air;
+  bool match;                 /**< the block is a match */
+  bool ticking;               /**< active_ms grows as time goes by */
+  bool beyond;
+  int32_t block;              /**< running, or next where rating-due or waiting; 0 where none */
+  int32_t blocks;             /**< how many the day has */
+  int64_t limit_ms, after_ms, rest_ms; /**< of that block */
+  int64_t active_ms;          /**< in it, as of now */
+  int64_t overrun_ms;
+  int32_t runs;
+  int32_t drill;              /**< index of the drill at hand, -1 where none */
+  int64_t remaining_ms;       /**< to its limit, 0 where reached */
+  int64_t dose_ms;            /**< today's */
+  int64_t dose_remaining_ms;
+  int64_t done_ms;            /**< active time today that counts */
+  bool next_known;            /**< whether a next cue is in sight */
+  CarpaceCue next_cue;
+  int64_t next_in_ms;         /**< as things stand; active time where ticking */
+  bool cue_on[CARPACE_N_CUES];
+  bool start_asks;            /**< start was asked about once: another means yes */
+  CarpaceRestView rest;
+  CarpaceRatingView rating;
+  bool has_decision;
+  CarpaceDecision decision;   /**< the latest of today */
+  bool caution_open;
+  uint32_t caution_signs;
+  bool caution_gone_allowed;  /**< three days have gone by */
+  bool morning_asked;         /**< today's card has been answered or its time is over */
+  int64_t other_ms;           /**< mouse input outside practice yesterday, -1 where not known */
+  int64_t other_mean_ms;      /**< its 14-day mean, -1 where not known */
+} CarpaceView;
+
+/** What @session looks like at @now. Every byte of *ret_view is set. */
+void carpace_view (const CarpaceSession *session, CarpaceInstant now, CarpaceView *ret_view);
+
+/** Elapsed ms at which a face that shows whole minutes would next look
+ * different; CARPACE_NEVER where nothing of it moves. */
+int64_t carpace_view_next_minute (const CarpaceView *view, CarpaceInstant now);
+
+#endif

@@ -1,0 +1,104 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Who includes whom: the dependency table of DEVELOPERS.md, read from the sources."""
+import pathlib
+import re
+
+import tree
+
+PURE_C = {"float.h", "inttypes.h", "limits.h", "math.h", "stdalign.h", "stdarg.h", "stdbool.h", "stddef.h", "stdint.h",
+          "stdnoreturn.h", "string.h"}
+PARTS = ("core", "app", "text", "adapters", "draw", "ui", "cli")
+
+# part: (parts it may use, prefixes of outside headers it may use, whether it may do I/O by the C library)
+TABLE = {
+    "core": ((), (), False),
+    "app": ((), (), False),
+    "text": ((), ("glib.h", "glib/", "glib-object.h", "libintl.h", "locale.h"), True),
+    "draw": (("text",), ("glib.h", "glib/", "glib-object.h", "cairo", "pango/"), True),
+    "adapters": (("text",), ("",), True),
+    "ui": (("app", "text", "draw"), ("glib", "gio/", "gtk/", "gdk/", "gdk-pixbuf/", "atk/", "cairo", "pango/",
+                                     "libayatana-appindicator/"), True),
+    "cli": (("app", "text", "draw"), ("glib", "gio/", "cairo", "pango/"), True),
+}
+
+# Outside libraries an adapter can be about, by their headers. GLib, GIO and the C library are nobody's.
+LIBRARIES = {
+    "X11": ("X11/",), "libnotify": ("libnotify/",), "SQLite": ("sqlite3.h",), "libfyaml": ("libfyaml.h",),
+    "json-glib": ("json-glib/",), "libical": ("libical/",), "GSound": ("gsound", "canberra"),
+    "Wayland": ("wayland-", "ext-idle-notify", "idle-"),
+    "ayatana": ("libayatana-appindicator/",), "GTK": ("gtk/", "gdk/"),
+}
+NOT_IN_ADAPTERS = ("GTK", "ayatana")
+C_AND_GLIB = re.compile(r"(glib|gio|gmodule|sys|linux|bits)[/.-]|gio/|[a-z]+\.h$")
+INCLUDE = re.compile(r'^[ \t]*#[ \t]*include[ \t]*([<"])([^>"]+)[>"]', re.M)
+
+
+def library_of(header):
+    for library, prefixes in LIBRARIES.items():
+        if header.startswith(prefixes):
+            return library
+    return None
+
+
+def part_of(path):
+    return path.parts[1] if len(path.parts) > 2 and path.parts[1] in PARTS else None
+
+
+def resolved(path, header, own_headers):
+    """The project's file that @header names in @path, or None."""
+    for folder in (path.parent, pathlib.Path("src"), pathlib.Path("include")):
+        if folder / header in own_headers:
+            return folder / header
+    beside = [own for own in own_headers if own.name == header]
+    return beside[0] if len(beside) == 1 else None
+
+
+def port_and_technology(path):
+    return path.stem.split("-")[:2]
+
+
+def faults_of(path, own_headers):
+    part = part_of(path)
+    uses, outside, does_io = TABLE[part]
+    libraries = set()
+    for bracket, header in INCLUDE.findall(tree.without_comments(tree.text_of(path))):
+        own = resolved(path, header, own_headers) if bracket == '"' or header.startswith("carpace/") else None
+        if own is not None:
+            other = part_of(own)
+            if own.parts[0] == "include" or other == part:
+                if part == "adapters" and other == part and port_and_technology(own) != port_and_technology(path):
+                    yield f"{path}: an adapter uses another adapter, {header}"
+            elif other not in uses:
+                yield f"{path}: {part} may not use {other or own.parent} ({header})"
+            continue
+        if header in ("config.h", "carpace-config.h"):
+            continue
+        library = library_of(header)
+        if part == "adapters" and library in NOT_IN_ADAPTERS:
+            yield f"{path}: adapters may not use {library} ({header})"
+        elif part == "adapters":
+            if library:
+                libraries.add(library)
+            elif not C_AND_GLIB.match(header):
+                yield f"{path}: {header} belongs to no library that includes.py knows of"
+        elif header in PURE_C or (outside and header.startswith(outside)):
+            pass
+        elif not does_io or library or not re.fullmatch(r"(sys/|linux/)?[a-z]+\.h", header):
+            yield f"{path}: {part} may not use {header}"
+    if len(libraries) > 1:
+        yield f"{path}: an adapter is about one outside library, not {len(libraries)}: {', '.join(sorted(libraries))}"
+
+
+def main():
+    every = tree.files()
+    own_headers = {path for path in every if path.suffix == ".h" and path.parts[0] in ("src", "include")}
+    sources = [path for path in every if path.suffix in (".c", ".h") and path.parts[0] == "src" and part_of(path)]
+    sources_outside = [path for path in every if path.suffix == ".c" and path.parts[0] == "src" and not part_of(path)]
+    faults = [fault for path in sources for fault in faults_of(path, own_headers)]
+    for path in sources_outside:
+        if path != pathlib.Path("src/main.c"):
+            faults.append(f"{path}: only main.c stands outside the parts")
+    tree.end("includes", len(sources), faults)
+
+
+main()

@@ -39,12 +39,14 @@ int64_t carpace_sum_ms (int64_t a, int64_t b);
 #define CARPACE_INSTANT_BYTES 40
 
 /** Writes the wall clock of @instant as ISO 8601 extended with offset,
- * "2027-03-02T18:00:00.000+01:00"; years 0000 to 9999.
+ * "2027-03-02T18:00:00.000+01:00"; years 0000 to 9999. An offset that is no
+ * whole minute is written with its seconds, "-00:44:30".
  * @return the length written, 0 where the year is outside them. */
 size_t carpace_instant_write (CarpaceInstant instant, char ret_text[CARPACE_INSTANT_BYTES]);
 
-/** Reads what carpace_instant_write() writes; fractions of a second may be
- * absent, "Z" stands for +00:00. elapsed_ms of the result is 0.
+/** Reads what carpace_instant_write() writes; a fraction of a second may be
+ * absent or have 1 to 9 digits (whole ms are kept), "Z" stands for +00:00.
+ * elapsed_ms of the result is 0.
  * @return false, *ret_instant untouched, where @text is anything else. */
 bool carpace_instant_read (const char *text, CarpaceInstant *ret_instant);
 

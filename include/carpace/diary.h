@@ -25,7 +25,8 @@ typedef struct
   CarpaceDay day;
   int64_t dose_ms, done_ms, match_ms, other_ms; /**< other_ms -1 where not known */
   int32_t blocks, offered, taken, declined;     /**< rests */
-  int32_t n_ratings, unanswered, zeros;
+  int32_t n_ratings, unanswered, zeros;         /**< n_ratings: answered; zeros among them */
+  int32_t rating_sum;                           /**< of the answered */
   int32_t highest;                              /**< rating, -1 where none */
   CarpaceMorning morning;                       /**< waking -1, unsaid, -1 where none */
   bool morning_known;

@@ -32,8 +32,11 @@ char *carpace_text_rate (int32_t block);
 /** The heading of an exercise: "Stretch", "Self-massage", "Movement". */
 const char *carpace_text_exercise_kind (CarpaceExerciseKind kind);
 
-/** Lines of how to do it, NULL behind the last. */
-const char *const *carpace_text_exercise_how (CarpaceExercise exercise);
+/** Its own name: "Back of the forearm". */
+const char *carpace_text_exercise (CarpaceExercise exercise);
+
+/** How to do it, a sentence a @line, from 0; NULL behind the last. */
+const char *carpace_text_exercise_how (CarpaceExercise exercise, int32_t line);
 
 /** What to mind with a kind of exercise. */
 const char *carpace_text_exercise_mind (CarpaceExerciseKind kind);
@@ -56,6 +59,15 @@ const char *carpace_text_signs_advice (uint32_t signs);
 
 /** What follows a number just given, in a sentence or two. */
 char *carpace_text_rating_follows (const CarpaceView *view, CarpaceInstant now);
+
+/** A site in words, to stand alone on a button: "Palm side of the forearm or hand". */
+const char *carpace_text_site (CarpaceSite site);
+
+/** "Block 2 of 4", "Match". */
+char *carpace_text_block_of (const CarpaceView *view);
+
+/** "18:45": the local time of @instant. */
+char *carpace_text_time_of_day (CarpaceInstant instant);
 
 /** "01:05": minutes and seconds of a countdown, up to whole seconds. */
 char *carpace_text_countdown (int64_t ms);

@@ -1,0 +1,247 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* face-text.c: the words on tray and cards. */
+#include "text/face-text.h"
+
+#include "text/duration.h"
+
+#include <glib/gi18n.h>
+
+bool
+carpace_state_in_block (CarpaceState state)
+{
+  return state == CARPACE_STATE_PRACTISING || state == CARPACE_STATE_GAP || state == CARPACE_STATE_REST_DUE
+         || state == CARPACE_STATE_RESTING || state == CARPACE_STATE_LIMIT_REACHED
+         || state == CARPACE_STATE_PAUSED;
+}
+
+const char *
+carpace_text_state (CarpaceState state)
+{
+  switch (state)
+    {
+    case CARPACE_STATE_OFF: return _("off");
+    case CARPACE_STATE_WAITING: return _("waiting");
+    case CARPACE_STATE_PRACTISING: return _("practising");
+    case CARPACE_STATE_GAP: return _("between runs");
+    case CARPACE_STATE_REST_DUE: return _("rest due");
+    case CARPACE_STATE_RESTING: return _("resting");
+    case CARPACE_STATE_LIMIT_REACHED: return _("limit reached");
+    case CARPACE_STATE_RATING_DUE: return _("rating due");
+    case CARPACE_STATE_PAUSED: return _("paused");
+    case CARPACE_STATE_DAY_DONE: return _("day done");
+    case CARPACE_N_STATES: break;
+    }
+  return "";
+}
+
+const char *
+carpace_text_site (CarpaceSite site)
+{
+  switch (site)
+    {
+    case CARPACE_SITE_NONE: return _("nowhere in particular");
+    case CARPACE_SITE_PALM_SIDE: return _("Palm side");
+    case CARPACE_SITE_LITTLE_FINGER_SIDE: return _("Little-finger side");
+    case CARPACE_SITE_THUMB_SIDE: return _("Thumb side");
+    case CARPACE_SITE_BACK_OF_FOREARM: return _("Back of the forearm");
+    case CARPACE_SITE_FINGERS: return _("Fingers");
+    case CARPACE_SITE_ELBOW: return _("Elbow");
+    case CARPACE_SITE_SHOULDER: return _("Shoulder");
+    case CARPACE_SITE_NECK: return _("Neck");
+    case CARPACE_SITE_OTHER_HAND: return _("Other hand");
+    case CARPACE_N_SITES: break;
+    }
+  return "";
+}
+
+/* Whole minutes, up: "12 min", "1 h 5 min". */
+static char *
+minutes_up (int64_t ms)
+{
+  int64_t minutes = (ms + CARPACE_MINUTE_MS - 1) / CARPACE_MINUTE_MS;
+  return carpace_text_duration (MAX (minutes, 1) * CARPACE_MINUTE_MS);
+}
+
+char *
+carpace_text_time_of_day (CarpaceInstant instant)
+{
+  GTimeZone *zone = g_time_zone_new_offset (instant.offset_s);
+  GDateTime *utc = g_date_time_new_from_unix_utc (instant.wall_ms / 1000);
+  GDateTime *local = utc ? g_date_time_to_timezone (utc, zone) : NULL;
+  /* Translators: a time of day for GDateTime, as 18:45 */
+  char *text = local ? g_date_time_format (local, _("%H:%M")) : NULL;
+
+  g_clear_pointer (&utc, g_date_time_unref);
+  g_clear_pointer (&local, g_date_time_unref);
+  g_time_zone_unref (zone);
+  return text ? text : g_strdup ("");
+}
+
+char *
+carpace_text_block_of (const CarpaceView *view)
+{
+  if (view->match)
+    return g_strdup (_("Match"));
+  if (view->block <= 0)
+    return g_strdup (_("Block"));
+  if (view->blocks < view->block)
+    return g_strdup_printf (_("Block %d"), view->block);
+  return g_strdup_printf (_("Block %d of %d"), view->block, view->blocks);
+}
+
+/* Where the next block waits for a time of day. */
+static bool
+block_waits (const CarpaceView *view)
+{
+  return view->next_known && view->next_cue == CARPACE_CUE_NEXT_BLOCK && view->next_in_ms > 0;
+}
+
+static char *
+waiting_line (const CarpaceView *view, CarpaceInstant now)
+{
+  g_autofree char *block = carpace_text_block_of (view);
+  g_autofree char *limit = carpace_text_duration (view->limit_ms);
+  g_autofree char *from = carpace_text_time_of_day (carpace_instant_after (now, view->next_in_ms));
+
+  if (view->caution_open || view->no_practice)
+    return g_strdup (_("No practice today"));
+  if (view->block <= 0 || view->limit_ms <= 0)
+    return g_strdup (_("Ready to start"));
+  if (block_waits (view))
+    return g_strdup_printf (_("%s, from %s"), block, from);
+  return g_strdup_printf (_("%s, %s"), block, limit);
+}
+
+/* A running block: @what is said of it where that is more than time to go. */
+static char *
+running_line (const CarpaceView *view, const char *what)
+{
+  g_autofree char *block = carpace_text_block_of (view);
+  g_autofree char *to_go = minutes_up (view->remaining_ms);
+  g_autofree char *active = carpace_text_duration (view->active_ms / CARPACE_MINUTE_MS * CARPACE_MINUTE_MS);
+
+  if (view->match)
+    return what ? g_strdup_printf (_("%s, %s, %s"), block, what, active) : g_strdup_printf (_("%s, %s"), block, active);
+  if (what)
+    return g_strdup_printf (_("%s, %s, %s to go"), block, what, to_go);
+  return g_strdup_printf (_("%s, %s to go"), block, to_go);
+}
+
+static char *
+limit_line (const CarpaceView *view)
+{
+  g_autofree char *block = carpace_text_block_of (view);
+  g_autofree char *over = carpace_text_duration (view->overrun_ms / CARPACE_MINUTE_MS * CARPACE_MINUTE_MS);
+
+  if (view->overrun_ms >= CARPACE_MINUTE_MS)
+    return g_strdup_printf (_("%s, %s over"), block, over);
+  return g_strdup_printf (_("%s, limit reached"), block);
+}
+
+static char *
+rating_line (const CarpaceView *view)
+{
+  if (view->rating.block <= 0)
+    return g_strdup (_("Match ended, rating open"));
+  return g_strdup_printf (_("Block %d ended, rating open"), view->rating.block);
+}
+
+char *
+carpace_text_state_line (const CarpaceView *view, CarpaceInstant now)
+{
+  if (view->on_air)
+    return g_strdup (_("On air"));
+  switch (view->state)
+    {
+    case CARPACE_STATE_OFF: return g_strdup (_("No block plan in use"));
+    case CARPACE_STATE_WAITING: return waiting_line (view, now);
+    case CARPACE_STATE_PRACTISING:
+    case CARPACE_STATE_GAP: return running_line (view, NULL);
+    case CARPACE_STATE_REST_DUE: return running_line (view, _("rest due"));
+    case CARPACE_STATE_RESTING: return running_line (view, _("resting"));
+    case CARPACE_STATE_LIMIT_REACHED: return limit_line (view);
+    case CARPACE_STATE_RATING_DUE: return rating_line (view);
+    case CARPACE_STATE_PAUSED: return running_line (view, _("paused"));
+    case CARPACE_STATE_DAY_DONE:
+      return g_strdup (view->no_practice ? _("No practice today") : _("Practice is done for today"));
+    case CARPACE_N_STATES: break;
+    }
+  return g_strdup ("");
+}
+
+char *
+carpace_text_tray_label (const CarpaceView *view)
+{
+  if (view->on_air || view->match || !carpace_state_in_block (view->state)
+      || view->state == CARPACE_STATE_LIMIT_REACHED)
+    return g_strdup ("");
+  return minutes_up (view->remaining_ms);
+}
+
+char *
+carpace_text_start_or_end (const CarpaceView *view)
+{
+  bool numbered = view->block > 0;
+
+  if (carpace_state_in_block (view->state))
+    {
+      if (view->match)
+        return g_strdup (_("End the match"));
+      return numbered ? g_strdup_printf (_("End block %d"), view->block) : g_strdup (_("End the block"));
+    }
+  if (view->start_asks && view->rating.open)
+    return g_strdup (_("Start without a rating"));
+  if (view->state == CARPACE_STATE_DAY_DONE)
+    return g_strdup (view->start_asks ? _("Start beyond the plan") : _("Start a block"));
+  if (!numbered)
+    return g_strdup (_("Start a block"));
+  return g_strdup_printf (view->start_asks ? _("Start block %d early") : _("Start block %d"), view->block);
+}
+
+char *
+carpace_text_rate (int32_t block)
+{
+  return block > 0 ? g_strdup_printf (_("Rate block %d…"), block) : g_strdup (_("Rate the match…"));
+}
+
+char *
+carpace_text_countdown (int64_t ms)
+{
+  int64_t s = (MAX (ms, 0) + 999) / 1000;
+  return g_strdup_printf ("%02" G_GINT64_FORMAT ":%02" G_GINT64_FORMAT, s / 60, s % 60);
+}
+
+static bool
+decision_of_rating (const CarpaceView *view)
+{
+  return view->has_decision && view->decision.scope == CARPACE_SCOPE_BLOCK
+         && view->decision.block == view->rating.block;
+}
+
+static char *
+next_block_line (const CarpaceView *view, CarpaceInstant now)
+{
+  g_autofree char *limit = carpace_text_duration (view->limit_ms);
+  g_autofree char *from = carpace_text_time_of_day (carpace_instant_after (now, view->next_in_ms));
+
+  if (decision_of_rating (view) && view->decision.after_ms < view->decision.before_ms)
+    return g_strdup_printf (_("Next block shorter: %s."), limit);
+  if (block_waits (view))
+    return g_strdup_printf (_("Next block: %s, from %s."), limit, from);
+  return g_strdup_printf (_("Next block: %s."), limit);
+}
+
+char *
+carpace_text_rating_follows (const CarpaceView *view, CarpaceInstant now)
+{
+  if (view->plan && view->rating.given > view->plan->stop_above)
+    return g_strdup_printf (_("That is above %d. Practice is done for today, and the next practice day will be "
+                              "shorter. If it is new, strong or does not ease, have a physiotherapist or doctor "
+                              "look at it."),
+                            view->plan->stop_above);
+  if (view->state == CARPACE_STATE_DAY_DONE || view->block <= 0)
+    return g_strdup (_("Practice is done for today."));
+  if (carpace_state_in_block (view->state))
+    return g_strdup ("");
+  return next_block_line (view, now);
+}

@@ -37,6 +37,7 @@ typedef enum
   CARPACE_WORDS_EXERCISE,
   CARPACE_WORDS_EXERCISE_KIND,
   CARPACE_WORDS_PLAN_KEY, /**< dotted paths: "micro-rest.after" */
+  CARPACE_WORDS_DRILL_KEY,
   CARPACE_WORDS_ON_AIR_FROM,
   CARPACE_N_WORDS
 } CarpaceWords;

@@ -9,7 +9,7 @@
 #ifndef CARPACE_PLAN_BUILDER_H
 #define CARPACE_PLAN_BUILDER_H
 
-#include "carpace/plan.h"
+#include "carpace/plan-keys.h"
 
 /** Where in the file; the builder only hands it back. 0: nowhere. */
 typedef int32_t CarpacePlace;
@@ -92,21 +92,6 @@ void carpace_plan_builder_fix (CarpacePlanBuilder *builder, CarpacePlanKey key);
 
 /** Begins a drill. @return its index, -1 (a flaw told) where there are too many. */
 int32_t carpace_plan_builder_drill (CarpacePlanBuilder *builder, const char *id, CarpacePlace place);
-
-/** Keys of a drill. */
-typedef enum
-{
-  CARPACE_DRILL_NAME, /**< by carpace_plan_builder_drill_name() */
-  CARPACE_DRILL_MOVEMENT,
-  CARPACE_DRILL_VIEW_TURN,    /**< degrees */
-  CARPACE_DRILL_INTENSITY,    /**< percent */
-  CARPACE_DRILL_EFFORTS,      /**< a minute */
-  CARPACE_DRILL_EFFORT_LASTS, /**< s */
-  CARPACE_DRILL_WRIST,        /**< degrees; flexion over 0, extension under 0 */
-  CARPACE_DRILL_RUN,          /**< ms */
-  CARPACE_DRILL_TIME,         /**< ms */
-  CARPACE_N_DRILL_KEYS
-} CarpaceDrillKey;
 
 void carpace_plan_builder_drill_name (CarpacePlanBuilder *builder, int32_t drill, const char *utf8, CarpacePlace place);
 void carpace_plan_builder_drill_number (CarpacePlanBuilder *builder, int32_t drill, CarpaceDrillKey key, double number,

@@ -102,6 +102,21 @@ typedef enum
   CARPACE_N_KEYS
 } CarpacePlanKey;
 
+/** Keys of a drill, without its id. */
+typedef enum
+{
+  CARPACE_DRILL_NAME,
+  CARPACE_DRILL_MOVEMENT,
+  CARPACE_DRILL_VIEW_TURN,    /**< degrees */
+  CARPACE_DRILL_INTENSITY,    /**< percent */
+  CARPACE_DRILL_EFFORTS,      /**< a minute */
+  CARPACE_DRILL_EFFORT_LASTS, /**< s */
+  CARPACE_DRILL_WRIST,        /**< degrees; flexion over 0, extension under 0 */
+  CARPACE_DRILL_RUN,          /**< ms */
+  CARPACE_DRILL_TIME,         /**< ms */
+  CARPACE_N_DRILL_KEYS
+} CarpaceDrillKey;
+
 /** What on-air intermissions are counted from. */
 typedef enum
 {

@@ -72,6 +72,9 @@ static const char *const plan_key_words[CARPACE_N_KEYS] = {
   "next-day.step-up-by", "next-day.after-good-days", "next-day.at-most", "matches.counts",
   "on-air.every", "on-air.from", "on-air.notice", "on-air.length"
 };
+static const char *const drill_key_words[CARPACE_N_DRILL_KEYS] = {
+  "name", "movement", "view-turn", "intensity", "efforts", "effort-lasts", "wrist", "run", "time"
+};
 static const char *const on_air_from_words[CARPACE_N_ON_AIR_FROMS] = { "clock", "stream" };
 
 static const struct { const char *const *word; int32_t count; } sets[CARPACE_N_WORDS] = {
@@ -99,6 +102,7 @@ static const struct { const char *const *word; int32_t count; } sets[CARPACE_N_W
   [CARPACE_WORDS_EXERCISE] = { exercise_words, COUNT (exercise_words) },
   [CARPACE_WORDS_EXERCISE_KIND] = { exercise_kind_words, COUNT (exercise_kind_words) },
   [CARPACE_WORDS_PLAN_KEY] = { plan_key_words, COUNT (plan_key_words) },
+  [CARPACE_WORDS_DRILL_KEY] = { drill_key_words, COUNT (drill_key_words) },
   [CARPACE_WORDS_ON_AIR_FROM] = { on_air_from_words, COUNT (on_air_from_words) },
 };
 

@@ -190,17 +190,19 @@ size_t carpace_history_write (const CarpaceHistory *history, char *ret_text, siz
  * @return false, *ret_history untouched, where it cannot be read */
 bool carpace_history_read (const char *text, CarpaceHistory *ret_history);
 
-/** @ms x @share (hundredths of a percent), in whole minutes, down. Exact. */
+/** @ms x @share (hundredths of a percent), in whole minutes, down. Exact:
+ * 90 min at 70 % is 63 min. Under 0 counts as 0. */
 int64_t carpace_dose_cut_ms (int64_t ms, int32_t share);
 
-/** @ms x @share (hundredths of a percent), down to a multiple of @unit_ms. Exact. */
+/** @ms x @share (hundredths of a percent), down to a multiple of @unit_ms
+ * (1 where it is less). Exact; saturates at INT64_MAX; under 0 counts as 0. */
 int64_t carpace_share_down_ms (int64_t ms, int32_t share, int64_t unit_ms);
 
 /** The same, up. */
 int64_t carpace_share_up_ms (int64_t ms, int32_t share, int64_t unit_ms);
 
-/** The least a dose can be: a quarter of the first, 10 min at least, never
- * above the first. */
+/** The least a dose can be: a quarter of the first (whole ms, down), 10 min at
+ * least, never above the first. */
 int64_t carpace_dose_least_ms (int64_t first_dose_ms);
 
 /** Decides @today's dose. @check is NULL where no morning check was made.

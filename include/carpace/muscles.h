@@ -63,17 +63,32 @@ typedef enum
   CARPACE_N_REGIONS
 } CarpaceRegion;
 
+/** Which way the mouse moves over the desk. */
+typedef enum
+{
+  CARPACE_TOWARD_RIGHT,
+  CARPACE_TOWARD_LEFT
+} CarpaceToward;
+
 /** The region whose constants stand for @group in the fatigue model. */
 CarpaceRegion carpace_group_region (CarpaceGroup group);
 
 /** The share of a drill's intensity that each group carries, 0..1, while the
- * hand is active. Where each row comes from is said in muscles.c.
- * Sources: handbook anatomy (from memory, marked so there), common practice
- * for the grips. */
+ * mouse moves one way. To the right a right hand deviates ulnarward and turns
+ * the shoulder outward, a left hand the mirror of it. Pursuits and clicking
+ * have rows of the same kind. Where each row comes from is said in muscles.c. */
+void carpace_muscles_toward (CarpaceMovement movement, CarpaceGrip grip, CarpaceSide side, CarpaceToward toward,
+                             double ret_share[CARPACE_N_GROUPS]);
+
+/** The share of a drill's intensity that each group carries, 0..1, while the
+ * hand is active: of both ways, the one that asks more of the group. The prime
+ * group's is 1: a drill's intensity is that of its most loaded group. A drill
+ * goes both ways alike, so left and right hands come to the same. */
 void carpace_muscles_shares (CarpaceMovement movement, CarpaceGrip grip, CarpaceSide side,
                              double ret_share[CARPACE_N_GROUPS]);
 
-/** The group that carries most in a drill of @movement: its prime group. */
+/** The group that carries most in a drill of @movement: its prime group; the
+ * first of equals, in the order of CarpaceGroup. */
 CarpaceGroup carpace_muscles_prime (CarpaceMovement movement, CarpaceGrip grip, CarpaceSide side);
 
 /** Hand travel on the desk for a turn of the view: angle / 360 x cm per turn.

@@ -20,18 +20,22 @@ typedef enum
   CARPACE_FLAW_MISSING,            /**< a required key */
   CARPACE_FLAW_OUT_OF_RANGE,       /**< low and high tell the range */
   CARPACE_FLAW_NAME_EMPTY,
-  CARPACE_FLAW_NAME_TOO_LONG,
+  CARPACE_FLAW_NAME_TOO_LONG,      /**< high tells how many characters there may be */
+  CARPACE_FLAW_NAME_CHARACTERS,    /**< control characters, or such as turn the direction of text */
   CARPACE_FLAW_ID_CHARACTERS,      /**< only letters, digits and `-` */
   CARPACE_FLAW_ID_TWICE,
   CARPACE_FLAW_UNKNOWN_DRILL,      /**< a block names a drill that there is not */
-  CARPACE_FLAW_TOO_MANY_DRILLS,
+  CARPACE_FLAW_TOO_MANY_DRILLS,    /**< of the plan, or of a block */
   CARPACE_FLAW_TOO_MANY_BLOCKS,
   CARPACE_FLAW_TOO_MANY_SHOWN,
   CARPACE_FLAW_NO_MOVEMENT,        /**< neither movement nor view-turn with cm-per-turn */
   CARPACE_FLAW_DUTY,               /**< efforts x effort-lasts over 60 s a minute */
   CARPACE_FLAW_SHARES,             /**< shares that do not add up to 100 % */
-  CARPACE_FLAW_BLOCKS_AND_SPLIT,   /**< both, or neither */
-  CARPACE_FLAW_SPLIT_IMPOSSIBLE,   /**< more blocks than whole runs, or no time to divide */
+  CARPACE_FLAW_BLOCKS_AND_SPLIT,   /**< both */
+  CARPACE_FLAW_NO_BLOCKS,          /**< neither */
+  CARPACE_FLAW_NO_DRILLS,          /**< in the plan, or (block) in a block */
+  CARPACE_FLAW_SPLIT_NO_TIME,      /**< no dose and not every drill has a time, or nothing to go for those without */
+  CARPACE_FLAW_SPLIT_TOO_FEW_RUNS, /**< fewer whole runs than blocks */
   CARPACE_FLAW_AFTER_OVER_LIMIT,   /**< micro-rest.after over the longest limit */
   /* warnings from here on */
   CARPACE_FLAW_BLOCKS_OVER_DOSE,
@@ -47,10 +51,12 @@ typedef struct
 {
   CarpaceFlawKind kind;
   CarpacePlace place;
-  CarpacePlanKey key;  /**< CARPACE_N_KEYS where the flaw is of a drill or block */
-  int32_t drill;       /**< index, or -1 */
-  int32_t block;       /**< index, or -1 */
-  double low, high;    /**< the range, or the two figures that do not agree */
+  CarpacePlanKey key;        /**< CARPACE_N_KEYS where the flaw is of a drill or block */
+  CarpaceDrillKey drill_key; /**< CARPACE_N_DRILL_KEYS where it is of no one key, or of the id */
+  int32_t drill;             /**< index, or -1 */
+  int32_t block;             /**< index, or -1 */
+  bool share;                /**< out of range: a part's share in @block; else its limit */
+  double low, high;          /**< the range, or the figure that is and the one that would be right */
 } CarpaceFlaw;
 
 #define CARPACE_PLAN_FLAWS 256
@@ -64,12 +70,18 @@ typedef struct
 {
   CarpacePlan plan;
   bool given[CARPACE_N_KEYS];
+  bool sound[CARPACE_N_KEYS]; /* given, and taken */
   CarpacePlace key_place[CARPACE_N_KEYS];
   CarpacePlace drill_place[CARPACE_PLAN_DRILLS];
-  bool drill_movement_given[CARPACE_PLAN_DRILLS];
+  bool drill_given[CARPACE_PLAN_DRILLS][CARPACE_N_DRILL_KEYS];
+  bool drill_sound[CARPACE_PLAN_DRILLS][CARPACE_N_DRILL_KEYS];
   CarpacePlace block_place[CARPACE_PLAN_BLOCKS];
+  bool block_flawed[CARPACE_PLAN_BLOCKS];
   bool share_given[CARPACE_PLAN_BLOCKS][CARPACE_PLAN_DRILLS];
+  bool drills_told, split_given, split_sound;
   CarpacePlace split_place, drills_place, blocks_place;
+  int32_t n_drills_asked, n_blocks_asked;
+  int32_t n_faults;
   int32_t n_flaws;
   int32_t n_flaws_untold; /**< those past CARPACE_PLAN_FLAWS */
   CarpaceFlaw flaws[CARPACE_PLAN_FLAWS];
@@ -87,6 +99,10 @@ void carpace_plan_builder_number (CarpacePlanBuilder *builder, CarpacePlanKey ke
 /** Adds an exercise to micro-rest.show. */
 void carpace_plan_builder_show (CarpacePlanBuilder *builder, CarpaceExercise exercise, CarpacePlace place);
 
+/** Says that @key stands in the file, with a value that could not be read: it
+ * is not missing, and nothing is concluded from its default. */
+void carpace_plan_builder_unread (CarpacePlanBuilder *builder, CarpacePlanKey key);
+
 /** Marks @key `!fixed`. */
 void carpace_plan_builder_fix (CarpacePlanBuilder *builder, CarpacePlanKey key);
 
@@ -97,16 +113,28 @@ void carpace_plan_builder_drill_name (CarpacePlanBuilder *builder, int32_t drill
 void carpace_plan_builder_drill_number (CarpacePlanBuilder *builder, int32_t drill, CarpaceDrillKey key, double number,
                                         CarpacePlace place);
 
-/** Begins a block. @return its index, -1 (a flaw told) where there are too many. */
+/** The same for a key of a drill. */
+void carpace_plan_builder_drill_unread (CarpacePlanBuilder *builder, int32_t drill, CarpaceDrillKey key);
+
+/** Says where the lists of drills and of blocks are, before any of theirs. */
+void carpace_plan_builder_drills_at (CarpacePlanBuilder *builder, CarpacePlace place);
+void carpace_plan_builder_blocks_at (CarpacePlanBuilder *builder, CarpacePlace place);
+
+/** Begins a block. All drills have been told. @param limit_ms -1 where it
+ * could not be read (told by whoever read it). @return its index, -1 (a flaw told) where there are too many. */
 int32_t carpace_plan_builder_block (CarpacePlanBuilder *builder, int64_t limit_ms, bool fixed, CarpacePlace place);
 
-/** Adds a drill to a block; drills are looked up when the plan is finished.
+/** Says that something in @block could not be read: its shares are not judged. */
+void carpace_plan_builder_block_unread (CarpacePlanBuilder *builder, int32_t block);
+
+/** Adds a drill to a block.
  * @param share hundredths of a percent, or -1 for an equal share of what the
  * others leave */
 void carpace_plan_builder_part (CarpacePlanBuilder *builder, int32_t block, const char *drill_id, int32_t share,
                                 CarpacePlace place);
 
-/** Asks for the day's drills to be split into @into blocks instead. */
+/** Asks for the day's drills to be split into @into blocks instead.
+ * @param into 1..CARPACE_PLAN_BLOCKS, or -1 where it could not be read */
 void carpace_plan_builder_split (CarpacePlanBuilder *builder, int32_t into, CarpacePlace place);
 
 /** Checks what belongs together and writes every default.

@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* store-sqlite-sum.h: a practice day's records, folded into one sum. */
+#ifndef CARPACE_STORE_SQLITE_SUM_H
+#define CARPACE_STORE_SQLITE_SUM_H
+
+#include "carpace/diary.h"
+
+/** Ratings of one day that can still be corrected or come late. */
+#define CARPACE_SUM_RATINGS 128
+
+typedef struct
+{
+  CarpaceDaySum sum;
+  bool offer_on;          /* an offer that is neither taken nor declined yet */
+  int n_given;
+  struct { int32_t block, discomfort; } given[CARPACE_SUM_RATINGS];
+} CarpaceSumming;
+
+void carpace_summing_init (CarpaceSumming *summing, CarpaceDay day);
+/** The next entry of the day, in the order they were recorded. */
+void carpace_summing_add (CarpaceSumming *summing, const CarpaceEntry *entry);
+/** The sum so far; other_ms and note are not its business. */
+CarpaceDaySum carpace_summing_end (const CarpaceSumming *summing);
+/** Kinds of entries that make a difference to a sum. */
+#define CARPACE_SUMMED_KINDS \
+  (CARPACE_KIND (CARPACE_ENTRY_DAY) | CARPACE_KIND (CARPACE_ENTRY_BLOCK) | CARPACE_KIND (CARPACE_ENTRY_OVERRUN) \
+   | CARPACE_KIND (CARPACE_ENTRY_CUE) | CARPACE_KIND (CARPACE_ENTRY_REST) | CARPACE_KIND (CARPACE_ENTRY_RATING) \
+   | CARPACE_KIND (CARPACE_ENTRY_MORNING) | CARPACE_KIND (CARPACE_ENTRY_DECISION) \
+   | CARPACE_KIND (CARPACE_ENTRY_CAUTION))
+
+#endif

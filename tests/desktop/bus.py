@@ -56,6 +56,10 @@ class Bus:
     def has_owner(self, name):
         return self.owner(name) is not None
 
+    def pid_of(self, name):
+        return self.call("org.freedesktop.DBus", "/org/freedesktop/DBus", "org.freedesktop.DBus",
+                         "GetConnectionUnixProcessID", GLib.Variant("(s)", (name,)))[0]
+
     # -- the tray
 
     def has_tray_host(self):

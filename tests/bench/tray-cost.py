@@ -1,0 +1,122 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""What the tray program costs, as ratios to a bare tray program in the same run.
+
+usage: tray-cost.py BARE-TRAY CARPACE HAND FOLDER [SECONDS]
+Printed, never judged: memory and time to the tray item against the bare
+program's; wake-ups a minute (voluntary context switches of all threads) in
+each state of a practice, watched for SECONDS (30).
+"""
+import pathlib
+import re
+import statistics
+import sys
+import time
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "desktop"))
+from desktop import Desktop, wait  # noqa: E402
+from hand import Hand  # noqa: E402
+from product import Carpace  # noqa: E402
+
+STARTS = 9
+FAST = 1000  # motions a second
+PLAN = pathlib.Path(__file__).with_name("cost.plan.yaml")
+
+
+def memory_kib(pid):
+    text = pathlib.Path(f"/proc/{pid}/smaps_rollup").read_text()
+    return {name: int(re.search(rf"^{name}:\s+(\d+)", text, re.M)[1]) for name in ("Rss", "Pss", "Private_Dirty")}
+
+
+def switches(pid):
+    total = 0
+    for status in pathlib.Path(f"/proc/{pid}/task").glob("*/status"):
+        total += int(re.search(r"^voluntary_ctxt_switches:\s+(\d+)", status.read_text(), re.M)[1])
+    return total
+
+
+def cpu_ticks(pid):
+    fields = pathlib.Path(f"/proc/{pid}/stat").read_text().rsplit(")", 1)[1].split()
+    return int(fields[11]) + int(fields[12])
+
+
+def settled(pid):
+    """Waits until nothing wakes the program for a second."""
+    before = None
+    while before != (before := switches(pid)):
+        time.sleep(1)
+
+
+def one_start(desktop, program, word):
+    """ms from exec to the registered tray item, and the memory once settled."""
+    began = time.monotonic()
+    child = desktop.spawn(word, [program])
+    item = None
+    while item is None:
+        item = next((name for name, _path in desktop.bus.tray_items() if child.pid == desktop.bus.pid_of(name)), None)
+        time.sleep(0.0005)
+    took_ms = (time.monotonic() - began) * 1000
+    settled(child.pid)
+    memory = memory_kib(child.pid)
+    desktop.stop(word)
+    wait("the item's end", lambda: not desktop.bus.tray_items())
+    return took_ms, memory
+
+
+def compare_starts(desktop, bare, carpace):
+    figures = {"bare-tray": [], "carpace": []}
+    for _ in range(STARTS):
+        figures["bare-tray"].append(one_start(desktop, bare, "bare-tray"))
+        figures["carpace"].append(one_start(desktop, carpace, "carpace"))
+    rows = {"start to tray item, ms": lambda figure: figure[0]}
+    for name in ("Rss", "Pss", "Private_Dirty"):
+        rows[f"{name}, KiB"] = lambda figure, name=name: figure[1][name]
+    print(f"{'median of ' + str(STARTS):28}{'bare':>10}{'carpace':>10}{'ratio':>8}")
+    for title, pick in rows.items():
+        bare_figure, own = (statistics.median(map(pick, figures[who])) for who in ("bare-tray", "carpace"))
+        print(f"{title:28}{bare_figure:10.0f}{own:10.0f}{own / bare_figure:8.2f}")
+
+
+def watch(title, pid, seconds):
+    settled_now, ticks, began = switches(pid), cpu_ticks(pid), time.monotonic()
+    time.sleep(seconds)
+    minutes = (time.monotonic() - began) / 60
+    print(f"{title:44}{(switches(pid) - settled_now) / minutes:10.1f}{(cpu_ticks(pid) - ticks) * 10 / minutes:10.0f}",
+          flush=True)
+
+
+def wake_ups(desktop, program, hand_program, seconds):
+    carpace, hand = Carpace(desktop, program), Hand(desktop, hand_program)
+    print(f"\n{'a minute, over ' + str(seconds) + ' s':44}{'wake-ups':>10}{'CPU ms':>10}")
+    carpace.start()
+    settled(carpace.pid)
+    watch("off", carpace.pid, seconds)
+    carpace.told("plan", "use", PLAN)
+    carpace.command("morning", "0", "usual", "--now", "0")
+    carpace.until_state("waiting")
+    settled(carpace.pid)
+    watch("waiting", carpace.pid, seconds)
+    hand.move(rate=FAST)
+    time.sleep(1)
+    watch(f"waiting, pointer at {FAST}/s", carpace.pid, seconds)
+    hand.still()
+    for rate in (Hand.RATE, FAST):
+        carpace.told("start") if carpace.status()["state"] != "gap" else None
+        hand.move(rate=rate)
+        carpace.until_state("practising")
+        time.sleep(2)
+        watch(f"practising, pointer at {rate}/s", carpace.pid, seconds)
+        hand.still()
+        carpace.until_state("gap")
+    carpace.told("rest")
+    carpace.until_state("resting")
+    time.sleep(2)
+    watch("a countdown on screen", carpace.pid, min(seconds, 20))
+
+
+def main(bare, carpace, hand_program, folder, seconds="30"):
+    with Desktop("xfwm4", folder) as desktop:
+        compare_starts(desktop, bare, carpace)
+        wake_ups(desktop, carpace, hand_program, int(seconds))
+
+
+main(*sys.argv[1:])

@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * faces.h: tray, cards and windows, as one CarpaceFaces port.
+ *
+ * Faces are handed a CarpaceView and draw it: whoever changes something calls
+ * the port's `changed`, one idle callback draws, and what is equal is not drawn
+ * again. Answers go to the session through a CarpaceTell. Notifications are sent
+ * by whoever was handed over for it: the faces only make their words.
+ *
+ * main() sets GDK_GL=disable in the environment before gtk_init(): the first
+ * GTK client on a display would otherwise load GL, 56 MB and 45 ms of it, for
+ * a tray icon.
+ */
+#ifndef CARPACE_UI_FACES_H
+#define CARPACE_UI_FACES_H
+
+#include "carpace/ports.h"
+#include "text/notice.h"
+
+typedef struct CarpaceGtkFaces CarpaceGtkFaces;
+
+/** What the faces are given. Functions that may be NULL are marked. */
+typedef struct
+{
+  CarpaceTell tell;
+  CarpaceClock clock;
+  CarpacePlanFiles plans;                     /**< `list` may be NULL: no plans are offered */
+  const char *icon_folder;                    /**< icons that are not installed, may be NULL */
+  void *self;                                 /**< handed to the functions below */
+  const CarpaceView *(*look) (void *self);    /**< the view as of now */
+  void (*notify) (void *self, const CarpaceNotice *notice);   /**< may be NULL: cards show themselves instead */
+  void (*end_notice) (void *self, CarpaceCue cue);            /**< may be NULL */
+  void (*refused) (void *self, const CarpaceEvent *event, CarpaceRefusal refusal); /**< may be NULL */
+  void (*use_plan) (void *self, const char *word);            /**< may be NULL */
+  void (*open_diary) (void *self);                            /**< may be NULL */
+  void (*quit) (void *self);                                  /**< may be NULL */
+} CarpaceFacesGiven;
+
+/** Faces on the default display; nothing is shown before the first `changed`. */
+CarpaceGtkFaces *carpace_faces_new (const CarpaceFacesGiven *given);
+void carpace_faces_free (CarpaceGtkFaces *faces);
+
+/** As the loop's port. */
+CarpaceFaces carpace_faces_as_port (CarpaceGtkFaces *faces);
+
+/** The same two, by name. */
+void carpace_faces_cue (CarpaceGtkFaces *faces, const CarpaceEntry *entry, const CarpaceView *view);
+void carpace_faces_changed (CarpaceGtkFaces *faces, const CarpaceView *view);
+
+/** The player opened the notice of @cue (its default action): its card comes,
+ * with the focus. */
+void carpace_faces_open (CarpaceGtkFaces *faces, CarpaceCue cue);
+
+/** The player called the program once more: the small window comes. */
+void carpace_faces_present (CarpaceGtkFaces *faces);
+
+/** Whether a notification server answers: without one, a micro-rest offered
+ * shows its card by itself. True at first, where `notify` is given. */
+void carpace_faces_notices_work (CarpaceGtkFaces *faces, bool work);
+
+/** A chord has armed the rating card: the next digit rates. */
+void carpace_faces_rating_armed (CarpaceGtkFaces *faces, bool armed);
+
+/** Plans were added, taken away or put in use. */
+void carpace_faces_plans_changed (CarpaceGtkFaces *faces);
+
+/** Whether a desktop's tray shows the item, for `carpace desktop`. */
+bool carpace_faces_is_hosted (const CarpaceGtkFaces *faces);
+
+#endif

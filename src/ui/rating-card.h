@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * rating-card.h: "How does your hand feel?", one tap.
+ *
+ * Eleven equal squares, none chosen beforehand. One tap and it is done; a
+ * second, for the site, may follow. A number above the plan's stop-above says
+ * what follows and can be changed for as long as the view says.
+ */
+#ifndef CARPACE_UI_RATING_CARD_H
+#define CARPACE_UI_RATING_CARD_H
+
+#include "ui/card.h"
+#include "ui/owner.h"
+
+/** The key that says 10, where 0 to 9 are the digits' own: the Roman ten. */
+#define CARPACE_RATING_KEY_TEN GDK_KEY_x
+
+/** A card armed by a chord takes a digit for this long. */
+#define CARPACE_RATING_ARMED_MS 8000
+
+typedef struct CarpaceRatingCard CarpaceRatingCard;
+
+/** A card that is not shown. @owner outlives it. */
+CarpaceRatingCard *carpace_rating_card_new (const CarpaceOwner *owner);
+void carpace_rating_card_free (CarpaceRatingCard *card);
+
+/** Shows it, where there is something to rate or to change in @view. */
+void carpace_rating_card_show (CarpaceRatingCard *card, CarpaceCardWay way, const CarpaceView *view,
+                               CarpaceInstant now);
+void carpace_rating_card_hide (CarpaceRatingCard *card);
+
+/** Draws what differs; hides a card that has nothing more to ask. */
+void carpace_rating_card_draw (CarpaceRatingCard *card, const CarpaceView *view, CarpaceInstant now);
+
+/** A chord has armed the card: the next digit, wherever the focus is, rates.
+ * Counts down until disarmed. */
+void carpace_rating_card_arm (CarpaceRatingCard *card, bool armed);
+
+/** The card's frame, for tests. */
+CarpaceCard *carpace_rating_card_card (CarpaceRatingCard *card);
+
+/** How often its widgets were changed by a draw, for tests. */
+unsigned carpace_rating_card_draws (const CarpaceRatingCard *card);
+
+#endif

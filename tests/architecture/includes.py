@@ -23,7 +23,7 @@ TABLE = {
 
 # Outside libraries an adapter can be about, by their headers. GLib, GIO and the C library are nobody's.
 LIBRARIES = {
-    "X11": ("X11/",), "libnotify": ("libnotify/",), "SQLite": ("sqlite3.h",), "libfyaml": ("libfyaml.h",),
+    "X": ("X11/", "xcb/"), "libnotify": ("libnotify/",), "SQLite": ("sqlite3.h",), "libfyaml": ("libfyaml.h",),
     "json-glib": ("json-glib/",), "libical": ("libical/",), "GSound": ("gsound", "canberra"),
     "Wayland": ("wayland-", "ext-idle-notify", "idle-"),
     "ayatana": ("libayatana-appindicator/",), "GTK": ("gtk/", "gdk/"),

@@ -33,7 +33,8 @@ CarpaceReserveConstants carpace_reserve_constants (CarpaceRegion region);
 double carpace_reserve_forward (CarpaceRegion region, double fatigued, double load, double seconds);
 
 /** Seconds until @load can no longer be held, from @fatigued.
- * @return INFINITY where the model has no end; 0 where it is not held now. */
+ * @return INFINITY where the model has no end (never to be printed as
+ * "unlimited": low loads do hurt); 0 where it is not held now. */
 double carpace_reserve_endurance_s (CarpaceRegion region, double fatigued, double load);
 
 /** Seconds of @load until the fatigued share reaches @level, from @fatigued.
@@ -57,8 +58,37 @@ typedef struct
 CarpaceReserveCycles carpace_reserve_cycles (CarpaceRegion region, double load, double work_s, double rest_s,
                                              int64_t n_cycles);
 
-/** Rest a cycle so that the steady peak is @peak.
+/** Rest a cycle so that the steady peak is @peak, or the most that can be held
+ * to its end (1 - load) where that is less.
  * @return INFINITY where no rest is enough, 0 where none is needed. */
 double carpace_reserve_rest_for_peak_s (CarpaceRegion region, double load, double work_s, double peak);
+
+/** The fatigued share of each group: a value to carry along a session and bring
+ * forward at its events. All closed form; nothing is stepped. */
+typedef struct
+{
+  double fatigued[CARPACE_N_GROUPS]; /**< 0..1 */
+} CarpaceReserveState;
+
+/** Every group rested, as at a block's start. */
+void carpace_reserve_begin (CarpaceReserveState *state);
+
+/** Brings @state forward by @ms of work, each group at its own load (a drill's
+ * intensity as a share x the group's share of it, see carpace_load_groups()).
+ * @ms under 0 counts as 0. */
+void carpace_reserve_work (CarpaceReserveState *state, const double load[CARPACE_N_GROUPS], int64_t ms);
+
+/** Brings @state forward by @ms of rest. */
+void carpace_reserve_rest (CarpaceReserveState *state, int64_t ms);
+
+/** The lowest reserve of all groups, 0..1 (1 - fatigued), an estimate.
+ * @param ret_group may be NULL; the first of equals */
+double carpace_reserve_lowest (const CarpaceReserveState *state, CarpaceGroup *ret_group);
+
+/** Seconds of work at @load until the first group's reserve falls to @reserve
+ * (0..1). @return 0 where one is there, INFINITY where it never comes.
+ * @param ret_group may be NULL; untouched where it never comes */
+double carpace_reserve_falls_s (const CarpaceReserveState *state, const double load[CARPACE_N_GROUPS], double reserve,
+                                CarpaceGroup *ret_group);
 
 #endif

@@ -37,7 +37,8 @@ typedef struct
   double hours;            /**< hours a day, 0..24 */
 } CarpaceStrainTask;
 
-/** An index with its five multipliers. */
+/** An index with its five multipliers. A multiplier of nothing (no force, no
+ * efforts, none that lasts, no hours) is 0: its formula does not apply there. */
 typedef struct
 {
   double index; /**< their product; 0 where there is no exertion */
@@ -68,12 +69,16 @@ typedef enum
  * extrapolated. @return CARPACE_STRAIN_OK, else *ret_strain is untouched. */
 CarpaceStrainFault carpace_strain_task (const CarpaceStrainTask *task, CarpaceStrain *ret_strain);
 
-/** The index over tasks that share a block: sorted by index, highest first,
- * each further one adds what its efforts add on top of those before. Every
- * task carries the block's hours. 0 tasks give 0. */
+/** The index over tasks that share a block: sorted by index, highest first (of
+ * equals the one with fewer efforts), each further one adds what its efforts
+ * add on top of those before. Every task carries the block's hours. 0 tasks
+ * give 0. Tasks that together last over 60 s a minute are CARPACE_STRAIN_BAD_DUTY.
+ * @return CARPACE_STRAIN_OK, else *ret_index is untouched */
 CarpaceStrainFault carpace_strain_block (const CarpaceStrainTask *tasks, size_t n_tasks, double *ret_index);
 
-/** The index over a day's blocks from each block's index and hours. */
+/** The index over a day's blocks from each block's index and hours, 24 h
+ * together at most; sorted as above, by hours.
+ * @return CARPACE_STRAIN_OK, else *ret_index is untouched */
 CarpaceStrainFault carpace_strain_day (const double *block_index, const double *block_hours, size_t n_blocks,
                                        double *ret_index);
 

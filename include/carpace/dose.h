@@ -166,11 +166,11 @@ typedef struct
   CarpaceDay last_cut;
   CarpaceDay last_rest_day;
   CarpaceDay rows_from;       /**< rows of cuts and rest days begin anew here (after a caution) */
-  CarpaceDay held_for_other_load; /**< last practice day that was kept for another load */
   bool slow_return;       /**< three settled days needed: after a caution or rest day */
   int32_t way_back_steps_off; /**< steps the way back came down by for time off */
   bool caution_open;
   CarpaceDay caution_since;
+  CarpaceDay caution_closed;  /**< day the last one was closed: no practice on it */
   uint32_t caution_signs;
   int32_t shown_next;     /**< next exercise in listed order */
   int32_t n_days;
@@ -209,6 +209,24 @@ int64_t carpace_dose_least_ms (int64_t first_dose_ms);
  * Applies it to *history (dose, way back, cautions, marks). */
 void carpace_dose_decide (CarpaceHistory *history, const CarpacePlan *plan, CarpaceDay today,
                           int64_t elapsed_ms, const CarpaceMorning *check, CarpaceDecision *ret_decision);
+
+/** Begins a plan's first dose, or changes it where the plan's dose changed:
+ * with a cut in the last 14 days to the lower of its dose and the present. */
+void carpace_dose_use_plan (CarpaceHistory *history, const CarpacePlan *plan, CarpaceDay today);
+
+/** Adds @record, the oldest giving way. */
+void carpace_history_add (CarpaceHistory *history, const CarpaceDayRecord *record);
+
+/** Closes the open caution on @today: the dose from the next practice day on is
+ * the lower of the present and half the first, rows of cuts begin anew. */
+void carpace_dose_close_caution (CarpaceHistory *history, CarpaceDay today);
+
+/** Days a caution is open before "gone" closes it. */
+#define CARPACE_CAUTION_DAYS 3
+
+/** Whether @check speaks of a worse morning: stiffer than usual, or waking 2 or
+ * more above @usual. */
+bool carpace_morning_is_worse (const CarpaceMorning *check, int32_t usual);
 
 /** Blocks that a day can have at most, beyond which nothing is added. */
 #define CARPACE_DAY_BLOCKS 96

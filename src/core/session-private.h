@@ -1,0 +1,121 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* session-private.h: what the files of the session share.
+ *
+ *   session.c           the door: step, deadlines in their order, what is told
+ *   session-states.c    one function a state, every event named
+ *   session-hand.c      input and stillness: stretches, gaps, reaches
+ *   session-rest.c      micro-rests: due, offered, answered, taken
+ *   session-block.c     blocks: begin, limit, end, wait
+ *   session-rating.c    ratings and the tightening table
+ *   session-day.c       the day: opening, limits, mornings, cautions, end
+ */
+#ifndef CARPACE_SESSION_PRIVATE_H
+#define CARPACE_SESSION_PRIVATE_H
+
+#include "carpace/session.h"
+
+#define CARPACE_REACH_MS (5 * CARPACE_SECOND_MS)          /* an undecided reach for the mouse */
+#define CARPACE_REACH_FORGIVEN_MS CARPACE_SECOND_MS
+#define CARPACE_REST_FORGIVEN_MS (2 * CARPACE_SECOND_MS)  /* input after rest now */
+#define CARPACE_OFFER_AGAIN_MS CARPACE_MINUTE_MS          /* after input over an offer, or an interrupted rest */
+#define CARPACE_DECLINES_A_BLOCK 3
+#define CARPACE_LONG_GAP_MS (15 * CARPACE_MINUTE_MS)
+#define CARPACE_OVERRUN_MS (10 * CARPACE_MINUTE_MS)       /* of a stretch that outlives its block */
+#define CARPACE_NO_BLOCK_MS CARPACE_MINUTE_MS             /* less, without a run, is no block */
+#define CARPACE_RATING_OPEN_MS (30 * CARPACE_MINUTE_MS)
+#define CARPACE_FOUND_LATE_MS CARPACE_HOUR_MS             /* a block's end found later is not asked about */
+#define CARPACE_DECIDES_ANEW_MS CARPACE_MINUTE_MS         /* a correction, free */
+#define CARPACE_CORRECTION_MS (10 * CARPACE_MINUTE_MS)    /* a correction, upwards */
+#define CARPACE_NEW_DAY_AFTER_MS (5 * CARPACE_HOUR_MS)
+
+/* One step under way. */
+typedef struct
+{
+  CarpaceSession *s;
+  CarpaceInstant now;
+  CarpaceEntries *out;
+  const CarpaceEvent *event;
+  CarpaceState state_before;
+  bool cue_before[CARPACE_N_CUES];
+  bool cue_again[CARPACE_N_CUES]; /* shown once more although it is on */
+  bool cue_asked;                 /* next-block is on as a question */
+} CarpaceStep;
+
+/* session.c */
+CarpaceEntry *carpace_tell (CarpaceStep *step, CarpaceEntryKind kind);
+void carpace_refuse (CarpaceStep *step, CarpaceRefusal refusal);
+void carpace_cue_show (CarpaceStep *step, CarpaceCue cue);
+void carpace_cue_withdraw (CarpaceStep *step, CarpaceCue cue);
+
+/* session-states.c */
+void carpace_state_take (CarpaceStep *step);
+
+/* session-hand.c */
+void carpace_hand_input (CarpaceStep *step);
+void carpace_hand_still (CarpaceStep *step);
+void carpace_hand_gap (CarpaceStep *step);
+void carpace_reach_over (CarpaceStep *step);
+int64_t carpace_active_at (const CarpaceSession *s, int64_t elapsed);
+void carpace_stretch_open (CarpaceStep *step, int64_t from);
+void carpace_stretch_close (CarpaceStep *step, int64_t at);
+int64_t carpace_last_input (const CarpaceSession *s, int64_t elapsed);
+void carpace_hand_presume_moving (CarpaceStep *step);
+void carpace_hand_presume_still (CarpaceStep *step);
+
+/* session-rest.c */
+int64_t carpace_rest_due_time (const CarpaceSession *s);
+int64_t carpace_wait_for_gap_time (const CarpaceSession *s);
+int64_t carpace_rest_over_time (const CarpaceSession *s);
+int64_t carpace_rest_interrupted_time (const CarpaceSession *s);
+void carpace_rest_due (CarpaceStep *step);
+void carpace_wait_for_gap_over (CarpaceStep *step);
+void carpace_rest_over (CarpaceStep *step);
+void carpace_rest_interrupted (CarpaceStep *step);
+void carpace_rest_begin (CarpaceStep *step);
+void carpace_rest_defer (CarpaceStep *step);
+void carpace_rest_decline (CarpaceStep *step);
+void carpace_rest_drop (CarpaceStep *step);
+void carpace_rest_after_runs (CarpaceStep *step);
+bool carpace_rest_can_be_offered (const CarpaceSession *s, int64_t elapsed);
+void carpace_rest_offer (CarpaceStep *step);
+void carpace_rest_triggers_anew (CarpaceSession *s, int64_t elapsed);
+void carpace_rest_reserve_forward (CarpaceSession *s, int64_t to, bool active);
+
+/* session-block.c */
+void carpace_block_start (CarpaceStep *step, bool match);
+void carpace_block_begin (CarpaceStep *step, bool match, int64_t early_ms, bool beyond);
+void carpace_block_end (CarpaceStep *step, int64_t ended_at, bool found_late);
+void carpace_block_limit (CarpaceStep *step);
+void carpace_block_finish_run (CarpaceStep *step);
+void carpace_block_long_gap (CarpaceStep *step);
+void carpace_overrun_end (CarpaceStep *step, int64_t at);
+void carpace_wait_over (CarpaceStep *step);
+void carpace_after_rating (CarpaceStep *step);
+bool carpace_may_not_practise (const CarpaceSession *s, CarpaceRefusal *ret_why);
+
+/* session-rating.c */
+typedef struct
+{
+  int64_t limit_ms, after_ms, rest_ms;
+} CarpaceLimits;
+void carpace_rate (CarpaceStep *step);
+void carpace_rating_unanswered (CarpaceStep *step);
+CarpaceLimits carpace_limits_tightened (const CarpaceSession *s, int64_t own_limit_ms);
+bool carpace_next_block (const CarpaceSession *s, CarpaceLimits *ret_limits);
+bool carpace_rated_above_stop (const CarpaceSession *s);
+int32_t carpace_tightenings (const CarpaceSession *s);
+int64_t carpace_day_limits_at_end_ms (const CarpaceSession *s);
+int32_t carpace_day_reference (const CarpaceSession *s);
+
+/* session-day.c */
+bool carpace_day_is_over (const CarpaceSession *s, CarpaceInstant now);
+bool carpace_day_open_if_new (CarpaceStep *step, const CarpaceMorning *check);
+void carpace_day_morning (CarpaceStep *step);
+void carpace_day_done (CarpaceStep *step);
+void carpace_day_caution (CarpaceStep *step);
+void carpace_day_offer_morning (CarpaceStep *step);
+int64_t carpace_day_done_ms (const CarpaceSession *s, int64_t elapsed);
+int64_t carpace_day_to_do_ms (const CarpaceSession *s);
+void carpace_caution_show (CarpaceStep *step);
+
+#endif

@@ -78,7 +78,7 @@ carpace_block_begin (CarpaceStep *step, bool match, int64_t early_ms, bool beyon
   s->block.beyond = beyond;
   s->block.number = match ? 0 : s->today.n_blocks + 1;
   s->block.reserve_at = now;
-  carpace_reserve_state_init (&s->block.reserve);
+  carpace_reserve_begin (&s->block.reserve);
   set_limits (step, beyond);
   s->start_asked = false;
   s->start_over_rating = false;

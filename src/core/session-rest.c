@@ -19,18 +19,29 @@ room_for_rest (const CarpaceSession *s, int64_t active_ms)
   return 3 * (s->block.limit_ms - active_ms) >= s->block.after_ms;
 }
 
+/* The load on each group while the drill at hand is practised. */
+static void
+group_loads (const CarpaceSession *s, double ret_load[CARPACE_N_GROUPS])
+{
+  const CarpaceDrill *drill = &s->plan->drills[s->block.drill];
+
+  carpace_muscles_shares (drill->movement, s->plan->grip, s->plan->side, ret_load);
+  for (int i = 0; i < CARPACE_N_GROUPS; i++)
+    ret_load[i] *= drill->intensity_pct_mvc / 100.0;
+}
+
 /* Active time to come until the model's reserve falls to what the plan asks;
  * CARPACE_NEVER where it does not, or where the plan does not ask. */
 static int64_t
 reserve_due_in (const CarpaceSession *s)
 {
-  double loads[CARPACE_N_GROUPS];
+  double load[CARPACE_N_GROUPS];
   double in_s;
 
   if (s->plan->reserve_at_least_pct <= 0.0 || s->block.drill < 0)
     return CARPACE_NEVER;
-  carpace_reserve_loads (&s->plan->drills[s->block.drill], s->plan->grip, s->plan->side, loads);
-  in_s = carpace_reserve_state_until_s (&s->block.reserve, loads, s->plan->reserve_at_least_pct / 100.0);
+  group_loads (s, load);
+  in_s = carpace_reserve_falls_s (&s->block.reserve, load, s->plan->reserve_at_least_pct / 100.0, NULL);
   if (in_s <= 0.0 && s->block.closed_ms <= s->block.rest_from_ms)
     return CARPACE_NEVER; /* this rest did not restore it: one more run first */
   return isfinite (in_s) && in_s < 1e9 ? (int64_t) ceil (in_s * 1000.0) : CARPACE_NEVER;
@@ -40,13 +51,17 @@ void
 carpace_rest_reserve_forward (CarpaceSession *s, int64_t to, bool active)
 {
   CarpaceRunning *block = &s->block;
-  double loads[CARPACE_N_GROUPS] = { 0 };
+  double load[CARPACE_N_GROUPS];
 
-  if (block->match || to <= block->reserve_at)
+  if (block->match || s->plan->reserve_at_least_pct <= 0.0 || to <= block->reserve_at)
     return;
   if (active && block->drill >= 0)
-    carpace_reserve_loads (&s->plan->drills[block->drill], s->plan->grip, s->plan->side, loads);
-  carpace_reserve_state_forward (&block->reserve, loads, (double) (to - block->reserve_at) / 1000.0);
+    {
+      group_loads (s, load);
+      carpace_reserve_work (&block->reserve, load, to - block->reserve_at);
+    }
+  else
+    carpace_reserve_rest (&block->reserve, to - block->reserve_at);
   block->reserve_at = to;
 }
 

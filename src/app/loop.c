@@ -1,0 +1,258 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* loop.c: due deadlines, then the event, then what came of it. */
+#include "loop.h"
+
+#include <string.h>
+
+/* A deadline that comes again and again at one instant would hold everything
+ * up: more steps than this without time going by is a fault of the core. */
+#define STEPS_AT_ONCE 10000
+
+static void
+arm (CarpaceLoop *loop)
+{
+  int64_t deadline = carpace_session_next_deadline (&loop->session);
+
+  if (deadline == loop->armed)
+    return;
+  loop->armed = deadline;
+  if (loop->ports.alarm.arm != NULL)
+    loop->ports.alarm.arm (loop->ports.alarm.self, deadline);
+}
+
+static void
+follow (CarpaceLoop *loop)
+{
+  int64_t gap_after_ms = loop->session.plan != NULL ? loop->session.plan->gap_after_ms : 0;
+
+  if (gap_after_ms == loop->following_ms)
+    return;
+  loop->following_ms = gap_after_ms;
+  if (loop->ports.activity.follow != NULL)
+    loop->ports.activity.follow (loop->ports.activity.self, gap_after_ms);
+}
+
+static void
+keep (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant at, const CarpaceEntries *entries)
+{
+  const CarpaceStore *store = &loop->ports.store;
+
+  if (event->kind != CARPACE_EVENT_DEADLINE && store->event != NULL)
+    store->event (store->self, event, at);
+  for (int32_t i = 0; i < entries->n; i++)
+    if (store->entry != NULL)
+      store->entry (store->self, &entries->entry[i]);
+}
+
+static void
+tell_faces (CarpaceLoop *loop, const CarpaceEntries *entries)
+{
+  const CarpaceFaces *faces = &loop->ports.faces;
+
+  for (int32_t i = 0; i < entries->n; i++)
+    {
+      if (loop->ports.entry != NULL)
+        loop->ports.entry (loop->ports.listener, &entries->entry[i]);
+      if (entries->entry[i].kind == CARPACE_ENTRY_CUE && faces->cue != NULL)
+        faces->cue (faces->self, &entries->entry[i], &loop->view);
+    }
+}
+
+/* What replay starts from comes before the event that opened the day, so that
+ * replay opens it again. */
+static void
+keep_opening (CarpaceLoop *loop, const CarpaceEntries *entries, CarpaceInstant at)
+{
+  const CarpaceStore *store = &loop->ports.store;
+
+  if (store->opening != NULL && carpace_entries_opened_day (entries))
+    store->opening (store->self, loop->session.today.day, at,
+                    carpace_session_history_at_opening (&loop->session));
+}
+
+static void
+step (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant at, CarpaceEntries *ret_entries)
+{
+  const CarpaceStore *store = &loop->ports.store;
+
+  carpace_session_step (&loop->session, event, at, ret_entries);
+  loop->last = at;
+  if (ret_entries->n == 0 && event->kind == CARPACE_EVENT_DEADLINE)
+    return;
+  if (store->begin != NULL)
+    store->begin (store->self);
+  keep_opening (loop, ret_entries, at);
+  keep (loop, event, at, ret_entries);
+  if (store->commit != NULL)
+    store->commit (store->self);
+  if (loop->ports.faces.cue != NULL)
+    carpace_view (&loop->session, at, &loop->view);
+  tell_faces (loop, ret_entries);
+}
+
+/* Deadlines up to @now, each at its own instant. */
+static void
+run_due (CarpaceLoop *loop, CarpaceInstant now)
+{
+  const CarpaceEvent deadline = { .kind = CARPACE_EVENT_DEADLINE };
+  CarpaceEntries entries;
+
+  for (int steps = 0; steps < STEPS_AT_ONCE; steps++)
+    {
+      int64_t due = carpace_session_next_deadline (&loop->session);
+      if (due > now.elapsed_ms)
+        return;
+      step (loop, &deadline, carpace_instant_after (now, due - now.elapsed_ms), &entries);
+    }
+}
+
+static void
+settle (CarpaceLoop *loop, CarpaceInstant now)
+{
+  run_due (loop, now);
+  arm (loop);
+  follow (loop);
+  if (loop->ports.faces.changed == NULL)
+    return;
+  carpace_view (&loop->session, now, &loop->view);
+  loop->ports.faces.changed (loop->ports.faces.self, &loop->view);
+}
+
+void
+carpace_loop_init (CarpaceLoop *loop, const CarpaceLoopPorts *ports, const CarpaceHistory *history)
+{
+  memset (loop, 0, sizeof *loop);
+  loop->ports = *ports;
+  loop->armed = CARPACE_NEVER;
+  carpace_session_init (&loop->session, history);
+}
+
+void
+carpace_loop_open (CarpaceLoop *loop, const CarpacePlan *plan)
+{
+  const CarpaceEvent open = { .kind = CARPACE_EVENT_OPEN, .plan = plan };
+
+  carpace_loop_tell (loop, &open, NULL);
+}
+
+static CarpaceInstant
+now_of (CarpaceLoop *loop)
+{
+  CarpaceInstant now = loop->ports.clock.now (loop->ports.clock.self);
+
+  if (now.elapsed_ms < loop->last.elapsed_ms)
+    now.elapsed_ms = loop->last.elapsed_ms;
+  return now;
+}
+
+/* Input was presumed on or off because of what the player said: the desktop is
+ * asked whether that is so. */
+static void
+recheck (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant now)
+{
+  const CarpaceActivity *activity = &loop->ports.activity;
+  bool says_something = event->kind != CARPACE_EVENT_INPUT && event->kind != CARPACE_EVENT_STILL;
+
+  if (activity->recheck != NULL && says_something && loop->session.block.running)
+    activity->recheck (activity->self, loop->session.hand == CARPACE_HAND_MOVING, now.elapsed_ms);
+}
+
+static bool
+refused (const CarpaceEntries *entries, CarpaceRefusal *ret_refusal)
+{
+  for (int32_t i = 0; i < entries->n; i++)
+    if (entries->entry[i].kind == CARPACE_ENTRY_FAULT)
+      {
+        if (ret_refusal != NULL)
+          *ret_refusal = entries->entry[i].fault.refusal;
+        return true;
+      }
+  return false;
+}
+
+bool
+carpace_loop_tell (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceRefusal *ret_refusal)
+{
+  CarpaceInstant now = now_of (loop);
+  CarpaceEntries entries;
+  bool no;
+
+  run_due (loop, now);
+  step (loop, event, now, &entries);
+  no = refused (&entries, ret_refusal);
+  settle (loop, now);
+  recheck (loop, event, now);
+  return !no;
+}
+
+void
+carpace_loop_due (CarpaceLoop *loop)
+{
+  loop->armed = CARPACE_NEVER - 1; /* the alarm has gone off: arm it anew */
+  settle (loop, now_of (loop));
+}
+
+/* The day's events go through the same steps again, with nobody told. */
+static void
+replay (CarpaceLoop *loop, const CarpaceResume *resume)
+{
+  CarpaceLoopPorts ports = loop->ports;
+  CarpaceEntries entries;
+
+  memset (&loop->ports, 0, sizeof loop->ports);
+  for (size_t i = 0; i < resume->n_events; i++)
+    {
+      CarpaceEvent event = resume->event[i];
+      if (event.kind == CARPACE_EVENT_OPEN)
+        continue; /* the plan of the day is given by the caller */
+      run_due (loop, resume->at[i]);
+      step (loop, &event, resume->at[i], &entries);
+    }
+  loop->ports = ports;
+}
+
+void
+carpace_loop_resume (CarpaceLoop *loop, const CarpacePlan *plan, const CarpaceResume *resume)
+{
+  const CarpaceEvent open = { .kind = CARPACE_EVENT_OPEN, .plan = plan };
+  const CarpaceEvent suspend = { .kind = CARPACE_EVENT_SUSPEND };
+  const CarpaceEvent wake = { .kind = CARPACE_EVENT_WAKE };
+  CarpaceInstant first = resume->n_events > 0 ? resume->at[0] : now_of (loop);
+  CarpaceEntries entries;
+
+  carpace_session_init (&loop->session, &resume->history);
+  carpace_session_step (&loop->session, &open, first, &entries);
+  loop->last = first;
+  replay (loop, resume);
+  if (resume->n_events > 0)
+    {
+      /* not being there is stillness, as being suspended is */
+      CarpaceInstant gone = resume->alive.elapsed_ms > loop->last.elapsed_ms ? resume->alive : loop->last;
+      if (gone.elapsed_ms > now_of (loop).elapsed_ms)
+        gone.elapsed_ms = now_of (loop).elapsed_ms;
+      run_due (loop, gone);
+      step (loop, &suspend, gone, &entries);
+      carpace_loop_tell (loop, &wake, NULL);
+    }
+  else
+    settle (loop, first);
+}
+
+const CarpaceView *
+carpace_loop_view (CarpaceLoop *loop)
+{
+  carpace_view (&loop->session, now_of (loop), &loop->view);
+  return &loop->view;
+}
+
+static bool
+tell (void *self, const CarpaceEvent *event, CarpaceRefusal *ret_refusal)
+{
+  return carpace_loop_tell (self, event, ret_refusal);
+}
+
+CarpaceTell
+carpace_loop_as_tell (CarpaceLoop *loop)
+{
+  return (CarpaceTell){ loop, tell };
+}

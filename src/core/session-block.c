@@ -40,9 +40,9 @@ tell_block (CarpaceStep *step, CarpaceBlockWhat what)
   entry->block.what = what;
   entry->block.number = block->number;
   entry->block.match = block->match;
-  entry->block.limit_ms = block->limit_ms;
-  entry->block.after_ms = block->after_ms;
-  entry->block.rest_ms = block->rest_ms;
+  entry->block.limit_ms = block->match ? 0 : block->limit_ms;
+  entry->block.after_ms = block->match ? 0 : block->after_ms;
+  entry->block.rest_ms = block->match ? 0 : block->rest_ms;
   entry->block.beyond = block->beyond;
   return entry;
 }

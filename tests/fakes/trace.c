@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#define _DEFAULT_SOURCE
 #include "trace.h"
 
 #include <stdio.h>

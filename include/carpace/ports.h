@@ -29,6 +29,16 @@ typedef struct
   CarpaceInstant (*now) (void *self);
 } CarpaceClock;
 
+/** Offsets of named zones, for rehearsals. */
+typedef struct
+{
+  void *self;
+  /** Local time less UTC, s, in the zone @name at @wall_ms since
+   * 1970-01-01T00:00:00Z. @return false, *ret_offset_s untouched, where the
+   * machine knows no such zone */
+  bool (*offset) (void *self, const char *name, int64_t wall_ms, int32_t *ret_offset_s);
+} CarpaceZones;
+
 /** Wakes the loop. One alarm: arming again replaces it. */
 typedef struct
 {

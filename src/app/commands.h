@@ -10,28 +10,7 @@
 
 #include "carpace/names.h"
 #include "carpace/session.h"
-
-/** What is wrong with a command's words. */
-typedef enum
-{
-  CARPACE_WORDING_OK,
-  CARPACE_WORDING_UNKNOWN,     /**< no such command; `at` is 0 */
-  CARPACE_WORDING_MISSING,     /**< a word is missing, at `at` */
-  CARPACE_WORDING_TOO_MANY,    /**< word `at` is one too many */
-  CARPACE_WORDING_NOT_A_RATING,/**< word `at` is no whole number from 0 to 10 */
-  CARPACE_WORDING_NOT_OF_SET,  /**< word `at` is none of `set` */
-  CARPACE_WORDING_NOT_ON_OFF,  /**< word `at` is neither `on` nor `off` */
-  CARPACE_WORDING_NOT_OPTION,  /**< word `at` is no option of this command */
-  CARPACE_WORDING_TWICE,       /**< word `at` says again what was said */
-  CARPACE_N_WORDINGS
-} CarpaceWordingFault;
-
-typedef struct
-{
-  CarpaceWordingFault fault;
-  int at;            /**< index of the word */
-  CarpaceWords set;  /**< NOT_OF_SET */
-} CarpaceWording;
+#include "carpace/wording.h"
 
 /** Reads @words. Takes the command line's forms (`start --match`) and a
  * script's (`start match`).

@@ -26,6 +26,7 @@ typedef struct CarpaceCli
   FILE *out, *err;
   CarpacePlanFiles plans;
   CarpaceRemote remote;
+  CarpaceZones zones; /**< for rehearsals */
   /** Opens the diary for reading. @return false (and one line on err) where it cannot */
   bool (*open_diary) (struct CarpaceCli *cli, CarpaceDiary *ret_diary);
   void *main; /**< main.c's own */

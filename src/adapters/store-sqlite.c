@@ -148,7 +148,8 @@ connect_reading (CarpaceDiaryStore *store)
 {
   int result = connect_to (store, SQLITE_OPEN_READONLY, false);
 
-  if ((result & 0xff) == SQLITE_CANTOPEN && !has_log (store) && g_file_test (store->path, G_FILE_TEST_EXISTS))
+  if (((result & 0xff) == SQLITE_CANTOPEN || (result & 0xff) == SQLITE_READONLY) && !has_log (store)
+      && g_file_test (store->path, G_FILE_TEST_EXISTS))
     result = connect_to (store, SQLITE_OPEN_READONLY, true);
   return result;
 }
@@ -246,8 +247,8 @@ open_writing (CarpaceDiaryStore *store)
     return;
   /* what can still be read of it is */
   close_db (store);
-  if (!is_empty (store->path))
-    open_reading (store);
+  if (!is_empty (store->path) && !open_reading (store))
+    close_db (store);
 }
 
 CarpaceDiaryStore *

@@ -194,19 +194,6 @@ port_take_in_day (void *self, CarpaceDay day, int64_t other_ms, const char *note
 }
 
 static bool
-sum_up_taken_in (CarpaceDiaryStore *store)
-{
-  GHashTableIter iter;
-  gpointer day;
-
-  g_hash_table_iter_init (&iter, store->days_taken_in);
-  while (g_hash_table_iter_next (&iter, &day, NULL))
-    if (!carpace_store_sum_up (store, GPOINTER_TO_INT (day)))
-      return false;
-  return true;
-}
-
-static bool
 port_take_in_end (void *self, bool keep)
 {
   CarpaceDiaryStore *store = self;
@@ -215,7 +202,7 @@ port_take_in_end (void *self, bool keep)
   if (store->taken_in == NULL)
     return false;
   if (keep)
-    kept = carpace_store_end_writing (store, sum_up_taken_in (store));
+    kept = carpace_store_end_writing (store, carpace_store_sum_up_days (store, store->days_taken_in));
   else
     {
       carpace_store_run_sql (store, SQL_ROLLBACK);

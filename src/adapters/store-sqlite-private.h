@@ -147,6 +147,8 @@ bool carpace_store_read (CarpaceDiaryStore *store, CarpaceDay since, CarpaceDay 
                          CarpaceRecordVisitor visit, void *user);
 bool carpace_store_find (CarpaceDiaryStore *store, int64_t id, CarpaceRecord *ret_record);
 bool carpace_store_sum_up (CarpaceDiaryStore *store, CarpaceDay day);
+/** Sums up each of a set of days. */
+bool carpace_store_sum_up_days (CarpaceDiaryStore *store, GHashTable *days);
 /** Sums every day up anew. */
 bool carpace_store_sum_up_all (CarpaceDiaryStore *store);
 

@@ -237,6 +237,19 @@ carpace_store_sum_up (CarpaceDiaryStore *store, CarpaceDay day)
   return write_sum (store, &sum);
 }
 
+bool
+carpace_store_sum_up_days (CarpaceDiaryStore *store, GHashTable *days)
+{
+  GHashTableIter iter;
+  gpointer day;
+
+  g_hash_table_iter_init (&iter, days);
+  while (g_hash_table_iter_next (&iter, &day, NULL))
+    if (!carpace_store_sum_up (store, GPOINTER_TO_INT (day)))
+      return false;
+  return true;
+}
+
 typedef struct
 {
   CarpaceDiaryStore *store;

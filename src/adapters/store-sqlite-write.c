@@ -4,6 +4,8 @@
 
 #include "carpace/dose.h"
 
+#define STEPS_AT_ONCE 16
+
 CarpaceStoreStep *
 carpace_store_step_new (void)
 {
@@ -101,10 +103,8 @@ write_events (CarpaceDiaryStore *store, const CarpaceStoreStep *step)
 }
 
 static bool
-write_records (CarpaceDiaryStore *store, const CarpaceStoreStep *step)
+write_records (CarpaceDiaryStore *store, const CarpaceStoreStep *step, GHashTable *days_to_sum)
 {
-  CarpaceDay to_sum[2] = { CARPACE_NO_DAY, CARPACE_NO_DAY };
-
   for (guint i = 0; i < step->records->len; i++)
     {
       const CarpaceStoreRecord *record = &g_array_index (step->records, CarpaceStoreRecord, i);
@@ -112,12 +112,24 @@ write_records (CarpaceDiaryStore *store, const CarpaceStoreStep *step)
       if (!carpace_store_write_record (store, record->day, &record->entry))
         return false;
       if (CARPACE_KIND (record->entry.kind) & CARPACE_SUMMED_KINDS)
-        to_sum[to_sum[0] != CARPACE_NO_DAY && to_sum[0] != record->day] = record->day;
+        g_hash_table_add (days_to_sum, GINT_TO_POINTER (record->day));
     }
-  for (int i = 0; i < 2; i++)
-    if (to_sum[i] != CARPACE_NO_DAY && !carpace_store_sum_up (store, to_sum[i]))
-      return false;
   return true;
+}
+
+static bool
+write_steps (CarpaceDiaryStore *store, guint n)
+{
+  g_autoptr (GHashTable) days_to_sum = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CarpaceStoreStep *step = g_ptr_array_index (store->waiting, i);
+
+      if (!write_events (store, step) || !write_records (store, step, days_to_sum))
+        return false;
+    }
+  return carpace_store_sum_up_days (store, days_to_sum);
 }
 
 bool
@@ -143,11 +155,7 @@ carpace_store_end_writing (CarpaceDiaryStore *store, bool ok)
       result = sqlite3_extended_errcode (store->db);
     }
   if (ok)
-    {
-      if (store->in_trouble)
-        carpace_store_tell (store, CARPACE_STORE_KEPT_AGAIN, NULL);
-      return true;
-    }
+    return true;
   if (result == SQLITE_OK || result == SQLITE_ROW || result == SQLITE_DONE)
     result = SQLITE_ERROR;
   /* SQLite may have rolled back by itself */
@@ -158,27 +166,34 @@ carpace_store_end_writing (CarpaceDiaryStore *store, bool ok)
   return false;
 }
 
-bool
-carpace_store_write_waiting (CarpaceDiaryStore *store)
+/* The oldest of them, so many at once that a try that fails takes no time to speak of. */
+static bool
+write_some (CarpaceDiaryStore *store)
 {
+  guint n = MIN (store->waiting->len, STEPS_AT_ONCE);
   int64_t run = store->run;
-  bool ok = carpace_store_begin_writing (store);
 
-  if (!ok)
+  if (!carpace_store_begin_writing (store))
     return false;
-  ok = carpace_store_write_run (store);
-  for (guint i = 0; ok && i < store->waiting->len; i++)
-    {
-      const CarpaceStoreStep *step = g_ptr_array_index (store->waiting, i);
-
-      ok = write_events (store, step) && write_records (store, step);
-    }
-  if (!carpace_store_end_writing (store, ok))
+  if (!carpace_store_end_writing (store, carpace_store_write_run (store) && write_steps (store, n)))
     {
       store->run = run;
       return false;
     }
-  g_ptr_array_set_size (store->waiting, 0);
+  if (n > 0)
+    g_ptr_array_remove_range (store->waiting, 0, n);
+  return true;
+}
+
+bool
+carpace_store_write_waiting (CarpaceDiaryStore *store)
+{
+  do
+    if (!write_some (store))
+      return false;
+  while (store->waiting->len > 0);
+  if (store->in_trouble)
+    carpace_store_tell (store, CARPACE_STORE_KEPT_AGAIN, NULL);
   return true;
 }
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* commands.c: one table of command words, one reader for what follows each. */
-#include "commands.h"
+#include "app/commands.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* loop.c: due deadlines, then the event, then what came of it. */
-#include "loop.h"
+#include "app/loop.h"
 
 #include <string.h>
 

@@ -1,0 +1,321 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* script.c: reads a script line by line; written by strangers, so nothing is
+ * believed before it is looked at. */
+#include "app/script.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define DEFAULT_START "2027-03-02T18:00:00+01:00"
+#define MOST_WORDS 20
+#define MOST_HOURS 100000
+
+typedef struct
+{
+  const CarpaceZones *zones;
+  CarpaceScriptFaultVisitor visit;
+  void *user;
+  CarpaceScript script;
+  size_t size;
+  int64_t last_ms;
+  int32_t line;
+  bool faulty;
+  bool begun; /* a line before this one did something */
+} Reader;
+
+typedef struct
+{
+  char text[CARPACE_SCRIPT_LINE_BYTES + 1];
+  const char *word[MOST_WORDS];
+  int n;
+} Words;
+
+static void
+fault_with (Reader *r, CarpaceScriptFaultKind kind, const char *word, CarpaceWording wording)
+{
+  const CarpaceScriptFault fault = { r->line, kind, wording, word };
+
+  r->faulty = true;
+  if (r->visit != NULL)
+    r->visit (r->user, &fault);
+}
+
+static void
+fault (Reader *r, CarpaceScriptFaultKind kind, const char *word)
+{
+  fault_with (r, kind, word, (CarpaceWording){ .fault = CARPACE_WORDING_OK });
+}
+
+static bool
+read_part (const char **at, int64_t most, int digits_at_least, int digits_at_most, int64_t *ret_value)
+{
+  int64_t value = 0;
+  int n = 0;
+
+  for (; **at >= '0' && **at <= '9' && n <= digits_at_most; (*at)++, n++)
+    value = value * 10 + (**at - '0');
+  *ret_value = value;
+  return n >= digits_at_least && n <= digits_at_most && value <= most;
+}
+
+/* h:mm:ss[.mmm], and nothing after it. */
+static bool
+read_time (const char *at, int64_t *ret_ms)
+{
+  int64_t hours, minutes, seconds, ms = 0;
+
+  if (!read_part (&at, MOST_HOURS, 1, 6, &hours) || *at++ != ':' || !read_part (&at, 59, 2, 2, &minutes)
+      || *at++ != ':' || !read_part (&at, 59, 2, 2, &seconds))
+    return false;
+  if (*at == '.')
+    {
+      at++;
+      if (!read_part (&at, 999, 3, 3, &ms))
+        return false;
+    }
+  if (*at != '\0')
+    return false;
+  *ret_ms = hours * CARPACE_HOUR_MS + minutes * CARPACE_MINUTE_MS + seconds * CARPACE_SECOND_MS + ms;
+  return true;
+}
+
+static bool
+add (Reader *r, const CarpaceScriptLine *line)
+{
+  CarpaceScript *script = &r->script;
+
+  if (script->n == r->size)
+    {
+      size_t size = r->size == 0 ? 64 : 2 * r->size;
+      CarpaceScriptLine *grown = realloc (script->line, size * sizeof *grown);
+      if (grown == NULL)
+        {
+          fault (r, CARPACE_SCRIPT_TOO_LARGE, "");
+          return false;
+        }
+      script->line = grown;
+      r->size = size;
+    }
+  script->line[script->n++] = *line;
+  return true;
+}
+
+static bool
+zone_known (Reader *r, const char *zone)
+{
+  int32_t offset_s;
+
+  return strlen (zone) < CARPACE_ZONE_BYTES && r->zones != NULL && r->zones->offset != NULL
+         && r->zones->offset (r->zones->self, zone, r->script.start.wall_ms, &offset_s);
+}
+
+static void
+read_start (Reader *r, const Words *w)
+{
+  if (r->begun)
+    {
+      fault (r, CARPACE_SCRIPT_START_NOT_FIRST, "at");
+      return;
+    }
+  if (w->n < 2 || w->n > 3 || !carpace_instant_read (w->word[1], &r->script.start))
+    fault (r, CARPACE_SCRIPT_BAD_START, w->n > 1 ? w->word[1] : "");
+  else if (w->n == 3 && !zone_known (r, w->word[2]))
+    fault (r, CARPACE_SCRIPT_BAD_ZONE, w->word[2]);
+  else if (w->n == 3)
+    strcpy (r->script.zone, w->word[2]);
+}
+
+static bool
+read_clock (Reader *r, const Words *w, CarpaceScriptLine *line)
+{
+  bool good = w->n == 3 && (w->word[2][0] == '+' || w->word[2][0] == '-') && read_time (w->word[2] + 1, &line->by_ms);
+
+  if (!good)
+    fault (r, CARPACE_SCRIPT_BAD_CLOCK, w->n > 2 ? w->word[2] : "");
+  else if (w->word[2][0] == '-')
+    line->by_ms = -line->by_ms;
+  line->what = CARPACE_SCRIPT_CLOCK;
+  return good;
+}
+
+static bool
+read_zone (Reader *r, const Words *w, CarpaceScriptLine *line)
+{
+  bool good = w->n == 3 && zone_known (r, w->word[2]);
+
+  if (good)
+    strcpy (line->zone, w->word[2]);
+  else
+    fault (r, CARPACE_SCRIPT_BAD_ZONE, w->n > 2 ? w->word[2] : "");
+  line->what = CARPACE_SCRIPT_ZONE;
+  return good;
+}
+
+static bool
+one_word (Reader *r, const Words *w)
+{
+  if (w->n == 2)
+    return true;
+  fault_with (r, CARPACE_SCRIPT_BAD_WORDS, w->word[2],
+              (CarpaceWording){ .fault = CARPACE_WORDING_TOO_MANY, .at = 1 });
+  return false;
+}
+
+static bool
+read_fact (Reader *r, const Words *w, CarpaceScriptLine *line, bool *ret_good)
+{
+  static const struct { const char *word; CarpaceEventKind kind; } facts[] = {
+    { "input", CARPACE_EVENT_INPUT },
+    { "still", CARPACE_EVENT_STILL },
+    { "suspend", CARPACE_EVENT_SUSPEND },
+    { "wake", CARPACE_EVENT_WAKE },
+  };
+
+  for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++)
+    if (strcmp (w->word[1], facts[i].word) == 0)
+      {
+        line->event.kind = facts[i].kind;
+        line->event.since_ms = line->at_ms;
+        *ret_good = one_word (r, w);
+        return true;
+      }
+  return false;
+}
+
+static bool
+read_words (Reader *r, const Words *w, CarpaceScriptLine *line)
+{
+  CarpaceWording wording;
+  bool good;
+
+  if (strcmp (w->word[1], "clock") == 0)
+    return read_clock (r, w, line);
+  if (strcmp (w->word[1], "zone") == 0)
+    return read_zone (r, w, line);
+  if (strcmp (w->word[1], "stop") == 0)
+    {
+      line->what = CARPACE_SCRIPT_STOP;
+      return one_word (r, w);
+    }
+  if (read_fact (r, w, line, &good))
+    return good;
+  if (carpace_command_read (w->n - 1, w->word + 1, &line->event, &wording))
+    return true;
+  fault_with (r, CARPACE_SCRIPT_BAD_WORDS, wording.at + 1 < w->n ? w->word[wording.at + 1] : "", wording);
+  return false;
+}
+
+static void
+read_action (Reader *r, const Words *w)
+{
+  CarpaceScriptLine line = { .line = r->line };
+
+  if (!read_time (w->word[0], &line.at_ms))
+    {
+      fault (r, CARPACE_SCRIPT_NO_TIME, w->word[0]);
+      return;
+    }
+  if (line.at_ms < r->last_ms)
+    fault (r, CARPACE_SCRIPT_TIME_BACK, w->word[0]);
+  else
+    r->last_ms = line.at_ms;
+  if (w->n < 2)
+    fault (r, CARPACE_SCRIPT_NO_WORD, "");
+  else if (read_words (r, w, &line))
+    add (r, &line);
+}
+
+static void
+split (Words *w)
+{
+  char *at = w->text;
+
+  w->n = 0;
+  while (w->n < MOST_WORDS)
+    {
+      at += strspn (at, " \t\r");
+      if (*at == '\0')
+        return;
+      w->word[w->n++] = at;
+      at += strcspn (at, " \t\r");
+      if (*at != '\0')
+        *at++ = '\0';
+    }
+}
+
+static bool
+has_control (const char *text, size_t n)
+{
+  for (size_t i = 0; i < n; i++)
+    if (((unsigned char) text[i] < ' ' && text[i] != '\t' && text[i] != '\r') || text[i] == 0x7f)
+      return true;
+  return false;
+}
+
+static void
+read_line (Reader *r, const char *text, size_t n)
+{
+  Words w;
+  const char *comment = memchr (text, '#', n);
+
+  if (has_control (text, n))
+    {
+      fault (r, CARPACE_SCRIPT_CONTROL_BYTE, "");
+      return;
+    }
+  if (comment != NULL)
+    n = (size_t) (comment - text);
+  if (n > CARPACE_SCRIPT_LINE_BYTES)
+    {
+      fault (r, CARPACE_SCRIPT_TOO_LARGE, "");
+      return;
+    }
+  memcpy (w.text, text, n);
+  w.text[n] = '\0';
+  split (&w);
+  if (w.n == 0)
+    return;
+  if (strcmp (w.word[0], "at") == 0)
+    read_start (r, &w);
+  else
+    read_action (r, &w);
+  r->begun = true;
+}
+
+bool
+carpace_script_read (const char *text, size_t n_bytes, const CarpaceZones *zones, CarpaceScriptFaultVisitor visit,
+                     void *user, CarpaceScript *ret_script)
+{
+  Reader r = { .zones = zones, .visit = visit, .user = user };
+  const char *end = text + n_bytes;
+
+  carpace_instant_read (DEFAULT_START, &r.script.start);
+  if (n_bytes > CARPACE_SCRIPT_BYTES)
+    {
+      fault (&r, CARPACE_SCRIPT_TOO_LARGE, "");
+      return false;
+    }
+  while (text < end)
+    {
+      const char *stop = memchr (text, '\n', (size_t) (end - text));
+      size_t n = (size_t) ((stop != NULL ? stop : end) - text);
+      r.line++;
+      read_line (&r, text, n);
+      text += n + 1;
+    }
+  if (r.faulty)
+    {
+      carpace_script_clear (&r.script);
+      return false;
+    }
+  *ret_script = r.script;
+  return true;
+}
+
+void
+carpace_script_clear (CarpaceScript *script)
+{
+  free (script->line);
+  script->line = NULL;
+  script->n = 0;
+}

@@ -98,15 +98,6 @@ typedef struct
   const CarpaceInstant *at;
 } CarpaceResume;
 
-/** Looks zones up. */
-typedef struct
-{
-  void *self;
-  /** Local time less UTC, s, in zone @name (of the IANA database) at @wall_ms.
-   * @return false where there is no such zone */
-  bool (*offset) (void *self, const char *name, int64_t wall_ms, int32_t *ret_offset_s);
-} CarpaceZones;
-
 /** A fault or warning of a file, told in words. */
 typedef struct
 {

@@ -20,30 +20,68 @@ typedef struct
   int64_t last_ms;
   int32_t line;
   bool faulty;
+  bool stopped;
   bool begun; /* a line before this one did something */
 } Reader;
 
 typedef struct
 {
   char text[CARPACE_SCRIPT_LINE_BYTES + 1];
-  const char *word[MOST_WORDS];
+  const char *word[MOST_WORDS + 1];
   int n;
 } Words;
 
 static void
-fault_with (Reader *r, CarpaceScriptFaultKind kind, const char *word, CarpaceWording wording)
+tell (Reader *r, const CarpaceScriptFault *fault)
 {
-  const CarpaceScriptFault fault = { r->line, kind, wording, word };
-
   r->faulty = true;
   if (r->visit != NULL)
-    r->visit (r->user, &fault);
+    r->visit (r->user, fault);
 }
 
 static void
 fault (Reader *r, CarpaceScriptFaultKind kind, const char *word)
 {
-  fault_with (r, kind, word, (CarpaceWording){ .fault = CARPACE_WORDING_OK });
+  const CarpaceScriptFault fault = { .kind = kind, .line = r->line, .word = word, .command = "" };
+
+  tell (r, &fault);
+}
+
+/* The word of a script or command that is nearest to @word, NULL where none is. */
+static const char *
+nearest_word (const char *word)
+{
+  static const char *const own[] = { "input", "still", "suspend", "wake", "clock", "zone", "stop" };
+  const char *nearest = NULL;
+  size_t least = strlen (word) / 3 + 1;
+
+  for (int i = 0;; i++)
+    {
+      int n_own = (int) (sizeof own / sizeof own[0]);
+      const char *known = i < n_own ? own[i] : carpace_command_word (i - n_own);
+      if (known == NULL)
+        return nearest;
+      if (carpace_word_distance (known, word) < least)
+        {
+          least = carpace_word_distance (known, word);
+          nearest = known;
+        }
+    }
+}
+
+static void
+fault_of_words (Reader *r, const Words *w, CarpaceWording wording)
+{
+  const CarpaceScriptFault fault = {
+    .kind = CARPACE_SCRIPT_WORDING,
+    .line = r->line,
+    .word = wording.at + 1 < w->n ? w->word[wording.at + 1] : "",
+    .command = w->word[1],
+    .nearest = wording.fault == CARPACE_WORDING_UNKNOWN ? nearest_word (w->word[1]) : NULL,
+    .wording = wording,
+  };
+
+  tell (r, &fault);
 }
 
 static bool
@@ -90,7 +128,7 @@ add (Reader *r, const CarpaceScriptLine *line)
       CarpaceScriptLine *grown = realloc (script->line, size * sizeof *grown);
       if (grown == NULL)
         {
-          fault (r, CARPACE_SCRIPT_TOO_LARGE, "");
+          fault (r, CARPACE_SCRIPT_NO_MEMORY, "");
           return false;
         }
       script->line = grown;
@@ -114,13 +152,13 @@ read_start (Reader *r, const Words *w)
 {
   if (r->begun)
     {
-      fault (r, CARPACE_SCRIPT_START_NOT_FIRST, "at");
+      fault (r, CARPACE_SCRIPT_AT_NOT_FIRST, "at");
       return;
     }
   if (w->n < 2 || w->n > 3 || !carpace_instant_read (w->word[1], &r->script.start))
-    fault (r, CARPACE_SCRIPT_BAD_START, w->n > 1 ? w->word[1] : "");
+    fault (r, CARPACE_SCRIPT_NOT_AN_INSTANT, w->n > 1 ? w->word[1] : "");
   else if (w->n == 3 && !zone_known (r, w->word[2]))
-    fault (r, CARPACE_SCRIPT_BAD_ZONE, w->word[2]);
+    fault (r, CARPACE_SCRIPT_NO_SUCH_ZONE, w->word[2]);
   else if (w->n == 3)
     strcpy (r->script.zone, w->word[2]);
 }
@@ -131,7 +169,7 @@ read_clock (Reader *r, const Words *w, CarpaceScriptLine *line)
   bool good = w->n == 3 && (w->word[2][0] == '+' || w->word[2][0] == '-') && read_time (w->word[2] + 1, &line->by_ms);
 
   if (!good)
-    fault (r, CARPACE_SCRIPT_BAD_CLOCK, w->n > 2 ? w->word[2] : "");
+    fault (r, CARPACE_SCRIPT_NOT_A_SHIFT, w->n > 2 ? w->word[2] : "");
   else if (w->word[2][0] == '-')
     line->by_ms = -line->by_ms;
   line->what = CARPACE_SCRIPT_CLOCK;
@@ -146,7 +184,7 @@ read_zone (Reader *r, const Words *w, CarpaceScriptLine *line)
   if (good)
     strcpy (line->zone, w->word[2]);
   else
-    fault (r, CARPACE_SCRIPT_BAD_ZONE, w->n > 2 ? w->word[2] : "");
+    fault (r, CARPACE_SCRIPT_NO_SUCH_ZONE, w->n > 2 ? w->word[2] : "");
   line->what = CARPACE_SCRIPT_ZONE;
   return good;
 }
@@ -156,8 +194,7 @@ one_word (Reader *r, const Words *w)
 {
   if (w->n == 2)
     return true;
-  fault_with (r, CARPACE_SCRIPT_BAD_WORDS, w->word[2],
-              (CarpaceWording){ .fault = CARPACE_WORDING_TOO_MANY, .at = 1 });
+  fault_of_words (r, w, (CarpaceWording){ .fault = CARPACE_WORDING_TOO_MANY, .at = 1 });
   return false;
 }
 
@@ -195,13 +232,14 @@ read_words (Reader *r, const Words *w, CarpaceScriptLine *line)
   if (strcmp (w->word[1], "stop") == 0)
     {
       line->what = CARPACE_SCRIPT_STOP;
+      r->stopped = true;
       return one_word (r, w);
     }
   if (read_fact (r, w, line, &good))
     return good;
   if (carpace_command_read (w->n - 1, w->word + 1, &line->event, &wording))
     return true;
-  fault_with (r, CARPACE_SCRIPT_BAD_WORDS, wording.at + 1 < w->n ? w->word[wording.at + 1] : "", wording);
+  fault_of_words (r, w, wording);
   return false;
 }
 
@@ -210,13 +248,18 @@ read_action (Reader *r, const Words *w)
 {
   CarpaceScriptLine line = { .line = r->line };
 
+  if (r->stopped)
+    {
+      fault (r, CARPACE_SCRIPT_AFTER_STOP, w->word[0]);
+      return;
+    }
   if (!read_time (w->word[0], &line.at_ms))
     {
-      fault (r, CARPACE_SCRIPT_NO_TIME, w->word[0]);
+      fault (r, CARPACE_SCRIPT_NOT_A_TIME, w->word[0]);
       return;
     }
   if (line.at_ms < r->last_ms)
-    fault (r, CARPACE_SCRIPT_TIME_BACK, w->word[0]);
+    fault (r, CARPACE_SCRIPT_TIME_GOES_BACK, w->word[0]);
   else
     r->last_ms = line.at_ms;
   if (w->n < 2)
@@ -231,7 +274,7 @@ split (Words *w)
   char *at = w->text;
 
   w->n = 0;
-  while (w->n < MOST_WORDS)
+  while (w->n < MOST_WORDS + 1)
     {
       at += strspn (at, " \t\r");
       if (*at == '\0')
@@ -243,8 +286,42 @@ split (Words *w)
     }
 }
 
+/* Bytes of the UTF-8 character at @at, 0 where it is none: too long a form,
+ * half of a pair, past the last plane. */
+static size_t
+character_bytes (const unsigned char *at, size_t n)
+{
+  size_t bytes = at[0] < 0x80 ? 1 : at[0] >= 0xf0 ? 4 : at[0] >= 0xe0 ? 3 : 2;
+  uint32_t code = bytes == 1 ? at[0] : at[0] & (0x7fu >> bytes);
+  static const uint32_t least[] = { 0, 0, 0x80, 0x800, 0x10000 };
+
+  if ((at[0] >= 0x80 && at[0] < 0xc2) || at[0] > 0xf4 || bytes > n)
+    return 0;
+  for (size_t i = 1; i < bytes; i++)
+    {
+      if ((at[i] & 0xc0) != 0x80)
+        return 0;
+      code = code << 6 | (at[i] & 0x3fu);
+    }
+  return code < least[bytes] || code > 0x10ffff || (code >= 0xd800 && code < 0xe000) ? 0 : bytes;
+}
+
 static bool
-has_control (const char *text, size_t n)
+is_utf8 (const char *text, size_t n)
+{
+  while (n > 0)
+    {
+      size_t bytes = character_bytes ((const unsigned char *) text, n);
+      if (bytes == 0)
+        return false;
+      text += bytes;
+      n -= bytes;
+    }
+  return true;
+}
+
+static bool
+is_not_text (const char *text, size_t n)
 {
   for (size_t i = 0; i < n; i++)
     if (((unsigned char) text[i] < ' ' && text[i] != '\t' && text[i] != '\r') || text[i] == 0x7f)
@@ -258,16 +335,16 @@ read_line (Reader *r, const char *text, size_t n)
   Words w;
   const char *comment = memchr (text, '#', n);
 
-  if (has_control (text, n))
+  if (is_not_text (text, n) || !is_utf8 (text, n))
     {
-      fault (r, CARPACE_SCRIPT_CONTROL_BYTE, "");
+      fault (r, CARPACE_SCRIPT_NOT_TEXT, "");
       return;
     }
   if (comment != NULL)
     n = (size_t) (comment - text);
   if (n > CARPACE_SCRIPT_LINE_BYTES)
     {
-      fault (r, CARPACE_SCRIPT_TOO_LARGE, "");
+      fault (r, CARPACE_SCRIPT_TOO_MANY_WORDS, "");
       return;
     }
   memcpy (w.text, text, n);
@@ -275,7 +352,9 @@ read_line (Reader *r, const char *text, size_t n)
   split (&w);
   if (w.n == 0)
     return;
-  if (strcmp (w.word[0], "at") == 0)
+  if (w.n > MOST_WORDS)
+    fault (r, CARPACE_SCRIPT_TOO_MANY_WORDS, "");
+  else if (strcmp (w.word[0], "at") == 0)
     read_start (r, &w);
   else
     read_action (r, &w);
@@ -290,7 +369,7 @@ carpace_script_read (const char *text, size_t n_bytes, const CarpaceZones *zones
   const char *end = text + n_bytes;
 
   carpace_instant_read (DEFAULT_START, &r.script.start);
-  if (n_bytes > CARPACE_SCRIPT_BYTES)
+  if (n_bytes > CARPACE_SCRIPT_BYTES) /* told with line 0 */
     {
       fault (&r, CARPACE_SCRIPT_TOO_LARGE, "");
       return false;

@@ -11,6 +11,7 @@
 
 #include "app/commands.h"
 #include "carpace/ports.h"
+#include "carpace/wording.h"
 
 #define CARPACE_SCRIPT_BYTES (1024 * 1024)
 #define CARPACE_SCRIPT_LINE_BYTES 400
@@ -43,29 +44,6 @@ typedef struct
   size_t n;
   CarpaceScriptLine *line;       /**< free with carpace_script_clear() */
 } CarpaceScript;
-
-/** What can be wrong with a line. */
-typedef enum
-{
-  CARPACE_SCRIPT_TOO_LARGE,     /**< the script, or one of its lines */
-  CARPACE_SCRIPT_CONTROL_BYTE,
-  CARPACE_SCRIPT_NO_TIME,       /**< does not begin with a time */
-  CARPACE_SCRIPT_TIME_BACK,     /**< earlier than the line before */
-  CARPACE_SCRIPT_NO_WORD,       /**< nothing after the time */
-  CARPACE_SCRIPT_BAD_START,     /**< `at` without a readable moment */
-  CARPACE_SCRIPT_START_NOT_FIRST,
-  CARPACE_SCRIPT_BAD_CLOCK,     /**< `clock` without +h:mm:ss or -h:mm:ss */
-  CARPACE_SCRIPT_BAD_ZONE,      /**< a zone that is not known */
-  CARPACE_SCRIPT_BAD_WORDS      /**< `wording` tells */
-} CarpaceScriptFaultKind;
-
-typedef struct
-{
-  int32_t line;
-  CarpaceScriptFaultKind kind;
-  CarpaceWording wording;
-  const char *word; /**< the word it is about, valid during the call; "" where none */
-} CarpaceScriptFault;
 
 typedef void (*CarpaceScriptFaultVisitor) (void *user, const CarpaceScriptFault *fault);
 

@@ -2,6 +2,7 @@
 """The project's own files, and how an architecture test ends."""
 import pathlib
 import re
+import shutil
 import subprocess
 import sys
 
@@ -9,16 +10,21 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 BUILD_FOLDER = re.compile(r"build")
 
 
+def names_by_git():
+    if not shutil.which("git"):
+        return None
+    git = subprocess.run(["git", "-C", str(ROOT), "ls-files", "-co", "--exclude-standard", "-z"],
+                         capture_output=True, text=True)
+    return [name for name in git.stdout.split("\0") if name] if git.returncode == 0 else None
+
+
 def files():
     """Every file of the project, relative to its root. In a git checkout: what
     git holds or would hold; in an unpacked tree: all but build folders."""
-    git = subprocess.run(["git", "-C", str(ROOT), "ls-files", "-co", "--exclude-standard", "-z"],
-                         capture_output=True, text=True)
-    if git.returncode == 0:
-        names = [name for name in git.stdout.split("\0") if name]
-    else:
+    names = names_by_git()
+    if names is None:
         names = [str(path.relative_to(ROOT)) for path in ROOT.rglob("*") if path.is_file()]
-        names = [name for name in names if not BUILD_FOLDER.match(name)]
+        names = [name for name in names if not name.startswith(".git/") and not BUILD_FOLDER.match(name)]
     return sorted(pathlib.Path(name) for name in names if (ROOT / name).is_file())
 
 

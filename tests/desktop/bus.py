@@ -186,5 +186,9 @@ class TrayItem:
         identity, properties = found
         if not properties.get("enabled", True):
             raise LookupError(f"{words!r} cannot be chosen now")
-        self.bus.call(self.name, self.get("Menu"), "com.canonical.dbusmenu", "Event",
-                      GLib.Variant("(isvu)", (identity, "clicked", GLib.Variant("s", ""), int(time.time()))))
+        try:
+            self.bus.call(self.name, self.get("Menu"), "com.canonical.dbusmenu", "Event",
+                          GLib.Variant("(isvu)", (identity, "clicked", GLib.Variant("s", ""), int(time.time()))))
+        except GLib.Error as error:
+            if not error.matches(Gio.DBusError.quark(), Gio.DBusError.NO_REPLY):
+                raise  # a program that quits need not answer

@@ -1,0 +1,369 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* diary-text.c: days, weeks and the dot plot in words. */
+#include "text/diary-text.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "text/duration.h"
+#include "text/text.h"
+
+static char *
+day_as (CarpaceDay day, const char *format)
+{
+  int32_t year, month, in_month;
+  g_autoptr (GDateTime) date = NULL;
+
+  carpace_day_to_civil (day, &year, &month, &in_month);
+  date = g_date_time_new_utc (CLAMP (year, 1, 9999), month, in_month, 0, 0, 0);
+  return g_date_time_format (date, format);
+}
+
+char *
+carpace_text_short_day (CarpaceDay day)
+{
+  /* Translators: a weekday, a day of the month and a month, all short. */
+  return day_as (day, _("%a %-d %b"));
+}
+
+char *
+carpace_text_date (CarpaceDay day)
+{
+  /* Translators: a day of the month, a month, a year. */
+  return day_as (day, _("%-d %b %Y"));
+}
+
+char *
+carpace_text_period (CarpaceDay since, CarpaceDay until)
+{
+  g_autofree char *from = carpace_text_date (since);
+  g_autofree char *to = carpace_text_date (until);
+
+  return g_strdup_printf (_("%s to %s"), from, to);
+}
+
+char *
+carpace_text_minutes (int64_t ms)
+{
+  if (ms < CARPACE_MINUTE_MS)
+    return g_strdup (_("0 min"));
+  return carpace_text_duration (ms - ms % CARPACE_MINUTE_MS);
+}
+
+char *
+carpace_text_done_of (int64_t done_ms, int64_t dose_ms)
+{
+  int done_min = (int) (done_ms / CARPACE_MINUTE_MS);
+
+  if (dose_ms <= 0 && done_ms <= 0)
+    return g_strdup ("");
+  if (dose_ms <= 0)
+    return g_strdup_printf (_("%d min"), done_min);
+  return g_strdup_printf (_("%d of %d min"), done_min, (int) (dose_ms / CARPACE_MINUTE_MS));
+}
+
+char *
+carpace_text_mean (int32_t sum, int32_t n)
+{
+  if (n <= 0)
+    return g_strdup ("–");
+  return g_strdup_printf ("%.1f", (double) sum / n);
+}
+
+char *
+carpace_text_rests (int32_t offered, int32_t taken)
+{
+  /* Translators: rests, counted. */
+  return g_strdup_printf (_("%d offered, %d taken"), offered, taken);
+}
+
+char *
+carpace_text_week (const CarpaceWeekNumbers *week, bool hand)
+{
+  g_autofree char *sunday = carpace_text_short_day (week->monday + 6);
+  g_autofree char *asked = carpace_text_minutes (week->dose_ms);
+  g_autofree char *done = carpace_text_minutes (week->done_ms);
+  g_autofree char *rests = carpace_text_rests (week->offered, week->taken);
+  g_autofree char *waking = carpace_text_mean (week->waking_sum, week->n_waking);
+  GString *text = g_string_new (NULL);
+
+  g_string_append_printf (text, ngettext ("Week to %s: %d practice day, %s asked, %s done; rests: %s",
+                                          "Week to %s: %d practice days, %s asked, %s done; rests: %s",
+                                          (gulong) week->practised),
+                          sunday, week->practised, asked, done, rests);
+  if (hand)
+    g_string_append_printf (text, _("; mean on waking %s"), waking);
+  return g_string_free (text, FALSE);
+}
+
+char *
+carpace_text_week_short (const CarpaceWeekNumbers *week, bool hand)
+{
+  g_autofree char *sunday = carpace_text_short_day (week->monday + 6);
+  g_autofree char *asked = carpace_text_minutes (week->dose_ms);
+  g_autofree char *done = carpace_text_minutes (week->done_ms);
+  g_autofree char *mean = carpace_text_mean (week->rating_sum, week->n_ratings);
+  g_autofree char *before = carpace_text_mean (week->sum_before, week->n_before);
+  GString *text = g_string_new (NULL);
+
+  g_string_append_printf (text, _("Week to %s: %s done of %s asked"), sunday, done, asked);
+  if (hand && week->n_before > 0)
+    g_string_append_printf (text, _("; block ratings %s in the mean, week before %s"), mean, before);
+  else if (hand)
+    g_string_append_printf (text, _("; block ratings %s in the mean"), mean);
+  if (hand && week->rising)
+    g_string_append (text, _(": rising, no step up"));
+  return g_string_free (text, FALSE);
+}
+
+char *
+carpace_text_after_block (const CarpaceDecision *decision)
+{
+  g_autofree char *limit = carpace_text_duration (decision->after_ms);
+  g_autofree char *said = NULL;
+
+  if (decision->discomfort < 0)
+    said = g_strdup_printf (_("No answer after block %d"), decision->block);
+  else if (decision->block == 0)
+    said = g_strdup_printf (_("Discomfort %d after a match"), decision->discomfort);
+  else
+    said = g_strdup_printf (_("Discomfort %d after block %d"), decision->discomfort, decision->block);
+  if (decision->after_ms <= 0)
+    return g_strdup_printf (_("%s: no more practice that day."), said);
+  if (decision->after_ms == decision->before_ms)
+    return g_strdup_printf (_("%s: next block unchanged."), said);
+  return g_strdup_printf (_("%s: next block %s."), said, limit);
+}
+
+char *
+carpace_text_week_to_week (const CarpaceWeekNumbers *week)
+{
+  g_autofree char *mean = carpace_text_mean (week->rating_sum, week->n_ratings);
+  g_autofree char *before = carpace_text_mean (week->sum_before, week->n_before);
+
+  if (week->n_ratings == 0)
+    return g_strdup (_("No block was rated."));
+  if (week->n_before == 0)
+    return g_strdup_printf (ngettext ("Mean of %d block rating: %s; none the week before.",
+                                      "Mean of %d block ratings: %s; none the week before.", (gulong) week->n_ratings),
+                            week->n_ratings, mean);
+  if (week->rising)
+    return g_strdup_printf (_("Mean of %d block ratings: %s; the week before %s of %d. More than 0.5 higher: no step up."),
+                            week->n_ratings, mean, before, week->n_before);
+  if (week->n_ratings < 6 || week->n_before < 6)
+    return g_strdup_printf (ngettext ("Mean of %d block rating: %s; the week before %s of %d. Too few to compare (6 in each).",
+                                      "Mean of %d block ratings: %s; the week before %s of %d. Too few to compare (6 in each).",
+                                      (gulong) week->n_ratings),
+                            week->n_ratings, mean, before, week->n_before);
+  return g_strdup_printf (_("Mean of %d block ratings: %s; the week before %s of %d. Not more than 0.5 higher."),
+                          week->n_ratings, mean, before, week->n_before);
+}
+
+char *
+carpace_text_no_record (CarpaceDay first, CarpaceDay last)
+{
+  g_autofree char *from = carpace_text_short_day (first);
+  g_autofree char *to = carpace_text_short_day (last);
+  int days = last - first + 1;
+
+  return g_strdup_printf (ngettext ("Nothing recorded, %s to %s (%d day)", "Nothing recorded, %s to %s (%d days)",
+                                    (gulong) days),
+                          from, to, days);
+}
+
+static void
+join (GString *text, const char *piece)
+{
+  if (text->len > 0)
+    g_string_append (text, ", ");
+  g_string_append (text, piece);
+}
+
+static void
+join_morning (GString *text, const CarpaceMorning *morning)
+{
+  if (morning->stiffness == CARPACE_STIFFNESS_MORE)
+    join (text, _("stiffer"));
+  if (morning->stiffness == CARPACE_STIFFNESS_LESS)
+    join (text, _("less stiff"));
+  if (morning->other_load)
+    join (text, _("other load"));
+  if (morning->pain_relief)
+    join (text, _("pain relief"));
+}
+
+char *
+carpace_text_day_extras (const CarpaceDaySum *sum, bool hand)
+{
+  GString *text = g_string_new (NULL);
+
+  if (hand && sum->caution)
+    join (text, _("caution"));
+  if (hand && sum->morning_known)
+    join_morning (text, &sum->morning);
+  if (sum->match_ms > 0)
+    {
+      g_autofree char *minutes = carpace_text_minutes (sum->match_ms);
+      g_autofree char *match = g_strdup_printf (_("match %s"), minutes);
+
+      join (text, match);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+add_morning (GString *text, const CarpaceDaySum *sum)
+{
+  if (!sum->morning_known)
+    {
+      g_string_append (text, _(" No morning check."));
+      return;
+    }
+  if (sum->morning.waking >= 0)
+    g_string_append_printf (text, _(" On waking: discomfort %d."), sum->morning.waking);
+  if (sum->morning.now >= 0)
+    g_string_append_printf (text, _(" Then: discomfort %d."), sum->morning.now);
+}
+
+static void
+add_ratings (GString *text, const CarpaceDaySum *sum)
+{
+  if (sum->n_ratings > 0)
+    g_string_append_printf (text, ngettext (" %d block rating, the highest %d.", " %d block ratings, the highest %d.",
+                                            (gulong) sum->n_ratings),
+                            sum->n_ratings, sum->highest);
+  if (sum->unanswered > 0)
+    g_string_append_printf (text, ngettext (" %d not answered.", " %d not answered.", (gulong) sum->unanswered),
+                            sum->unanswered);
+}
+
+char *
+carpace_text_day_sentence (CarpaceDay day, const CarpaceDaySum *sum)
+{
+  g_autofree char *date = carpace_text_day (day);
+  GString *text = g_string_new (date);
+
+  g_string_append (text, ".");
+  if (sum == NULL)
+    {
+      g_string_append (text, _(" Nothing recorded."));
+      return g_string_free (text, FALSE);
+    }
+  if (sum->dose_ms > 0 || sum->done_ms > 0)
+    {
+      g_autofree char *done = carpace_text_done_of (sum->done_ms, sum->dose_ms);
+
+      g_string_append_printf (text, _(" Practice: %s."), done);
+    }
+  else if (sum->no_practice)
+    g_string_append (text, _(" A day without practice."));
+  add_morning (text, sum);
+  add_ratings (text, sum);
+  if (sum->offered + sum->taken > 0)
+    {
+      g_autofree char *rests = carpace_text_rests (sum->offered, sum->taken);
+
+      g_string_append_printf (text, _(" Rests: %s."), rests);
+    }
+  return g_string_free (text, FALSE);
+}
+
+const char *
+carpace_text_head_dose (void)
+{
+  return _("Practice time, minutes");
+}
+
+const char *
+carpace_text_head_hand (void)
+{
+  return _("Discomfort, 0 none to 10 worst imaginable");
+}
+
+const char *
+carpace_text_head_order (void)
+{
+  return _("In order");
+}
+
+const char *
+carpace_text_head_mean (void)
+{
+  /* Translators: over a column of mean numbers. */
+  return _("Mean");
+}
+
+const char *
+carpace_text_legend_asked (void)
+{
+  return _("asked");
+}
+
+const char *
+carpace_text_legend_done (void)
+{
+  return _("done");
+}
+
+const char *
+carpace_text_legend_match (void)
+{
+  return _("match, beside the dose");
+}
+
+const char *
+carpace_text_legend_waking (void)
+{
+  return _("on waking");
+}
+
+const char *
+carpace_text_legend_now (void)
+{
+  return _("then, at the check");
+}
+
+const char *
+carpace_text_legend_rating (void)
+{
+  return _("after a block");
+}
+
+const char *
+carpace_text_legend_corrected (void)
+{
+  return _("before a correction");
+}
+
+const char *
+carpace_text_plot_title (void)
+{
+  return _("How the morning after answers to the dose of the day before");
+}
+
+const char *
+carpace_text_plot_across (void)
+{
+  return _("minutes done the day before");
+}
+
+const char *
+carpace_text_plot_up (void)
+{
+  return _("discomfort on waking");
+}
+
+char *
+carpace_text_plot_caption (int32_t n, bool line, double slope_per_10_min)
+{
+  if (n == 0)
+    return g_strdup (_("No two days in a row with practice and a morning check."));
+  if (n < 10)
+    return g_strdup_printf (ngettext ("%d morning. No line through fewer than ten.",
+                                      "%d mornings. No line through fewer than ten.", (gulong) n),
+                            n);
+  if (!line)
+    return g_strdup_printf (_("%d mornings, all after the same dose: no line."), n);
+  return g_strdup_printf (_("%d mornings. Line: the middle of all slopes, %+.2f for 10 min more. An estimate; it shows no cause."),
+                          n, fabs (slope_per_10_min) < 0.005 ? 0.0 : slope_per_10_min);
+}

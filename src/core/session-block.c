@@ -68,9 +68,7 @@ carpace_block_begin (CarpaceStep *step, bool match, int64_t early_ms, bool beyon
   CarpaceSession *s = step->s;
   int64_t now = step->now.elapsed_ms;
 
-  if (s->overrunning)
-    carpace_overrun_end (step, carpace_last_input (s, now));
-  else if (s->hand == CARPACE_HAND_MOVING)
+  if (s->hand == CARPACE_HAND_MOVING)
     s->today.other_ms = carpace_sum_ms (s->today.other_ms, now - s->moving_since);
   memset (&s->block, 0, sizeof s->block);
   s->block.running = true;
@@ -87,6 +85,15 @@ carpace_block_begin (CarpaceStep *step, bool match, int64_t early_ms, bool beyon
   carpace_hand_presume_moving (step);
   carpace_stretch_open (step, now);
   s->state = CARPACE_STATE_PRACTISING;
+}
+
+/* A stretch that outlived its block ends where the next one begins: what it
+ * took of the dose is known before limits are worked out. */
+static void
+end_overrun_before_start (CarpaceStep *step)
+{
+  if (step->s->overrunning)
+    carpace_overrun_end (step, carpace_last_input (step->s, step->now.elapsed_ms));
 }
 
 static void
@@ -123,6 +130,7 @@ carpace_block_start (CarpaceStep *step, bool match)
   CarpaceLimits limits;
   int64_t now = step->now.elapsed_ms;
 
+  end_overrun_before_start (step);
   carpace_day_open_if_new (step, NULL);
   if (carpace_may_not_practise (s, &why))
     {
@@ -169,6 +177,8 @@ carpace_after_rating (CarpaceStep *step)
   int64_t now = step->now.elapsed_ms;
 
   s->start_over_rating = false;
+  if (start)
+    end_overrun_before_start (step);
   if (!carpace_next_block (s, &limits))
     {
       carpace_day_done (step);
@@ -325,6 +335,8 @@ carpace_overrun_end (CarpaceStep *step, int64_t at)
     s->moving_since = step->now.elapsed_ms;
   if (ms <= 0)
     return;
+  if (ms > CARPACE_OVERRUN_MS) /* found late */
+    ms = CARPACE_OVERRUN_MS;
   s->today.done_ms = carpace_sum_ms (s->today.done_ms, ms);
   s->today.last_end = at;
   entry = carpace_tell (step, CARPACE_ENTRY_OVERRUN);

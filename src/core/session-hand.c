@@ -145,7 +145,6 @@ carpace_hand_input (CarpaceStep *step)
   int64_t since = between (s->hand == CARPACE_HAND_STILL ? s->still_since : INT64_MIN, step->event->since_ms,
                            step->now.elapsed_ms);
 
-  s->suspended = false;
   s->today.facts = true;
   if (s->hand == CARPACE_HAND_MOVING)
     return;

@@ -122,7 +122,6 @@ take_anywhere (CarpaceStep *step)
       suspend (step);
       return true;
     case CARPACE_EVENT_WAKE:
-      step->s->suspended = false;
       return true;
     case CARPACE_EVENT_DEADLINE:
     case CARPACE_EVENT_START:
@@ -431,6 +430,8 @@ in_paused (CarpaceStep *step)
 void
 carpace_state_take (CarpaceStep *step)
 {
+  if (step->event->kind != CARPACE_EVENT_SUSPEND)
+    step->s->suspended = false; /* whoever says something is awake */
   if (step->s->state != CARPACE_STATE_OFF && take_anywhere (step))
     return;
   switch (step->s->state)

@@ -31,6 +31,8 @@ struct CarpaceCard
   gint64 raised_at_us;
   void (*closed) (void *user);
   void *closed_user;
+  void (*seen) (void *user);
+  void *seen_user;
   bool (*key) (void *user, const GdkEventKey *event);
   void *key_user;
 };
@@ -97,6 +99,13 @@ carpace_card_on_close (CarpaceCard *card, void (*closed) (void *user), void *use
 }
 
 void
+carpace_card_on_seen (CarpaceCard *card, void (*seen) (void *user), void *user)
+{
+  card->seen = seen;
+  card->seen_user = user;
+}
+
+void
 carpace_card_on_key (CarpaceCard *card, bool (*key) (void *user, const GdkEventKey *event), void *user)
 {
   card->key = key;
@@ -125,8 +134,11 @@ static gboolean
 visibility_changed (GtkWidget *window, GdkEventVisibility *event, CarpaceCard *card)
 {
   gint64 now_us = g_get_monotonic_time ();
+  bool was_covered = card->covered;
 
   card->covered = event->state == GDK_VISIBILITY_FULLY_OBSCURED;
+  if (card->covered != was_covered && card->seen)
+    card->seen (card->seen_user);
   if (card->way == CARPACE_CARD_BY_ITSELF && event->state != GDK_VISIBILITY_UNOBSCURED
       && now_us - card->raised_at_us > RAISE_EVERY_US)
     {
@@ -187,6 +199,8 @@ make_window (CarpaceCard *card, CarpaceCardWay way)
   gtk_window_set_title (GTK_WINDOW (card->window), card->title);
   gtk_window_set_icon_name (GTK_WINDOW (card->window), "org.carpace.Carpace");
   gtk_style_context_add_class (gtk_widget_get_style_context (card->window), "carpace-card");
+  if (gtk_window_get_window_type (GTK_WINDOW (card->window)) == GTK_WINDOW_POPUP)
+    gtk_style_context_add_class (gtk_widget_get_style_context (card->window), "framed");
   atk_object_set_role (gtk_widget_get_accessible (card->window), ATK_ROLE_DIALOG);
   carpace_card_name (card->window, card->title, NULL);
   gtk_widget_add_events (card->window, GDK_VISIBILITY_NOTIFY_MASK);

@@ -7,6 +7,7 @@
 #include "text/face-text.h"
 #include "ui/items.h"
 #include "ui/rating-card.h"
+#include "ui/rest-card.h"
 #include "ui/small-window.h"
 #include "ui/tray-ayatana.h"
 
@@ -25,12 +26,14 @@ struct CarpaceGtkFaces
   bool notices_work;
   bool small_for_want_of_tray;
   bool rating_waits;  /* for the hand to be still */
+  bool rest_ran;      /* a rest was running when last drawn */
   guint idle;
   guint tick;
   guint host_wait;
   CarpaceTray *tray;
   CarpaceSmallWindow *small;
   CarpaceRatingCard *rating;
+  CarpaceRestCard *rest;
 };
 
 static CarpaceInstant
@@ -156,7 +159,10 @@ static int64_t
 until_next_look_ms (const CarpaceGtkFaces *faces)
 {
   const CarpaceView *view = &faces->view;
+  int64_t countdown_ms = carpace_rest_card_next_ms (faces->rest, view);
 
+  if (countdown_ms != CARPACE_NEVER)
+    return countdown_ms;
   if (view->rating.changeable_for_ms > 0)
     return view->rating.changeable_for_ms;
   if (!view->ticking || view->on_air)
@@ -182,6 +188,18 @@ static void
 close_cards (CarpaceGtkFaces *faces)
 {
   carpace_rating_card_hide (faces->rating);
+  carpace_rest_card_hide (faces->rest);
+}
+
+static void
+draw_rest (CarpaceGtkFaces *faces)
+{
+  bool begins = faces->view.rest.running && !faces->rest_ran;
+
+  faces->rest_ran = faces->view.rest.running;
+  if (begins)
+    carpace_rest_card_show (faces->rest, CARPACE_CARD_BY_ITSELF, &faces->view);
+  carpace_rest_card_draw (faces->rest, &faces->view);
 }
 
 static void
@@ -197,6 +215,7 @@ draw (CarpaceGtkFaces *faces)
     show_rating (faces, CARPACE_CARD_BY_ITSELF);
   faces->rating_waits = faces->rating_waits && faces->view.rating.open;
   carpace_rating_card_draw (faces->rating, &faces->view, now);
+  draw_rest (faces);
   arm_tick (faces);
 }
 
@@ -265,6 +284,11 @@ show_cue (CarpaceGtkFaces *faces, const CarpaceEntry *entry)
     {
     case CARPACE_CUE_RATING: cue_rating (faces, entry); break;
     case CARPACE_CUE_MICRO_REST:
+      if (faces->notices_work)
+        notify (faces, entry);
+      else
+        carpace_rest_card_show (faces->rest, CARPACE_CARD_BY_ITSELF, &faces->view);
+      break;
     case CARPACE_CUE_MORNING:
     case CARPACE_CUE_CAUTION:
     case CARPACE_CUE_LIMIT:
@@ -374,8 +398,11 @@ carpace_faces_open (CarpaceGtkFaces *faces, CarpaceCue cue)
     return;
   if (cue == CARPACE_CUE_RATING)
     show_rating (faces, CARPACE_CARD_BY_PLAYER);
+  else if (cue == CARPACE_CUE_MICRO_REST)
+    carpace_rest_card_show (faces->rest, CARPACE_CARD_BY_PLAYER, &faces->view);
   else
     carpace_faces_present (faces);
+  ask_for_redraw (faces);
 }
 
 void
@@ -395,7 +422,7 @@ small_for_want_of_tray (CarpaceGtkFaces *faces)
   if (carpace_small_window_is_shown (faces->small))
     return;
   faces->small_for_want_of_tray = true;
-  carpace_small_window_show (faces->small, false);
+  carpace_small_window_show (faces->small, false, &faces->view, now_of (faces));
   ask_for_redraw (faces);
 }
 
@@ -435,7 +462,8 @@ void
 carpace_faces_present (CarpaceGtkFaces *faces)
 {
   faces->small_for_want_of_tray = false;
-  carpace_small_window_show (faces->small, true);
+  faces->view = *faces->given.look (faces->given.self);
+  carpace_small_window_show (faces->small, true, &faces->view, now_of (faces));
   ask_for_redraw (faces);
 }
 
@@ -455,6 +483,7 @@ carpace_faces_new (const CarpaceFacesGiven *given)
   faces->owner = (CarpaceOwner) { faces, owner_tell, owner_choose, owner_fill_plans, owner_redraw };
   faces->small = carpace_small_window_new (&faces->owner);
   faces->rating = carpace_rating_card_new (&faces->owner);
+  faces->rest = carpace_rest_card_new (&faces->owner);
   faces->tray = carpace_tray_new (&faces->owner, given->icon_folder, host_changed);
   faces->host_wait = g_timeout_add_seconds (HOST_WAIT_S, host_waited, faces);
   return faces;
@@ -469,6 +498,7 @@ carpace_faces_free (CarpaceGtkFaces *faces)
   g_clear_handle_id (&faces->tick, g_source_remove);
   g_clear_handle_id (&faces->host_wait, g_source_remove);
   carpace_rating_card_free (faces->rating);
+  carpace_rest_card_free (faces->rest);
   carpace_small_window_free (faces->small);
   carpace_tray_free (faces->tray);
   g_free (faces);

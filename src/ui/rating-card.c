@@ -30,7 +30,6 @@ struct CarpaceRatingCard
   GtkWidget *heading, *which, *squares[NUMBERS], *follows, *where, *sites[CARPACE_N_SITES], *site_grid;
   GtkWidget *starts, *armed, *change, *start_without, *close;
   bool changing;
-  bool asked;       /* the squares have been open since it was shown */
   gint64 armed_until_us;
   guint armed_timer;
   guint stays_timer;
@@ -424,7 +423,10 @@ carpace_rating_card_show (CarpaceRatingCard *card, CarpaceCardWay way, const Car
   if (!has_something (card, view))
     return;
   if (!carpace_card_is_shown (card->card))
-    card->has_drawn = false;
+    {
+      Drawn drawn = drawn_of (card, view, now);
+      draw_all (card, &drawn);
+    }
   carpace_card_show (card->card, way);
   carpace_rating_card_draw (card, view, now);
   draw_armed (card, card->drawn.armed_s);

@@ -2,7 +2,7 @@
 /* small-window.c: the rows of the tray's menu as buttons. */
 #include "ui/small-window.h"
 
-#include <glib/gi18n.h>
+#include <string.h>
 
 #include "text/face-text.h"
 #include "ui/card.h"
@@ -109,16 +109,6 @@ carpace_small_window_free (CarpaceSmallWindow *small)
 }
 
 void
-carpace_small_window_show (CarpaceSmallWindow *small, bool present)
-{
-  gtk_window_set_focus_on_map (GTK_WINDOW (small->window), present);
-  if (present)
-    gtk_window_present (GTK_WINDOW (small->window));
-  else
-    gtk_widget_show (small->window);
-}
-
-void
 carpace_small_window_hide (CarpaceSmallWindow *small)
 {
   gtk_widget_hide (small->window);
@@ -171,14 +161,12 @@ draw_row (CarpaceSmallWindow *small, CarpaceItemId id, const CarpaceItem *item)
     gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (row), item->on);
 }
 
-void
-carpace_small_window_draw (CarpaceSmallWindow *small, const CarpaceView *view, CarpaceInstant now)
+static void
+draw (CarpaceSmallWindow *small, const CarpaceView *view, CarpaceInstant now)
 {
   CarpaceItem items[CARPACE_N_ITEMS];
   bool changed = false;
 
-  if (!carpace_small_window_is_shown (small))
-    return;
   carpace_items_make (view, now, items);
   small->drawing = true;
   for (size_t i = 0; i < G_N_ELEMENTS (order); i++)
@@ -191,4 +179,22 @@ carpace_small_window_draw (CarpaceSmallWindow *small, const CarpaceView *view, C
   carpace_items_clear (small->items);
   memcpy (small->items, items, sizeof items);
   small->draws += changed;
+}
+
+void
+carpace_small_window_draw (CarpaceSmallWindow *small, const CarpaceView *view, CarpaceInstant now)
+{
+  if (carpace_small_window_is_shown (small))
+    draw (small, view, now);
+}
+
+void
+carpace_small_window_show (CarpaceSmallWindow *small, bool present, const CarpaceView *view, CarpaceInstant now)
+{
+  draw (small, view, now);
+  gtk_window_set_focus_on_map (GTK_WINDOW (small->window), present);
+  if (present)
+    gtk_window_present (GTK_WINDOW (small->window));
+  else
+    gtk_widget_show (small->window);
 }

@@ -11,8 +11,9 @@ typedef struct CarpaceSmallWindow CarpaceSmallWindow;
 CarpaceSmallWindow *carpace_small_window_new (const CarpaceOwner *owner);
 void carpace_small_window_free (CarpaceSmallWindow *small);
 
-/** @present: the player asked for it, it gets the focus. */
-void carpace_small_window_show (CarpaceSmallWindow *small, bool present);
+/** Shows it as @view is. @present: the player asked for it, it gets the focus. */
+void carpace_small_window_show (CarpaceSmallWindow *small, bool present, const CarpaceView *view,
+                                CarpaceInstant now);
 void carpace_small_window_hide (CarpaceSmallWindow *small);
 bool carpace_small_window_is_shown (const CarpaceSmallWindow *small);
 void carpace_small_window_draw (CarpaceSmallWindow *small, const CarpaceView *view, CarpaceInstant now);

@@ -12,7 +12,7 @@ PARTS = ("core", "app", "text", "adapters", "draw", "ui", "cli")
 # part: (parts it may use, prefixes of outside headers it may use, whether it may do I/O by the C library)
 TABLE = {
     "core": ((), (), False),
-    "app": ((), (), False),
+    "app": ((), ("stdlib.h",), False),
     "text": ((), ("glib.h", "glib/", "glib-object.h", "libintl.h", "locale.h"), True),
     "draw": (("text",), ("glib.h", "glib/", "glib-object.h", "cairo", "pango/"), True),
     "adapters": (("text",), ("",), True),

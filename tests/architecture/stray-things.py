@@ -1,6 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Things that slip in unseen: paths of one machine, addresses to download from, merge marks, words the program does
-not say."""
+"""Things that slip in unseen: paths of one machine, downloads, merge marks, words the program does not say."""
 import re
 
 import tree
@@ -10,7 +9,7 @@ ANYWHERE = {
     "a merge mark": re.compile(r"^(?:<{7}|>{7}) ", re.M),
     "a trailing blank": re.compile(r"[ \t]+$", re.M),
 }
-SCRIPTS = {"an address to download from": re.compile(r"\b(?:https?|ftp|git)://(?!(?:127\.0\.0\.1|localhost))")}
+SCRIPTS = {"a download": re.compile(r"\b(?:curl|wget|git clone)\s+\S")}
 TEXT_KEEPS_BLANKS = {".md", ".po", ".pot", ".svg", ".json", ".csv", ".patch", ".txt"}
 
 # What the program must not say: to be scored, put off, frightened, or promised anything.

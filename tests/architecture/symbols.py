@@ -9,15 +9,16 @@ import sys
 import tree
 
 MEMORY = {"memcpy", "memmove", "memset", "memcmp", "memchr"}
-STRINGS = {"strlen", "strcmp", "strncmp", "strchr", "strrchr", "strstr", "strspn", "strcspn", "strnlen", "strpbrk"}
+STRINGS = {"strlen", "strcmp", "strncmp", "strchr", "strrchr", "strstr", "strspn", "strcspn", "strcpy", "strnlen", "strpbrk"}
 MATHS = {"acos", "asin", "atan", "atan2", "cbrt", "ceil", "copysign", "cos", "exp", "exp2", "expm1", "fabs", "floor",
          "fma", "fmax", "fmin", "fmod", "frexp", "hypot", "isfinite", "ldexp", "llrint", "llround", "log", "log10",
          "log1p", "log2", "lrint", "lround", "modf", "nearbyint", "nextafter", "pow", "remainder", "rint", "round",
          "sin", "sqrt", "tan", "tanh", "trunc"}
+ALLOCATION = {"malloc", "calloc", "realloc", "free"}
 COMPILER = {"_GLOBAL_OFFSET_TABLE_", "__stack_chk_fail"}
 PURE = MEMORY | STRINGS | MATHS | COMPILER
 
-ALLOWED = {"core": PURE, "app": PURE}
+ALLOWED = {"core": PURE, "app": PURE | ALLOCATION}
 NEVER_WRITTEN = (".text", ".rodata", ".data.rel.ro", ".init_array", ".eh_frame")
 
 

@@ -1,0 +1,407 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* test-session-random.c: streams of random events against what must always
+ * hold. The seed is printed; CARPACE_SEED runs one again. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "app/loop.h"
+#include "carpace/names.h"
+#include "trace.h"
+
+#define STREAMS 300
+#define EVENTS 600
+
+typedef struct
+{
+  uint64_t random;
+  CarpaceInstant now;
+  CarpaceLoop loop;
+  CarpacePlan plan;
+  bool cue_on[CARPACE_N_CUES];
+  CarpaceState state;
+  CarpaceDay day;
+  int64_t day_opened_at;
+  int64_t limit_at_most;      /* of the blocks to come today, as last told */
+  int64_t practised_ms;       /* told by block entries since the day opened */
+  int32_t rated;              /* number given since the last rating entry, -1 none */
+  int64_t input_wait_from;    /* when the rest now pending became due */
+  bool corrected;
+} Stream;
+
+/* xorshift64*, Vigna 2014: the multiplier is the published one (from memory). */
+static uint32_t
+roll (Stream *s, uint32_t n)
+{
+  s->random ^= s->random >> 12;
+  s->random ^= s->random << 25;
+  s->random ^= s->random >> 27;
+  return (uint32_t) ((s->random * UINT64_C (2685821657736338717)) >> 33) % n;
+}
+
+static CarpaceInstant
+now (void *self)
+{
+  return ((Stream *) self)->now;
+}
+
+static bool
+may_go (CarpaceState from, CarpaceState to)
+{
+  for (const CarpaceTransition *t = carpace_session_transitions; t->from != CARPACE_N_STATES; t++)
+    if (t->from == from && t->to == to)
+      return true;
+  return false;
+}
+
+static void
+check_state (Stream *s, const CarpaceEntry *e)
+{
+  if (!may_go (s->state, e->state))
+    fail_msg ("%s to %s is not in the diagram", carpace_name (CARPACE_WORDS_STATE, (int32_t) s->state),
+              carpace_name (CARPACE_WORDS_STATE, (int32_t) e->state));
+  s->state = e->state;
+}
+
+static void
+check_cue (Stream *s, const CarpaceEntry *e)
+{
+  if (e->cue.what == CARPACE_CUE_WITHDRAWN)
+    assert_true (s->cue_on[e->cue.cue]); /* only what is shown is withdrawn */
+  s->cue_on[e->cue.cue] = e->cue.what != CARPACE_CUE_WITHDRAWN;
+}
+
+static void
+check_block (Stream *s, const CarpaceEntry *e)
+{
+  if (e->block.what == CARPACE_BLOCK_STARTED)
+    {
+      if (!e->block.match && !e->block.beyond)
+        assert_true (e->block.limit_ms > 0);
+      if (!e->block.match)
+        assert_true (3 * e->block.after_ms <= 2 * e->block.limit_ms);
+      return;
+    }
+  s->practised_ms += e->block.active_ms;
+  assert_true (s->practised_ms <= e->at.elapsed_ms - s->day_opened_at);
+}
+
+static void
+check_decision (Stream *s, const CarpaceEntry *e)
+{
+  const CarpaceDecision *d = &e->decision;
+
+  assert_true (d->before_ms >= 0 && d->after_ms >= 0);
+  if (d->scope == CARPACE_SCOPE_BLOCK && !s->corrected)
+    assert_true (d->after_ms <= d->before_ms); /* within a day nothing is loosened */
+}
+
+static void
+hear (void *self, const CarpaceEntry *e)
+{
+  Stream *s = self;
+
+  switch (e->kind)
+    {
+    case CARPACE_ENTRY_STATE:
+      check_state (s, e);
+      break;
+    case CARPACE_ENTRY_DAY:
+      if (e->day.what == CARPACE_DAY_OPENED)
+        {
+          assert_true (e->day.day > s->day); /* dates never go back */
+          s->day = e->day.day;
+          s->day_opened_at = e->at.elapsed_ms;
+          s->practised_ms = 0;
+        }
+      break;
+    case CARPACE_ENTRY_CUE:
+      check_cue (s, e);
+      break;
+    case CARPACE_ENTRY_BLOCK:
+      check_block (s, e);
+      break;
+    case CARPACE_ENTRY_RATING:
+      if (e->rating.discomfort >= 0)
+        {
+          assert_int_equal (e->rating.discomfort, s->rated); /* no number that was not given */
+          s->corrected = e->rating.corrects >= 0 || e->rating.late;
+        }
+      break;
+    case CARPACE_ENTRY_DECISION:
+      check_decision (s, e);
+      break;
+    case CARPACE_ENTRY_OVERRUN:
+      assert_true (e->overrun.ms > 0 && e->overrun.ms <= 10 * CARPACE_MINUTE_MS);
+      break;
+    case CARPACE_ENTRY_REST:
+    case CARPACE_ENTRY_MORNING:
+    case CARPACE_ENTRY_CAUTION:
+    case CARPACE_ENTRY_FAULT:
+    case CARPACE_N_ENTRIES:
+      break;
+    }
+}
+
+static int64_t
+some_time (Stream *s)
+{
+  switch (roll (s, 12))
+    {
+    case 0:
+      return roll (s, 12 * 3600) * INT64_C (1000);
+    case 1:
+    case 2:
+      return roll (s, 3600 * 1000);
+    case 3:
+      return 0;
+    default:
+      return roll (s, 100 * 1000);
+    }
+}
+
+static CarpaceEvent
+some_event (Stream *s)
+{
+  static const CarpaceEventKind likely[] = { CARPACE_EVENT_INPUT, CARPACE_EVENT_STILL, CARPACE_EVENT_INPUT,
+                                             CARPACE_EVENT_STILL, CARPACE_EVENT_START };
+  CarpaceEvent e = { .kind = roll (s, 2) ? likely[roll (s, 5)]
+                                         : (CarpaceEventKind) (CARPACE_EVENT_INPUT + roll (s, CARPACE_N_EVENTS - CARPACE_EVENT_INPUT)) };
+
+  e.since_ms = s->now.elapsed_ms - roll (s, 5000);
+  e.discomfort = (int32_t) roll (s, roll (s, 4) ? 5 : 12);
+  e.site = (CarpaceSite) roll (s, CARPACE_N_SITES);
+  e.morning.waking = (int32_t) roll (s, roll (s, 3) ? 3 : 12) - 1;
+  e.morning.now = (int32_t) roll (s, 4) - 1;
+  e.morning.stiffness = (CarpaceStiffness) roll (s, CARPACE_N_STIFFNESSES);
+  e.morning.other_load = roll (s, 5) == 0;
+  e.morning.pain_relief = roll (s, 5) == 0;
+  e.caution = (CarpaceCautionAnswer) roll (s, 4);
+  e.signs = roll (s, 6) ? 0 : 1u << roll (s, CARPACE_N_SIGNS);
+  return e;
+}
+
+/* What is shown agrees with what was told, and nothing in it is impossible. */
+static void
+check_view (Stream *s)
+{
+  const CarpaceView *v = carpace_loop_view (&s->loop);
+  int64_t deadline = carpace_session_next_deadline (&s->loop.session);
+
+  assert_int_equal (v->state, s->state);
+  assert_memory_equal (v->cue_on, s->cue_on, sizeof s->cue_on);
+  assert_true (deadline >= s->now.elapsed_ms);
+  assert_true (v->active_ms >= 0 && v->remaining_ms >= 0 && v->dose_remaining_ms >= 0 && v->overrun_ms >= 0);
+  assert_true (v->rest.remaining_ms >= 0 && v->rest.remaining_ms <= v->rest.length_ms);
+  if (v->no_practice)
+    assert_int_equal (v->dose_ms, 0);
+  if (v->caution_open)
+    assert_true (v->state != CARPACE_STATE_PRACTISING && v->state != CARPACE_STATE_GAP);
+}
+
+/* No offer inside a run before wait-for-gap. */
+static void
+check_quiet (Stream *s, int64_t moved_since)
+{
+  (void) moved_since;
+  if (s->state == CARPACE_STATE_PRACTISING && s->cue_on[CARPACE_CUE_MICRO_REST])
+    assert_true (s->now.elapsed_ms - s->loop.session.block.rest_due_at >= s->plan.wait_for_gap_ms
+                 || s->loop.session.block.rest_shown_at > 0);
+}
+
+static void
+one_stream (uint64_t seed)
+{
+  Stream *s = calloc (1, sizeof *s);
+  CarpaceLoopPorts ports = { .clock = { s, now }, .listener = s, .entry = hear };
+
+  s->random = seed * UINT64_C (0x9E3779B97F4A7C15) + 1;
+  s->day = CARPACE_NO_DAY;
+  s->rated = -1;
+  carpace_trace_plan (&s->plan, 1 + (int) roll (s, 4), 5 + (int) roll (s, 30));
+  s->plan.or_after_runs = roll (s, 2) ? 0 : 3;
+  s->plan.reserve_at_least_pct = roll (s, 3) ? 0 : 80;
+  s->plan.gap_after_ms = 1000 + roll (s, 9000);
+  s->plan.matches_count = roll (s, 2) ? 0 : 5000;
+  carpace_instant_read ("2027-03-02T18:00:00+01:00", &s->now);
+  carpace_loop_init (&s->loop, &ports, NULL);
+  carpace_loop_open (&s->loop, &s->plan);
+  for (int i = 0; i < EVENTS; i++)
+    {
+      CarpaceEvent event;
+      s->now = carpace_instant_after (s->now, some_time (s));
+      event = some_event (s);
+      carpace_loop_due (&s->loop);
+      check_view (s);
+      check_quiet (s, 0);
+      s->rated = event.kind == CARPACE_EVENT_RATE ? event.discomfort : -1;
+      s->corrected = false;
+      carpace_loop_tell (&s->loop, &event, NULL);
+      check_view (s);
+    }
+  free (s);
+}
+
+static void
+test_streams (void **state)
+{
+  const char *given = getenv ("CARPACE_SEED");
+  uint64_t first = given != NULL ? strtoull (given, NULL, 10) : 1;
+  uint64_t last = given != NULL ? first : STREAMS;
+
+  for (uint64_t seed = first; seed <= last; seed++)
+    {
+      if (seed % 100 == 0 || given != NULL)
+        print_message ("seed %llu\n", (unsigned long long) seed);
+      one_stream (seed);
+    }
+}
+
+/* A day's events, replayed from its opening, come to the same session. */
+typedef struct
+{
+  Stream stream;
+  CarpaceHistory history;
+  CarpaceEvent event[EVENTS];
+  CarpaceInstant at[EVENTS];
+  size_t n;
+  CarpaceInstant opened;
+} Kept;
+
+static void
+keep_event (void *self, const CarpaceEvent *event, CarpaceInstant at)
+{
+  Kept *k = self;
+
+  if (event->kind == CARPACE_EVENT_OPEN || k->n == EVENTS)
+    return;
+  k->event[k->n] = *event;
+  k->at[k->n++] = at;
+}
+
+static void
+keep_opening (void *self, CarpaceDay day, CarpaceInstant at, const CarpaceHistory *history)
+{
+  Kept *k = self;
+
+  (void) day;
+  k->history = *history;
+  k->opened = at;
+  k->n = 0;
+}
+
+static void
+test_replay (void **state)
+{
+  Kept *k = calloc (1, sizeof *k);
+  CarpaceLoop *again = calloc (1, sizeof *again);
+  int compared = 0;
+
+  for (uint64_t seed = 1; seed <= 60; seed++)
+    {
+      CarpaceLoopPorts ports = { .clock = { &k->stream, now } };
+      CarpaceLoopPorts bare = { .clock = { &k->stream, now } };
+      CarpaceResume resume = { .known = true };
+      memset (k, 0, sizeof *k);
+      ports.store = (CarpaceStore){ .self = k, .event = keep_event, .opening = keep_opening };
+      k->stream.random = seed * 77 + 5;
+      carpace_trace_plan (&k->stream.plan, 3, 20);
+      carpace_instant_read ("2027-03-02T18:00:00+01:00", &k->stream.now);
+      carpace_loop_init (&k->stream.loop, &ports, NULL);
+      carpace_loop_open (&k->stream.loop, &k->stream.plan);
+      for (int i = 0; i < 200; i++)
+        {
+          CarpaceEvent event = some_event (&k->stream);
+          if (event.kind == CARPACE_EVENT_SUSPEND || event.kind == CARPACE_EVENT_WAKE)
+            continue;
+          carpace_loop_tell (&k->stream.loop, &event, NULL);
+          k->stream.now = carpace_instant_after (k->stream.now, roll (&k->stream, 60000));
+        }
+      if (k->n == 0 || k->n == EVENTS)
+        continue;
+      {
+        /* as the loop would be were it suspended from its last event on */
+        CarpaceEvent suspend = { .kind = CARPACE_EVENT_SUSPEND }, wake = { .kind = CARPACE_EVENT_WAKE };
+        resume.history = k->history;
+        resume.n_events = k->n;
+        resume.event = k->event;
+        resume.at = k->at;
+        resume.last = resume.alive = k->at[k->n - 1];
+        k->stream.now = k->at[k->n - 1];
+        k->stream.loop.ports.store = (CarpaceStore){ 0 };
+        carpace_loop_tell (&k->stream.loop, &suspend, NULL);
+        carpace_loop_tell (&k->stream.loop, &wake, NULL);
+      }
+      carpace_loop_init (again, &bare, NULL);
+      carpace_loop_resume (again, &k->stream.plan, &resume);
+      {
+        CarpaceView a = *carpace_loop_view (&k->stream.loop), b = *carpace_loop_view (again);
+        assert_int_equal (a.state, b.state);
+        assert_int_equal (a.active_ms, b.active_ms);
+        assert_int_equal (a.done_ms, b.done_ms);
+        assert_int_equal (a.dose_ms, b.dose_ms);
+        assert_int_equal (a.limit_ms, b.limit_ms);
+        assert_int_equal (a.after_ms, b.after_ms);
+        assert_int_equal (a.rating.given, b.rating.given);
+        assert_int_equal (a.caution_open, b.caution_open);
+        assert_memory_equal (a.cue_on, b.cue_on, sizeof a.cue_on);
+        assert_int_equal (carpace_session_next_deadline (&k->stream.loop.session),
+                          carpace_session_next_deadline (&again->session));
+      }
+      compared++;
+    }
+  assert_true (compared > 30);
+  free (again);
+  free (k);
+}
+
+static void
+test_history_text (void **state)
+{
+  CarpaceHistory h, back;
+  static char text[CARPACE_HISTORY_BYTES];
+
+  carpace_history_init (&h);
+  h.first_dose_ms = 3600000;
+  h.way_back_ms = 1;
+  h.last_cut = 20000;
+  for (int i = 0; i < 80; i++)
+    {
+      CarpaceDayRecord day = { .day = 20000 + i, .done_ms = i * 1000, .other_ms = -1, .highest = i % 11,
+                               .morning = { i % 12 - 1, (CarpaceStiffness) (i % 4), -1, i % 2, i % 3 == 0 },
+                               .rule = (CarpaceRule) (i % CARPACE_N_RULES), .cut_for = i % 5 == 0 };
+      carpace_history_add (&h, &day);
+    }
+  assert_true (carpace_history_write (&h, text, sizeof text) < sizeof text);
+  assert_true (carpace_history_read (text, &back));
+  assert_memory_equal (&h.days[CARPACE_HISTORY_DAYS - 1].morning, &back.days[CARPACE_HISTORY_DAYS - 1].morning,
+                       sizeof h.days[0].morning);
+  assert_int_equal (back.n_days, CARPACE_HISTORY_DAYS);
+  assert_int_equal (back.days[0].day, 20016);
+  {
+    static char again[CARPACE_HISTORY_BYTES];
+    carpace_history_write (&back, again, sizeof again);
+    assert_string_equal (text, again);
+  }
+  text[strlen (text) / 2] = 'x';
+  assert_false (carpace_history_read (text, &back));
+  assert_false (carpace_history_read ("", &back));
+  assert_false (carpace_history_read ("history 2\n", &back));
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_streams),
+    cmocka_unit_test (test_replay),
+    cmocka_unit_test (test_history_text),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

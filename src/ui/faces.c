@@ -5,11 +5,14 @@
 #include <string.h>
 
 #include "text/face-text.h"
+#include "ui/caution-card.h"
 #include "ui/items.h"
+#include "ui/morning-card.h"
 #include "ui/rating-card.h"
 #include "ui/rest-card.h"
 #include "ui/small-window.h"
 #include "ui/tray-ayatana.h"
+#include "ui/why-window.h"
 
 /* A host that comes with the desktop is given this long before the small
  * window takes its place. */
@@ -34,6 +37,9 @@ struct CarpaceGtkFaces
   CarpaceSmallWindow *small;
   CarpaceRatingCard *rating;
   CarpaceRestCard *rest;
+  CarpaceMorningCard *morning;
+  CarpaceCautionCard *caution;
+  CarpaceWhyWindow *why;
 };
 
 static CarpaceInstant
@@ -86,6 +92,10 @@ owner_choose (void *self, CarpaceItemId id)
     owner_tell (self, &event);
   else if (id == CARPACE_ITEM_RATE)
     show_rating (faces, CARPACE_CARD_BY_PLAYER);
+  else if (id == CARPACE_ITEM_WHY)
+    carpace_why_window_show (faces->why, &faces->view);
+  else if (id == CARPACE_ITEM_CAUTIONS)
+    carpace_caution_card_show (faces->caution, CARPACE_CARD_BY_PLAYER, &faces->view);
   else if (id == CARPACE_ITEM_DIARY && faces->given.open_diary)
     faces->given.open_diary (faces->given.self);
   else if (id == CARPACE_ITEM_QUIT && faces->given.quit)
@@ -189,6 +199,9 @@ close_cards (CarpaceGtkFaces *faces)
 {
   carpace_rating_card_hide (faces->rating);
   carpace_rest_card_hide (faces->rest);
+  carpace_morning_card_hide (faces->morning);
+  carpace_caution_card_hide (faces->caution);
+  carpace_why_window_hide (faces->why);
 }
 
 static void
@@ -216,6 +229,8 @@ draw (CarpaceGtkFaces *faces)
   faces->rating_waits = faces->rating_waits && faces->view.rating.open;
   carpace_rating_card_draw (faces->rating, &faces->view, now);
   draw_rest (faces);
+  carpace_morning_card_draw (faces->morning, &faces->view);
+  carpace_caution_card_draw (faces->caution, &faces->view);
   arm_tick (faces);
 }
 
@@ -289,8 +304,8 @@ show_cue (CarpaceGtkFaces *faces, const CarpaceEntry *entry)
       else
         carpace_rest_card_show (faces->rest, CARPACE_CARD_BY_ITSELF, &faces->view);
       break;
-    case CARPACE_CUE_MORNING:
-    case CARPACE_CUE_CAUTION:
+    case CARPACE_CUE_MORNING: carpace_morning_card_show (faces->morning, way_of (faces), &faces->view); break;
+    case CARPACE_CUE_CAUTION: carpace_caution_card_show (faces->caution, way_of (faces), &faces->view); break;
     case CARPACE_CUE_LIMIT:
     case CARPACE_CUE_NEXT_BLOCK:
     case CARPACE_CUE_DAY_DONE:
@@ -396,12 +411,19 @@ carpace_faces_open (CarpaceGtkFaces *faces, CarpaceCue cue)
   faces->view = *faces->given.look (faces->given.self);
   if (faces->view.on_air)
     return;
-  if (cue == CARPACE_CUE_RATING)
-    show_rating (faces, CARPACE_CARD_BY_PLAYER);
-  else if (cue == CARPACE_CUE_MICRO_REST)
-    carpace_rest_card_show (faces->rest, CARPACE_CARD_BY_PLAYER, &faces->view);
-  else
-    carpace_faces_present (faces);
+  switch (cue)
+    {
+    case CARPACE_CUE_RATING: show_rating (faces, CARPACE_CARD_BY_PLAYER); break;
+    case CARPACE_CUE_MICRO_REST: carpace_rest_card_show (faces->rest, CARPACE_CARD_BY_PLAYER, &faces->view); break;
+    case CARPACE_CUE_MORNING: carpace_morning_card_show (faces->morning, CARPACE_CARD_BY_PLAYER, &faces->view); break;
+    case CARPACE_CUE_CAUTION: carpace_caution_card_show (faces->caution, CARPACE_CARD_BY_PLAYER, &faces->view); break;
+    case CARPACE_CUE_DAY_DONE: carpace_why_window_show (faces->why, &faces->view); break;
+    case CARPACE_CUE_LIMIT:
+    case CARPACE_CUE_NEXT_BLOCK:
+    case CARPACE_N_CUES:
+      carpace_faces_present (faces);
+      break;
+    }
   ask_for_redraw (faces);
 }
 
@@ -484,6 +506,9 @@ carpace_faces_new (const CarpaceFacesGiven *given)
   faces->small = carpace_small_window_new (&faces->owner);
   faces->rating = carpace_rating_card_new (&faces->owner);
   faces->rest = carpace_rest_card_new (&faces->owner);
+  faces->morning = carpace_morning_card_new (&faces->owner);
+  faces->caution = carpace_caution_card_new (&faces->owner);
+  faces->why = carpace_why_window_new (&given->diary);
   faces->tray = carpace_tray_new (&faces->owner, given->icon_folder, host_changed);
   faces->host_wait = g_timeout_add_seconds (HOST_WAIT_S, host_waited, faces);
   return faces;
@@ -499,6 +524,9 @@ carpace_faces_free (CarpaceGtkFaces *faces)
   g_clear_handle_id (&faces->host_wait, g_source_remove);
   carpace_rating_card_free (faces->rating);
   carpace_rest_card_free (faces->rest);
+  carpace_morning_card_free (faces->morning);
+  carpace_caution_card_free (faces->caution);
+  carpace_why_window_free (faces->why);
   carpace_small_window_free (faces->small);
   carpace_tray_free (faces->tray);
   g_free (faces);

@@ -14,6 +14,7 @@
 #ifndef CARPACE_UI_FACES_H
 #define CARPACE_UI_FACES_H
 
+#include "carpace/diary.h"
 #include "carpace/ports.h"
 #include "text/notice.h"
 
@@ -25,6 +26,7 @@ typedef struct
   CarpaceTell tell;
   CarpaceClock clock;
   CarpacePlanFiles plans;                     /**< `list` may be NULL: no plans are offered */
+  CarpaceDiary diary;                         /**< functions may be NULL: only the latest decision is told */
   const char *icon_folder;                    /**< icons that are not installed, may be NULL */
   void *self;                                 /**< handed to the functions below */
   const CarpaceView *(*look) (void *self);    /**< the view as of now */

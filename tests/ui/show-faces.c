@@ -95,6 +95,8 @@ main (int argc, char **argv)
     carpace_faces_open (faces, CARPACE_CUE_RATING);
   else if (g_str_has_prefix (moment, "rest"))
     carpace_faces_open (faces, CARPACE_CUE_MICRO_REST);
+  else if (strcmp (moment, "why") == 0)
+    carpace_faces_open (faces, CARPACE_CUE_DAY_DONE);
   if (argc > 2 && strcmp (argv[2], "small") == 0)
     carpace_faces_present (faces);
   gtk_main ();

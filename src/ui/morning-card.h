@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * morning-card.h: the first card of a day.
+ *
+ * Three taps and two boxes, any of them left out; then what the day's dose is
+ * and why.
+ */
+#ifndef CARPACE_UI_MORNING_CARD_H
+#define CARPACE_UI_MORNING_CARD_H
+
+#include "ui/card.h"
+#include "ui/owner.h"
+
+typedef struct CarpaceMorningCard CarpaceMorningCard;
+
+CarpaceMorningCard *carpace_morning_card_new (const CarpaceOwner *owner);
+void carpace_morning_card_free (CarpaceMorningCard *card);
+void carpace_morning_card_show (CarpaceMorningCard *card, CarpaceCardWay way, const CarpaceView *view);
+void carpace_morning_card_hide (CarpaceMorningCard *card);
+void carpace_morning_card_draw (CarpaceMorningCard *card, const CarpaceView *view);
+
+/** For tests. */
+CarpaceCard *carpace_morning_card_card (CarpaceMorningCard *card);
+GtkWidget *carpace_morning_card_waking (CarpaceMorningCard *card);
+GtkWidget *carpace_morning_card_stiffness (CarpaceMorningCard *card);
+GtkWidget *carpace_morning_card_now (CarpaceMorningCard *card);
+GtkWidget *carpace_morning_card_done (CarpaceMorningCard *card);
+
+#endif

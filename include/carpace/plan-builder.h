@@ -37,6 +37,7 @@ typedef enum
   CARPACE_FLAW_SPLIT_NO_TIME,      /**< no dose and not every drill has a time, or nothing to go for those without */
   CARPACE_FLAW_SPLIT_TOO_FEW_RUNS, /**< fewer whole runs than blocks */
   CARPACE_FLAW_AFTER_OVER_LIMIT,   /**< micro-rest.after over the longest limit */
+  CARPACE_FLAW_SUM_OVER_DAY,       /**< no dose is given, and what the blocks or times add up to is over its range */
   /* warnings from here on */
   CARPACE_FLAW_BLOCKS_OVER_DOSE,
   CARPACE_FLAW_DRILL_UNUSED,
@@ -73,12 +74,15 @@ typedef struct
   bool sound[CARPACE_N_KEYS]; /* given, and taken */
   CarpacePlace key_place[CARPACE_N_KEYS];
   CarpacePlace drill_place[CARPACE_PLAN_DRILLS];
+  CarpacePlace drill_id_place[CARPACE_PLAN_DRILLS];
+  CarpacePlace drill_key_place[CARPACE_PLAN_DRILLS][CARPACE_N_DRILL_KEYS];
   bool drill_given[CARPACE_PLAN_DRILLS][CARPACE_N_DRILL_KEYS];
   bool drill_sound[CARPACE_PLAN_DRILLS][CARPACE_N_DRILL_KEYS];
   CarpacePlace block_place[CARPACE_PLAN_BLOCKS];
+  CarpacePlace block_limit_place[CARPACE_PLAN_BLOCKS];
   bool block_flawed[CARPACE_PLAN_BLOCKS];
   bool share_given[CARPACE_PLAN_BLOCKS][CARPACE_PLAN_DRILLS];
-  bool drills_told, split_given, split_sound;
+  bool id_unread, id_flawed, blocks_unread, split_given, split_sound;
   CarpacePlace split_place, drills_place, blocks_place;
   int32_t n_drills_asked, n_blocks_asked;
   int32_t n_faults;
@@ -106,14 +110,21 @@ void carpace_plan_builder_unread (CarpacePlanBuilder *builder, CarpacePlanKey ke
 /** Marks @key `!fixed`. */
 void carpace_plan_builder_fix (CarpacePlanBuilder *builder, CarpacePlanKey key);
 
-/** Begins a drill. @return its index, -1 (a flaw told) where there are too many. */
+/** Says that a list is there and could not be read: it is not missing. */
+void carpace_plan_builder_drills_unread (CarpacePlanBuilder *builder);
+void carpace_plan_builder_blocks_unread (CarpacePlanBuilder *builder);
+
+/** Begins a drill. @param id NULL where it could not be read. @return its index, -1 (a flaw told) where there are too many. */
 int32_t carpace_plan_builder_drill (CarpacePlanBuilder *builder, const char *id, CarpacePlace place);
 
 void carpace_plan_builder_drill_name (CarpacePlanBuilder *builder, int32_t drill, const char *utf8, CarpacePlace place);
 void carpace_plan_builder_drill_number (CarpacePlanBuilder *builder, int32_t drill, CarpaceDrillKey key, double number,
                                         CarpacePlace place);
 
-/** The same for a key of a drill. */
+/** Says where the whole of a drill is, where that is not where its id is. */
+void carpace_plan_builder_drill_at (CarpacePlanBuilder *builder, int32_t drill, CarpacePlace place);
+
+/** carpace_plan_builder_unread() for a key of a drill. */
 void carpace_plan_builder_drill_unread (CarpacePlanBuilder *builder, int32_t drill, CarpaceDrillKey key);
 
 /** Says where the lists of drills and of blocks are, before any of theirs. */
@@ -124,6 +135,9 @@ void carpace_plan_builder_blocks_at (CarpacePlanBuilder *builder, CarpacePlace p
  * could not be read (told by whoever read it). @return its index, -1 (a flaw told) where there are too many. */
 int32_t carpace_plan_builder_block (CarpacePlanBuilder *builder, int64_t limit_ms, bool fixed, CarpacePlace place);
 
+/** Says where the drills of @block are, where that is not where its limit is. */
+void carpace_plan_builder_block_at (CarpacePlanBuilder *builder, int32_t block, CarpacePlace place);
+
 /** Says that something in @block could not be read: its shares are not judged. */
 void carpace_plan_builder_block_unread (CarpacePlanBuilder *builder, int32_t block);
 
@@ -132,6 +146,10 @@ void carpace_plan_builder_block_unread (CarpacePlanBuilder *builder, int32_t blo
  * others leave */
 void carpace_plan_builder_part (CarpacePlanBuilder *builder, int32_t block, const char *drill_id, int32_t share,
                                 CarpacePlace place);
+
+/** The same with a place of its own for the share. */
+void carpace_plan_builder_part_at (CarpacePlanBuilder *builder, int32_t block, const char *drill_id, int32_t share,
+                                   CarpacePlace id_place, CarpacePlace share_place);
 
 /** Asks for the day's drills to be split into @into blocks instead.
  * @param into 1..CARPACE_PLAN_BLOCKS, or -1 where it could not be read */

@@ -108,6 +108,32 @@ typedef struct
 
 typedef void (*CarpaceFileFaultVisitor) (void *user, const CarpaceFileFault *fault);
 
+/** Where things stand in a plan's file. */
+typedef struct
+{
+  int32_t line, column; /**< as above; 0 where it does not stand there */
+} CarpaceFilePlace;
+
+typedef struct
+{
+  CarpaceFilePlace key[CARPACE_N_KEYS];
+  CarpaceFilePlace block[CARPACE_PLAN_BLOCKS]; /**< its limit */
+} CarpacePlanPlaces;
+
+/** Bytes a plan's file can have at most. */
+#define CARPACE_PLAN_FILE_BYTES 262144
+
+/** Reads a plan from the bytes of its file. */
+typedef struct
+{
+  void *self;
+  /** Every fault is told, in the order of the file.
+   * @param ret_places NULL where nobody asks
+   * @return true where there is a plan (warnings may have been told) */
+  bool (*read) (void *self, const char *bytes, size_t n_bytes, CarpacePlan *ret_plan, CarpacePlanPlaces *ret_places,
+                CarpaceFileFaultVisitor visit, void *user);
+} CarpacePlanReader;
+
 /** One plan that there is. */
 typedef struct
 {

@@ -28,9 +28,10 @@ tell_of_key (CarpacePlanBuilder *builder, CarpaceFlawKind kind, CarpacePlace pla
 }
 
 static void
-tell_of_drill (CarpacePlanBuilder *builder, CarpaceFlawKind kind, int32_t drill, double low, double high)
+tell_of_drill (CarpacePlanBuilder *builder, CarpaceFlawKind kind, CarpacePlace place, int32_t drill, double low,
+               double high)
 {
-  CarpaceFlaw flaw = CARPACE_FLAW (kind, builder->drill_place[drill]);
+  CarpaceFlaw flaw = CARPACE_FLAW (kind, place);
 
   flaw.drill = drill;
   flaw.low = low;
@@ -61,11 +62,11 @@ check_required (CarpacePlanBuilder *builder)
 {
   if (!builder->given[CARPACE_KEY_NAME])
     tell_of_key (builder, CARPACE_FLAW_MISSING, 0, CARPACE_KEY_NAME, 0, 0);
-  if (builder->n_drills_asked == 0)
+  if (builder->n_drills_asked == 0 && !builder->id_unread)
     tell (builder, CARPACE_FLAW_NO_DRILLS, builder->drills_place);
   if (builder->split_given && (builder->n_blocks_asked > 0 || builder->blocks_place != 0))
     tell (builder, CARPACE_FLAW_BLOCKS_AND_SPLIT, builder->split_place);
-  else if (!builder->split_given && builder->n_blocks_asked == 0)
+  else if (!builder->split_given && builder->n_blocks_asked == 0 && !builder->blocks_unread)
     tell (builder, CARPACE_FLAW_NO_BLOCKS, builder->blocks_place);
 }
 
@@ -81,12 +82,13 @@ settle_movement (CarpacePlanBuilder *builder, int32_t i)
     {
       if (!given[CARPACE_DRILL_MOVEMENT] && !(given[CARPACE_DRILL_VIEW_TURN] && !sound[CARPACE_DRILL_VIEW_TURN])
           && !(given[CARPACE_DRILL_VIEW_TURN] && unsound (builder, CARPACE_KEY_HAND_CM_PER_TURN)))
-        tell_of_drill (builder, CARPACE_FLAW_NO_MOVEMENT, i, 0, 0);
+        tell_of_drill (builder, CARPACE_FLAW_NO_MOVEMENT, builder->drill_place[i], i, 0, 0);
       return;
     }
   turn = carpace_travel_movement (carpace_travel_cm (drill->view_turn_deg, builder->plan.cm_per_turn));
   if (sound[CARPACE_DRILL_MOVEMENT] && drill->movement != turn)
-    tell_of_drill (builder, CARPACE_FLAW_MOVEMENT_DIFFERS, i, (double) drill->movement, (double) turn);
+    tell_of_drill (builder, CARPACE_FLAW_MOVEMENT_DIFFERS, builder->drill_key_place[i][CARPACE_DRILL_MOVEMENT], i,
+                   (double) drill->movement, (double) turn);
   drill->movement = turn;
 }
 
@@ -100,7 +102,10 @@ check_drill (CarpacePlanBuilder *builder, int32_t i)
   settle_movement (builder, i);
   if (given[CARPACE_DRILL_EFFORTS] == sound[CARPACE_DRILL_EFFORTS]
       && given[CARPACE_DRILL_EFFORT_LASTS] == sound[CARPACE_DRILL_EFFORT_LASTS] && seconds > 60 * (1 + 1e-12))
-    tell_of_drill (builder, CARPACE_FLAW_DUTY, i, seconds, 60);
+    tell_of_drill (builder, CARPACE_FLAW_DUTY,
+                   builder->drill_key_place[i][sound[CARPACE_DRILL_EFFORTS] ? CARPACE_DRILL_EFFORTS
+                                                                           : CARPACE_DRILL_EFFORT_LASTS],
+                   i, seconds, 60);
 }
 
 /* Equal shares of what the given ones leave; a hundredth of a percent that
@@ -169,7 +174,7 @@ warn_of_unused_drills (CarpacePlanBuilder *builder)
       for (int32_t b = 0; b < plan->n_blocks && !used; b++)
         used = block_uses (&plan->blocks[b], d);
       if (!used)
-        tell_of_drill (builder, CARPACE_FLAW_DRILL_UNUSED, d, 0, 0);
+        tell_of_drill (builder, CARPACE_FLAW_DRILL_UNUSED, builder->drill_id_place[d], d, 0, 0);
     }
 }
 
@@ -184,7 +189,7 @@ settle_dose (CarpacePlanBuilder *builder, int64_t sum_ms, CarpacePlace place)
     return;
   builder->plan.dose_ms = sum_ms;
   if ((double) sum_ms > facts->high)
-    tell_of_key (builder, CARPACE_FLAW_OUT_OF_RANGE, place, CARPACE_KEY_DAY_DOSE, facts->low, facts->high);
+    tell_of_key (builder, CARPACE_FLAW_SUM_OVER_DAY, place, CARPACE_KEY_DAY_DOSE, (double) sum_ms, facts->high);
 }
 
 static void
@@ -204,14 +209,15 @@ settle_listed_blocks (CarpacePlanBuilder *builder)
 
   if (!blocks_are_sound (builder))
     return;
-  warn_of_unused_drills (builder);
+  if (!builder->id_flawed)
+    warn_of_unused_drills (builder);
   check_after (builder);
   if (unsound (builder, CARPACE_KEY_DAY_DOSE))
     return;
   settle_dose (builder, sum_ms, builder->blocks_place);
   if (sum_ms > builder->plan.dose_ms)
-    tell_of_key (builder, CARPACE_FLAW_BLOCKS_OVER_DOSE, builder->blocks_place, CARPACE_KEY_DAY_DOSE, (double) sum_ms,
-                 (double) builder->plan.dose_ms);
+    tell_of_key (builder, CARPACE_FLAW_BLOCKS_OVER_DOSE, builder->key_place[CARPACE_KEY_DAY_DOSE],
+                 CARPACE_KEY_DAY_DOSE, (double) sum_ms, (double) builder->plan.dose_ms);
 }
 
 /* Gives each drill without a time its equal share of what the dose leaves. */
@@ -356,9 +362,9 @@ carpace_plan_builder_finish (CarpacePlanBuilder *builder, CarpacePlan *ret_plan)
     check_drill (builder, i);
   for (int32_t i = 0; i < plan->n_blocks; i++)
     check_block (builder, i);
-  if (builder->split_given)
+  if (builder->split_given && builder->n_blocks_asked == 0)
     split (builder);
-  else
+  else if (!builder->split_given)
     settle_listed_blocks (builder);
   if (plan->usual_discomfort >= 3)
     tell_of_key (builder, CARPACE_FLAW_USUAL_DISCOMFORT, builder->key_place[CARPACE_KEY_HAND_USUAL_DISCOMFORT],

@@ -192,6 +192,18 @@ carpace_plan_builder_blocks_at (CarpacePlanBuilder *builder, CarpacePlace place)
   builder->blocks_place = place;
 }
 
+void
+carpace_plan_builder_drills_unread (CarpacePlanBuilder *builder)
+{
+  builder->id_unread = builder->id_flawed = true;
+}
+
+void
+carpace_plan_builder_blocks_unread (CarpacePlanBuilder *builder)
+{
+  builder->blocks_unread = true;
+}
+
 static bool
 is_id_character (char c)
 {
@@ -210,6 +222,7 @@ drill_with_id (const CarpacePlan *plan, const char *id)
 static void
 judge_id (CarpacePlanBuilder *builder, int32_t drill, const char *id, CarpacePlace place)
 {
+  int32_t n_faults = builder->n_faults;
   CarpaceFlaw flaw = CARPACE_FLAW (CARPACE_FLAW_ID_CHARACTERS, place);
   size_t n = strlen (id), sound = 0;
 
@@ -225,6 +238,8 @@ judge_id (CarpacePlanBuilder *builder, int32_t drill, const char *id, CarpacePla
   flaw.kind = CARPACE_FLAW_ID_TWICE;
   if (n > 0 && drill_with_id (&builder->plan, id) >= 0)
     carpace_plan_builder_flaw (builder, flaw);
+  if (builder->n_faults > n_faults)
+    builder->id_flawed = true;
 }
 
 int32_t
@@ -232,7 +247,6 @@ carpace_plan_builder_drill (CarpacePlanBuilder *builder, const char *id, Carpace
 {
   CarpacePlan *plan = &builder->plan;
   CarpaceDrill *drill;
-  size_t n = strlen (id);
 
   if (plan->n_drills == CARPACE_PLAN_DRILLS)
     {
@@ -242,16 +256,29 @@ carpace_plan_builder_drill (CarpacePlanBuilder *builder, const char *id, Carpace
         carpace_plan_builder_flaw (builder, flaw);
       return -1;
     }
-  judge_id (builder, plan->n_drills, id, place);
   builder->n_drills_asked++;
   builder->drill_place[plan->n_drills] = place;
+  builder->drill_id_place[plan->n_drills] = place;
   drill = &plan->drills[plan->n_drills];
-  memcpy (drill->id, id, n < CARPACE_ID_BYTES ? n : CARPACE_ID_BYTES - 1);
+  if (id == NULL)
+    builder->id_unread = builder->id_flawed = true;
+  else
+    {
+      size_t n = strlen (id);
+      judge_id (builder, plan->n_drills, id, place);
+      memcpy (drill->id, id, n < CARPACE_ID_BYTES ? n : CARPACE_ID_BYTES - 1);
+    }
   memcpy (drill->name, drill->id, CARPACE_ID_BYTES);
   drill->intensity_pct_mvc = 12;
   drill->efforts_per_min = 60;
   drill->effort_lasts_s = 0.3;
   return plan->n_drills++;
+}
+
+void
+carpace_plan_builder_drill_at (CarpacePlanBuilder *builder, int32_t drill, CarpacePlace place)
+{
+  builder->drill_place[drill] = place;
 }
 
 void
@@ -299,6 +326,7 @@ carpace_plan_builder_drill_number (CarpacePlanBuilder *builder, int32_t drill, C
   CarpaceFlaw flaw = CARPACE_FLAW (CARPACE_FLAW_OUT_OF_RANGE, place);
 
   builder->drill_given[drill][key] = true;
+  builder->drill_key_place[drill][key] = place;
   builder->drill_sound[drill][key] = in_range (facts, number);
   if (builder->drill_sound[drill][key])
     {
@@ -333,6 +361,7 @@ carpace_plan_builder_block (CarpacePlanBuilder *builder, int64_t limit_ms, bool 
   if (block == CARPACE_PLAN_BLOCKS)
     return -1;
   builder->block_place[block] = place;
+  builder->block_limit_place[block] = place;
   plan->blocks[block].limit_ms = limit_ms;
   plan->blocks[block].limit_fixed = fixed;
   plan->n_blocks++;
@@ -350,50 +379,74 @@ carpace_plan_builder_block (CarpacePlanBuilder *builder, int64_t limit_ms, bool 
 }
 
 void
+carpace_plan_builder_block_at (CarpacePlanBuilder *builder, int32_t block, CarpacePlace place)
+{
+  builder->block_place[block] = place;
+}
+
+void
 carpace_plan_builder_block_unread (CarpacePlanBuilder *builder, int32_t block)
 {
   builder->block_flawed[block] = true;
 }
 
-/* Whether the block can take another part that asks for @share; a flaw told where not. */
+/* An id that could not be read, or a drill too many, may be the one that is asked for. */
 static bool
-judge_part (CarpacePlanBuilder *builder, int32_t block, int32_t drill, int32_t share, CarpacePlace place)
+all_ids_are_known (const CarpacePlanBuilder *builder)
 {
-  CarpaceFlaw flaw = CARPACE_FLAW (CARPACE_FLAW_UNKNOWN_DRILL, place);
+  return !builder->id_unread && builder->n_drills_asked <= CARPACE_PLAN_DRILLS;
+}
+
+/* Tells what is wrong with a part. @return whether nothing is */
+static bool
+judge_part (CarpacePlanBuilder *builder, int32_t block, int32_t drill, int32_t share, CarpacePlace id_place,
+            CarpacePlace share_place)
+{
+  CarpaceFlaw flaw = CARPACE_FLAW (CARPACE_FLAW_UNKNOWN_DRILL, id_place);
+  bool sound_share = share == -1 || (share >= 1 && share <= CARPACE_WHOLE);
 
   flaw.block = block;
-  if (drill < 0)
+  if (drill < 0 && all_ids_are_known (builder))
     carpace_plan_builder_flaw (builder, flaw);
   flaw.kind = CARPACE_FLAW_OUT_OF_RANGE;
+  flaw.place = share_place;
   flaw.share = true;
   flaw.low = 1;
   flaw.high = CARPACE_WHOLE;
-  if (share != -1 && (share < 1 || share > CARPACE_WHOLE))
+  if (!sound_share)
     carpace_plan_builder_flaw (builder, flaw);
-  else if (drill >= 0)
-    return true;
-  builder->block_flawed[block] = true;
-  return false;
+  return sound_share && drill >= 0;
 }
 
 void
 carpace_plan_builder_part (CarpacePlanBuilder *builder, int32_t block, const char *drill_id, int32_t share,
                            CarpacePlace place)
 {
+  carpace_plan_builder_part_at (builder, block, drill_id, share, place, place);
+}
+
+void
+carpace_plan_builder_part_at (CarpacePlanBuilder *builder, int32_t block, const char *drill_id, int32_t share,
+                              CarpacePlace id_place, CarpacePlace share_place)
+{
   CarpaceBlock *in = &builder->plan.blocks[block];
   int32_t drill = drill_with_id (&builder->plan, drill_id);
 
   if (in->n_parts == CARPACE_PLAN_DRILLS)
     {
-      CarpaceFlaw flaw = CARPACE_FLAW (CARPACE_FLAW_TOO_MANY_DRILLS, place);
+      CarpaceFlaw flaw = CARPACE_FLAW (CARPACE_FLAW_TOO_MANY_DRILLS, id_place);
       flaw.block = block;
       flaw.high = CARPACE_PLAN_DRILLS;
-      carpace_plan_builder_flaw (builder, flaw);
+      if (!builder->block_flawed[block])
+        carpace_plan_builder_flaw (builder, flaw);
       builder->block_flawed[block] = true;
       return;
     }
-  if (!judge_part (builder, block, drill, share, place))
-    return;
+  if (!judge_part (builder, block, drill, share, id_place, share_place))
+    {
+      builder->block_flawed[block] = true;
+      return;
+    }
   builder->share_given[block][in->n_parts] = share != -1;
   in->parts[in->n_parts].drill = drill;
   in->parts[in->n_parts++].share = share;

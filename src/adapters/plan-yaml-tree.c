@@ -1,0 +1,231 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* plan-yaml-tree.c: libfyaml's events become nodes. */
+#include "plan-yaml-tree.h"
+
+#include <libfyaml.h>
+#include <string.h>
+
+#define DEPTH 16
+
+/* Where the next node goes. */
+typedef struct
+{
+  CarpaceYamlTree *tree;
+  int32_t open[DEPTH];  /* lists and mappings begun and not ended */
+  int32_t last[DEPTH];  /* the last child of each */
+  int32_t depth;
+  int32_t below;        /* levels too deep that are begun */
+  int32_t documents;
+  int32_t line, column; /* of the latest token */
+  bool over;
+} Growth;
+
+CarpaceYamlNode *
+carpace_yaml_node (const CarpaceYamlTree *tree, int32_t node)
+{
+  return &g_array_index (tree->nodes, CarpaceYamlNode, (guint) node);
+}
+
+static void
+fault_here (Growth *growth, CarpaceReadKind kind, const char *word)
+{
+  carpace_yaml_read_fault (growth->tree, growth->line, growth->column,
+                           (CarpaceReadFault){ .kind = kind, .word = word });
+}
+
+/* A quoted value's token begins behind its mark. */
+static void
+move_to (Growth *growth, struct fy_token *token, bool quoted)
+{
+  const struct fy_mark *mark = token ? fy_token_start_mark (token) : NULL;
+
+  if (mark == NULL)
+    return;
+  growth->line = mark->line + 1;
+  growth->column = mark->column + 1 - (quoted && mark->column > 0);
+}
+
+static int32_t
+add_node (Growth *growth, CarpaceYamlKind kind)
+{
+  CarpaceYamlNode node = { .kind = kind, .line = growth->line, .column = growth->column,
+                           .first = CARPACE_YAML_NO_NODE, .next = CARPACE_YAML_NO_NODE };
+  int32_t index = (int32_t) growth->tree->nodes->len, at = growth->depth - 1;
+
+  g_array_append_val (growth->tree->nodes, node);
+  if (at < 0)
+    return index;
+  if (growth->last[at] == CARPACE_YAML_NO_NODE)
+    carpace_yaml_node (growth->tree, growth->open[at])->first = index;
+  else
+    carpace_yaml_node (growth->tree, growth->last[at])->next = index;
+  growth->last[at] = index;
+  return index;
+}
+
+/* Anchors are refused; of tags only `!fixed` is known. @return whether it is there */
+static bool
+properties (Growth *growth, struct fy_token *anchor, struct fy_token *tag)
+{
+  size_t n;
+  const char *text = tag ? fy_token_get_text (tag, &n) : NULL;
+
+  if (anchor)
+    fault_here (growth, CARPACE_READ_ANCHOR, NULL);
+  if (text == NULL)
+    return false;
+  if (n == strlen ("!fixed") && memcmp (text, "!fixed", n) == 0)
+    return true;
+  g_autofree char *word = g_strndup (text, n);
+  fault_here (growth, CARPACE_READ_TAG, word);
+  return false;
+}
+
+static void
+add_value (Growth *growth, const struct fy_event_scalar_data *scalar)
+{
+  enum fy_scalar_style style = scalar->value ? fy_scalar_token_get_style (scalar->value) : FYSS_PLAIN;
+  size_t n = 0;
+  const char *text = scalar->value ? fy_token_get_text (scalar->value, &n) : NULL;
+  bool sound = text == NULL || (memchr (text, '\0', n) == NULL && g_utf8_validate_len (text, n, NULL));
+  CarpaceYamlNode *node;
+  bool fixed;
+
+  move_to (growth, scalar->value, style == FYSS_SINGLE_QUOTED || style == FYSS_DOUBLE_QUOTED);
+  fixed = properties (growth, scalar->anchor, scalar->tag);
+  if (growth->below > 0)
+    return;
+  node = carpace_yaml_node (growth->tree, add_node (growth, sound ? CARPACE_YAML_VALUE : CARPACE_YAML_UNREAD));
+  node->text = text && sound ? g_string_chunk_insert_len (growth->tree->texts, text, (gssize) n) : "";
+  node->plain = style == FYSS_PLAIN;
+  node->fixed = fixed;
+  if (!sound)
+    fault_here (growth, CARPACE_READ_UNFIT_TEXT, NULL);
+}
+
+static void
+begin (Growth *growth, CarpaceYamlKind kind, struct fy_token *start, struct fy_token *anchor, struct fy_token *tag)
+{
+  int32_t index;
+  bool fixed;
+
+  move_to (growth, start, false);
+  fixed = properties (growth, anchor, tag);
+  if (growth->below > 0 || growth->depth == DEPTH)
+    {
+      if (growth->below++ > 0)
+        return;
+      add_node (growth, CARPACE_YAML_UNREAD);
+      fault_here (growth, CARPACE_READ_TOO_DEEP, NULL);
+      return;
+    }
+  index = add_node (growth, kind);
+  carpace_yaml_node (growth->tree, index)->fixed = fixed;
+  growth->open[growth->depth] = index;
+  growth->last[growth->depth++] = CARPACE_YAML_NO_NODE;
+}
+
+static void
+end (Growth *growth)
+{
+  if (growth->below > 0)
+    growth->below--;
+  else
+    growth->depth--;
+}
+
+static void
+add_alias (Growth *growth, struct fy_token *anchor)
+{
+  move_to (growth, anchor, true);
+  fault_here (growth, CARPACE_READ_ALIAS, NULL);
+  if (growth->below == 0)
+    add_node (growth, CARPACE_YAML_UNREAD);
+}
+
+static void
+begin_document (Growth *growth, struct fy_token *start)
+{
+  move_to (growth, start, false);
+  if (growth->documents++ == 0)
+    return;
+  fault_here (growth, CARPACE_READ_SECOND_DOCUMENT, NULL);
+  growth->over = true;
+}
+
+static void
+grow (Growth *growth, const struct fy_event *event)
+{
+  switch (event->type)
+    {
+    case FYET_DOCUMENT_START: begin_document (growth, event->document_start.document_start); break;
+    case FYET_SCALAR: add_value (growth, &event->scalar); break;
+    case FYET_ALIAS: add_alias (growth, event->alias.anchor); break;
+    case FYET_MAPPING_START:
+      begin (growth, CARPACE_YAML_MAPPING, event->mapping_start.mapping_start, event->mapping_start.anchor,
+             event->mapping_start.tag);
+      break;
+    case FYET_SEQUENCE_START:
+      begin (growth, CARPACE_YAML_LIST, event->sequence_start.sequence_start, event->sequence_start.anchor,
+             event->sequence_start.tag);
+      break;
+    case FYET_MAPPING_END:
+    case FYET_SEQUENCE_END: end (growth); break;
+    case FYET_NONE:
+    case FYET_STREAM_START:
+    case FYET_STREAM_END:
+    case FYET_DOCUMENT_END:
+      break;
+    }
+}
+
+/* What the parser could not read; it stops at the first such place. */
+static void
+tell_parser_faults (CarpaceYamlTree *tree, struct fy_diag *diag)
+{
+  void *at = NULL;
+  struct fy_diag_error *error = fy_diag_errors_iterate (diag, &at);
+
+  carpace_yaml_read_fault (tree, error ? MAX (error->line, 0) : 0, error ? MAX (error->column, 0) : 0,
+                           (CarpaceReadFault){ .kind = CARPACE_READ_NOT_YAML, .word = error ? error->msg : NULL });
+}
+
+static struct fy_diag *
+quiet_diag (void)
+{
+  struct fy_diag_cfg config;
+  struct fy_diag *diag;
+
+  fy_diag_cfg_default (&config);
+  config.fp = NULL;
+  config.level = FYET_ERROR;
+  diag = fy_diag_create (&config);
+  fy_diag_set_collect_errors (diag, true);
+  return diag;
+}
+
+bool
+carpace_yaml_parse (CarpaceYamlTree *tree, const char *bytes, size_t n_bytes)
+{
+  struct fy_diag *diag = quiet_diag ();
+  struct fy_parse_cfg config = { .flags = FYPCF_QUIET | FYPCF_DEFAULT_VERSION_1_2 | FYPCF_JSON_NONE, .diag = diag };
+  struct fy_parser *parser = fy_parser_create (&config);
+  Growth growth = { .tree = tree, .line = 1, .column = 1 };
+  struct fy_event *event;
+  bool sound;
+
+  fy_parser_set_string (parser, bytes, n_bytes);
+  while (!growth.over && (event = fy_parser_parse (parser)) != NULL)
+    {
+      grow (&growth, event);
+      fy_parser_event_free (parser, event);
+    }
+  sound = growth.over || !fy_parser_get_stream_error (parser);
+  if (!sound)
+    tell_parser_faults (tree, diag);
+  else if (tree->nodes->len == 0)
+    carpace_yaml_read_fault (tree, 0, 0, (CarpaceReadFault){ .kind = CARPACE_READ_EMPTY });
+  fy_parser_destroy (parser);
+  fy_diag_destroy (diag);
+  return sound && tree->nodes->len > 0;
+}

@@ -12,7 +12,9 @@
 #include <glib.h>
 
 #include "plan-cases.h"
+#include "carpace/plan-keys.h"
 #include "plan-yaml.h"
+#include "text/plan-write.h"
 
 static bool
 read_bytes (const char *bytes, size_t n_bytes, CarpacePlan *ret_plan, GString *faults)
@@ -149,6 +151,57 @@ the_example_says_what_its_page_says (void **state)
   assert_int_equal (plan.blocks[1].n_parts, 1);
   assert_int_equal (plan.blocks[1].parts[0].share, CARPACE_WHOLE);
   assert_int_equal (told->len, 0);
+}
+
+static void
+assert_plans_equal (const char *path, const CarpacePlan *a, const CarpacePlan *b)
+{
+  bool equal = strcmp (a->name, b->name) == 0 && strcmp (a->note, b->note) == 0 && a->n_drills == b->n_drills
+               && a->split_into == b->split_into && a->n_blocks == b->n_blocks && a->n_shown == b->n_shown
+               && memcmp (a->shown, b->shown, sizeof a->shown[0] * (size_t) a->n_shown) == 0
+               && memcmp (a->fixed, b->fixed, sizeof a->fixed) == 0;
+
+  for (int32_t key = 0; key < CARPACE_N_KEYS; key++)
+    equal = equal && carpace_plan_number (a, (CarpacePlanKey) key) == carpace_plan_number (b, (CarpacePlanKey) key);
+  for (int32_t i = 0; equal && i < a->n_drills; i++)
+    {
+      const CarpaceDrill *x = &a->drills[i], *y = &b->drills[i];
+      equal = strcmp (x->id, y->id) == 0 && strcmp (x->name, y->name) == 0 && x->movement == y->movement
+              && x->view_turn_deg == y->view_turn_deg && x->intensity_pct_mvc == y->intensity_pct_mvc
+              && x->efforts_per_min == y->efforts_per_min && x->effort_lasts_s == y->effort_lasts_s
+              && x->bend == y->bend && x->bend_deg == y->bend_deg && x->run_ms == y->run_ms && x->time_ms == y->time_ms;
+    }
+  for (int32_t i = 0; equal && i < a->n_blocks; i++)
+    {
+      const CarpaceBlock *x = &a->blocks[i], *y = &b->blocks[i];
+      equal = x->limit_ms == y->limit_ms && x->limit_fixed == y->limit_fixed && x->n_parts == y->n_parts
+              && memcmp (x->parts, y->parts, sizeof x->parts[0] * (size_t) x->n_parts) == 0;
+    }
+  if (!equal)
+    fail_msg ("%s: not the plan it was", path);
+}
+
+static void
+a_plan_written_out_reads_back_equal (void **state)
+{
+  g_autoptr (GPtrArray) files = case_files ("plans/good", ".plan.yaml");
+  g_autoptr (GPtrArray) bundled = case_files ("../../src/data/plans", ".plan.yaml");
+
+  g_ptr_array_extend (files, bundled, (GCopyFunc) (void (*) (void)) g_strdup, NULL);
+  for (guint i = 0; i < files->len; i++)
+    {
+      g_autoptr (GString) told = g_string_new (NULL);
+      g_autofree char *written = NULL, *again = NULL;
+      CarpacePlan plan, back;
+
+      assert_true (read_file (files->pdata[i], &plan, told));
+      written = carpace_plan_write_file (&plan);
+      if (!read_bytes (written, strlen (written), &back, told))
+        fail_msg ("%s: %s\n%s", (char *) files->pdata[i], told->str, written);
+      assert_plans_equal (files->pdata[i], &plan, &back);
+      again = carpace_plan_write_file (&back);
+      assert_string_equal (written, again);
+    }
 }
 
 /* A sound plan with whatever bytes before it. */
@@ -303,6 +356,7 @@ main (void)
     cmocka_unit_test (bad_files_tell_each_fault_with_its_place),
     cmocka_unit_test (good_files_are_read),
     cmocka_unit_test (the_example_says_what_its_page_says),
+    cmocka_unit_test (a_plan_written_out_reads_back_equal),
     cmocka_unit_test (hostile_bytes_are_refused),
     cmocka_unit_test (a_byte_order_mark_and_any_line_ends_are_read),
     cmocka_unit_test (large_files_are_refused_before_parsing),

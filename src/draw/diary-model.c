@@ -22,7 +22,9 @@ struct CarpaceDiaryModel
 {
   CarpaceDiary diary;
   CarpaceDay since, until;
-  GArray *sums; /* CarpaceDaySum */
+  bool from_first;     /* since is the first day recorded */
+  GArray *sums;        /* CarpaceDaySum, their notes in texts */
+  GStringChunk *texts;
   GArray *rows; /* CarpaceDiaryRow */
   GQueue chunks; /* Chunk, the one asked for last at the head */
 };
@@ -65,6 +67,21 @@ chunk_free (void *pointer)
   for (int i = 0; i < CHUNK_DAYS; i++)
     day_clear (&chunk->days[i]);
   g_free (chunk);
+}
+
+/* What a late rating or a correction is about: the last block of that number
+ * that has the number it takes the place of. */
+static CarpaceDiaryBlock *
+block_corrected (CarpaceDiaryDay *day, const CarpaceEntry *entry)
+{
+  for (guint i = day->blocks->len; i > 0; i--)
+    {
+      CarpaceDiaryBlock *block = &g_array_index (day->blocks, CarpaceDiaryBlock, i - 1);
+
+      if (block->number == entry->rating.block && block->rated && block->discomfort == entry->rating.corrects)
+        return block;
+    }
+  return NULL;
 }
 
 /* The last block of @number that was begun, begun now where there is none. */
@@ -127,8 +144,11 @@ static void
 rate_block (CarpaceDiaryDay *day, const CarpaceRecord *record)
 {
   const CarpaceEntry *entry = &record->entry;
-  CarpaceDiaryBlock *block = block_of (day, entry->rating.block);
+  bool instead = entry->rating.late || entry->rating.corrects >= 0;
+  CarpaceDiaryBlock *block = instead ? block_corrected (day, entry) : NULL;
 
+  if (block == NULL)
+    block = block_of (day, entry->rating.block);
   if (entry->rating.corrects >= 0)
     {
       if (block->corrected_from < 0)
@@ -212,6 +232,11 @@ chunk_record (void *user, const CarpaceRecord *record)
   return true;
 }
 
+#define KINDS_TAKEN                                                                                                \
+  (CARPACE_KIND (CARPACE_ENTRY_DAY) | CARPACE_KIND (CARPACE_ENTRY_BLOCK) | CARPACE_KIND (CARPACE_ENTRY_OVERRUN)     \
+   | CARPACE_KIND (CARPACE_ENTRY_RATING) | CARPACE_KIND (CARPACE_ENTRY_MORNING)                                     \
+   | CARPACE_KIND (CARPACE_ENTRY_DECISION) | CARPACE_KIND (CARPACE_ENTRY_CAUTION))
+
 static Chunk *
 chunk_new (CarpaceDiaryModel *model, CarpaceDay first)
 {
@@ -220,7 +245,8 @@ chunk_new (CarpaceDiaryModel *model, CarpaceDay first)
   chunk->first = first;
   for (int i = 0; i < CHUNK_DAYS; i++)
     day_init (&chunk->days[i], first + i);
-  chunk->read = model->diary.records (model->diary.self, first, first + CHUNK_DAYS - 1, chunk_record, chunk);
+  chunk->read = model->diary.records_of (model->diary.self, first, first + CHUNK_DAYS - 1, KINDS_TAKEN, chunk_record,
+                                         chunk);
   if (model->chunks.length >= CHUNKS)
     chunk_free (g_queue_pop_tail (&model->chunks));
   g_queue_push_head (&model->chunks, chunk);
@@ -244,6 +270,14 @@ chunk_of (CarpaceDiaryModel *model, CarpaceDay day)
       return chunk;
     }
   return chunk_new (model, first);
+}
+
+/* A day of which the diary says no more than that the mouse was moved. */
+static bool
+is_blank (const CarpaceDaySum *sum)
+{
+  return sum->dose_ms <= 0 && sum->done_ms <= 0 && sum->match_ms <= 0 && sum->blocks == 0 && sum->n_ratings == 0
+         && sum->unanswered == 0 && !sum->morning_known && !sum->no_practice && !sum->caution && sum->note == NULL;
 }
 
 static int32_t
@@ -321,6 +355,8 @@ append_week (CarpaceDiaryModel *model, CarpaceDay monday, guint *at)
 
       if (day > sunday)
         break;
+      if (is_blank (&g_array_index (model->sums, CarpaceDaySum, *at)))
+        continue;
       append_blank (model, next, day - 1);
       append_row (model, CARPACE_DIARY_ROW_DAY, day, day, (int32_t) *at);
       next = day + 1;
@@ -353,25 +389,42 @@ build_rows (CarpaceDiaryModel *model)
 
 /* The model */
 
+typedef struct
+{
+  GArray *sums;
+  GStringChunk *texts;
+} Sums;
+
 static bool
 append_sum (void *user, const CarpaceDaySum *sum)
 {
-  g_array_append_vals (user, sum, 1);
+  Sums *into = user;
+  CarpaceDaySum copy = *sum;
+
+  if (copy.note != NULL)
+    copy.note = *copy.note == '\0' ? NULL : g_string_chunk_insert (into->texts, copy.note);
+  g_array_append_val (into->sums, copy);
   return true;
 }
 
 bool
 carpace_diary_model_reread (CarpaceDiaryModel *model)
 {
-  GArray *sums = g_array_new (FALSE, TRUE, sizeof (CarpaceDaySum));
+  Sums fresh = { .sums = g_array_new (FALSE, TRUE, sizeof (CarpaceDaySum)), .texts = g_string_chunk_new (1024) };
+  CarpaceDay since = model->from_first ? CARPACE_NO_DAY : model->since;
 
-  if (!model->diary.days (model->diary.self, model->since, model->until, append_sum, sums))
+  if (!model->diary.days (model->diary.self, since, model->until, append_sum, &fresh))
     {
-      g_array_unref (sums);
+      g_array_unref (fresh.sums);
+      g_string_chunk_free (fresh.texts);
       return false;
     }
   g_array_unref (model->sums);
-  model->sums = sums;
+  g_string_chunk_free (model->texts);
+  model->sums = fresh.sums;
+  model->texts = fresh.texts;
+  if (model->from_first)
+    model->since = fresh.sums->len > 0 ? g_array_index (fresh.sums, CarpaceDaySum, 0).day : model->until;
   g_queue_clear_full (&model->chunks, chunk_free);
   build_rows (model);
   return true;
@@ -383,8 +436,10 @@ carpace_diary_model_new (const CarpaceDiary *diary, CarpaceDay since, CarpaceDay
   CarpaceDiaryModel *model = g_new0 (CarpaceDiaryModel, 1);
 
   model->diary = *diary;
+  model->from_first = since == CARPACE_NO_DAY;
   model->since = since;
   model->until = MAX (until, since);
+  model->texts = g_string_chunk_new (64);
   model->sums = g_array_new (FALSE, TRUE, sizeof (CarpaceDaySum));
   model->rows = g_array_new (FALSE, TRUE, sizeof (CarpaceDiaryRow));
   g_queue_init (&model->chunks);
@@ -401,6 +456,7 @@ carpace_diary_model_free (CarpaceDiaryModel *model)
     return;
   g_queue_clear_full (&model->chunks, chunk_free);
   g_array_unref (model->sums);
+  g_string_chunk_free (model->texts);
   g_array_unref (model->rows);
   g_free (model);
 }

@@ -94,7 +94,7 @@ typedef struct
   int32_t waking;     /**< 0..10 */
 } CarpaceMorningAfter;
 
-/** Reads the sums of @since to @until.
+/** Reads the sums of @since (CARPACE_NO_DAY: the first day recorded) to @until.
  * @return NULL where the diary cannot be read */
 CarpaceDiaryModel *carpace_diary_model_new (const CarpaceDiary *diary, CarpaceDay since, CarpaceDay until);
 

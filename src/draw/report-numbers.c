@@ -34,7 +34,7 @@ count_morning (CarpaceReportNumbers *numbers, const CarpaceMorning *morning)
 static void
 count_sum (CarpaceReportNumbers *numbers, const CarpaceDaySum *sum)
 {
-  numbers->opened++;
+  numbers->opened += sum->dose_ms > 0 || sum->done_ms > 0 || sum->no_practice || sum->morning_known;
   numbers->practised += sum->done_ms > 0;
   numbers->no_practice += sum->no_practice;
   numbers->asked_ms += sum->dose_ms;

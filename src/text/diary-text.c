@@ -367,3 +367,106 @@ carpace_text_plot_caption (int32_t n, bool line, double slope_per_10_min)
   return g_strdup_printf (_("%d mornings. Line: the middle of all slopes, %+.2f for 10 min more. An estimate; it shows no cause."),
                           n, fabs (slope_per_10_min) < 0.005 ? 0.0 : slope_per_10_min);
 }
+
+char *
+carpace_text_block_done (int32_t number, int64_t active_ms, int64_t limit_ms)
+{
+  g_autofree char *active = carpace_text_duration (active_ms);
+  g_autofree char *limit = carpace_text_duration (limit_ms);
+
+  if (number == 0)
+    return g_strdup_printf (_("Match: %s"), active);
+  if (limit_ms <= 0)
+    return g_strdup_printf (_("Block %d: %s"), number, active);
+  return g_strdup_printf (_("Block %d: %s of %s"), number, active, limit);
+}
+
+char *
+carpace_text_rating (bool rated, int32_t discomfort, CarpaceSite site, int32_t corrected_from, bool late)
+{
+  g_autofree char *given = carpace_text_discomfort (discomfort, site);
+  GString *text;
+
+  if (!rated)
+    return g_strdup (_("not asked"));
+  text = g_string_new (given);
+  if (corrected_from >= 0)
+    g_string_append_printf (text, _(" (first given: %d)"), corrected_from);
+  if (late && discomfort >= 0)
+    g_string_append (text, _(", late"));
+  return g_string_free (text, FALSE);
+}
+
+const char *
+carpace_text_diary_title (void)
+{
+  return _("Diary");
+}
+
+const char *
+carpace_text_diary_empty (void)
+{
+  return _("Nothing has been recorded yet. The first practice day will stand here.");
+}
+
+const char *
+carpace_text_diary_unreadable (void)
+{
+  return _("The diary cannot be read just now. Nothing in it was changed.");
+}
+
+const char *
+carpace_text_diary_not_kept (void)
+{
+  return _("This could not be kept. The diary is as it was.");
+}
+
+const char *
+carpace_text_diary_correct (void)
+{
+  return _("Wrong tap…");
+}
+
+const char *
+carpace_text_diary_correct_to (void)
+{
+  return _("What should it have been? The first number stays beside it.");
+}
+
+const char *
+carpace_text_diary_note (void)
+{
+  return _("_Note on this day");
+}
+
+const char *
+carpace_text_diary_keep_note (void)
+{
+  return _("_Keep note");
+}
+
+const char *
+carpace_text_diary_nearer (void)
+{
+  return _("_Larger");
+}
+
+const char *
+carpace_text_diary_further (void)
+{
+  return _("_Smaller");
+}
+
+const char *
+carpace_text_diary_keys (void)
+{
+  return _("Up and Down go from day to day, Page Up and Page Down further, Home and End to the first and the last; plus and minus make the drawing larger and smaller.");
+}
+
+char *
+carpace_text_diary_correct_block (int32_t number)
+{
+  if (number == 0)
+    return g_strdup (_("Wrong tap after the match"));
+  return g_strdup_printf (_("Wrong tap after block %d"), number);
+}

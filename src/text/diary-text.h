@@ -67,6 +67,26 @@ char *carpace_text_day_extras (const CarpaceDaySum *sum, bool hand);
  * technology. @sum may be NULL: nothing was recorded. */
 char *carpace_text_day_sentence (CarpaceDay day, const CarpaceDaySum *sum);
 
+/** "Block 2: 19 min of 20 min", "Match: 45 min". */
+char *carpace_text_block_done (int32_t number, int64_t active_ms, int64_t limit_ms);
+
+/** A rating in words, with the number it corrects and whether it came late. */
+char *carpace_text_rating (bool rated, int32_t discomfort, CarpaceSite site, int32_t corrected_from, bool late);
+
+/** Words of the diary's window. */
+const char *carpace_text_diary_title (void);
+const char *carpace_text_diary_empty (void);
+const char *carpace_text_diary_unreadable (void);
+const char *carpace_text_diary_not_kept (void);
+const char *carpace_text_diary_correct (void);       /* a button, with its mnemonic */
+const char *carpace_text_diary_correct_to (void);    /* what the eleven numbers are for */
+const char *carpace_text_diary_note (void);          /* a label, with its mnemonic */
+const char *carpace_text_diary_keep_note (void);     /* a button, with its mnemonic */
+const char *carpace_text_diary_nearer (void);        /* a button, with its mnemonic */
+const char *carpace_text_diary_further (void);       /* a button, with its mnemonic */
+const char *carpace_text_diary_keys (void);          /* what the keys do, for assistive technology */
+char *carpace_text_diary_correct_block (int32_t number); /* the button's name: "Correct the rating of block 2" */
+
 /** The words at the drawing's head. */
 const char *carpace_text_head_dose (void);
 const char *carpace_text_head_hand (void);

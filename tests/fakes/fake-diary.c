@@ -116,15 +116,21 @@ first_of (const CarpaceFakeDiary *fake, CarpaceDay since)
 }
 
 static bool
-read_records (void *self, CarpaceDay since, CarpaceDay until, CarpaceRecordVisitor visit, void *user)
+read_records_of (void *self, CarpaceDay since, CarpaceDay until, uint32_t kinds, CarpaceRecordVisitor visit, void *user)
 {
   CarpaceFakeDiary *fake = self;
 
   fake->reads++;
   for (size_t i = first_of (fake, since); i < fake->n && fake->record[i].day <= until; i++)
-    if (!visit (user, &fake->record[i]))
+    if ((kinds & CARPACE_KIND (fake->record[i].entry.kind)) != 0 && !visit (user, &fake->record[i]))
       break;
   return !fake->broken;
+}
+
+static bool
+read_records (void *self, CarpaceDay since, CarpaceDay until, CarpaceRecordVisitor visit, void *user)
+{
+  return read_records_of (self, since, until, CARPACE_ALL_KINDS, visit, user);
 }
 
 /* The rating that stands for each block, its corrections taken in. */
@@ -227,7 +233,7 @@ read_days (void *self, CarpaceDay since, CarpaceDay until, CarpaceDaySumVisitor 
 CarpaceDiary
 carpace_fake_diary_port (CarpaceFakeDiary *fake)
 {
-  return (CarpaceDiary) { .self = fake, .records = read_records, .days = read_days };
+  return (CarpaceDiary) { .self = fake, .records = read_records, .days = read_days, .records_of = read_records_of };
 }
 
 /* A made-up season */

@@ -1,0 +1,115 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* diary-window.c: how long ten years of diary take to open, and a frame to paint.
+ * usage: diary-window [FILE.png]; needs a display. Prints, never fails on time. */
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "../fakes/fake-diary.h"
+#include "ui/diary-window.h"
+
+#define DAYS 4380 /* with days off: some 3650 of practice */
+#define FIRST 20880
+#define FRAMES 600
+
+static CarpaceInstant
+now (void *self)
+{
+  return (CarpaceInstant) { .wall_ms = 0 };
+}
+
+static double
+ms_since (int64_t start_us)
+{
+  return (double) (g_get_monotonic_time () - start_us) / 1000;
+}
+
+static gboolean
+drawn (GtkWidget *widget, cairo_t *cr, int *frames)
+{
+  (*frames)++;
+  return FALSE;
+}
+
+static GtkWidget *
+drawing_of (GtkWindow *window)
+{
+  return gtk_grid_get_child_at (GTK_GRID (gtk_bin_get_child (GTK_BIN (window))), 0, 0);
+}
+
+static int
+compare (const void *a, const void *b)
+{
+  double left = *(const double *) a, right = *(const double *) b;
+
+  return (left > right) - (left < right);
+}
+
+static cairo_surface_t *
+paint (GtkWidget *widget)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, gtk_widget_get_allocated_width (widget),
+                                                         gtk_widget_get_allocated_height (widget));
+  cairo_t *cr = cairo_create (surface);
+
+  gtk_widget_draw (widget, cr);
+  cairo_destroy (cr);
+  return surface;
+}
+
+static void
+measure_frames (CarpaceDiaryWindow *window, const char *how, double step)
+{
+  GtkWidget *drawing = drawing_of (carpace_diary_window_window (window));
+  double frame[FRAMES], at = step > 0 ? 0 : carpace_diary_window_length (window);
+
+  for (int i = 0; i < FRAMES; i++)
+    {
+      int64_t start_us;
+
+      carpace_diary_window_scroll_to (window, at += step);
+      start_us = g_get_monotonic_time ();
+      cairo_surface_destroy (paint (drawing));
+      frame[i] = ms_since (start_us);
+    }
+  qsort (frame, FRAMES, sizeof *frame, compare);
+  printf ("%s: a frame's painting: median %.2f ms, 99 of 100 within %.2f ms, longest %.2f ms (a 60th of a second: 16.67)\n",
+          how, frame[FRAMES / 2], frame[FRAMES * 99 / 100], frame[FRAMES - 1]);
+}
+
+int
+main (int argc, char **argv)
+{
+  CarpaceFakeDiary *fake = carpace_fake_diary_season (7, FIRST, DAYS);
+  CarpaceDiary diary = carpace_fake_diary_port (fake);
+  CarpaceClock clock = { .now = now };
+  CarpaceDiaryWindow *window;
+  int frames = 0;
+  int64_t start_us;
+
+  if (!gtk_init_check (&argc, &argv))
+    return 77;
+  start_us = g_get_monotonic_time ();
+  window = carpace_diary_window_new (&diary, NULL, &clock);
+  g_signal_connect_after (drawing_of (carpace_diary_window_window (window)), "draw", G_CALLBACK (drawn), &frames);
+  carpace_diary_window_show (window, FIRST + DAYS - 1);
+  while (frames == 0)
+    gtk_main_iteration ();
+  printf ("ten years (%d days): open and drawn in %.1f ms (at most 300)\n", DAYS, ms_since (start_us));
+  measure_frames (window, "scrolling slowly, back", -7);
+  measure_frames (window, "scrolling fast, forth", carpace_diary_window_length (window) / FRAMES);
+  if (argc > 1)
+    {
+      cairo_surface_t *surface;
+
+      carpace_diary_window_scroll_to (window, carpace_diary_window_length (window));
+      for (int64_t until = g_get_monotonic_time () + 300000; g_get_monotonic_time () < until;)
+        gtk_main_iteration_do (FALSE);
+      surface = paint (GTK_WIDGET (carpace_diary_window_window (window)));
+
+      cairo_surface_write_to_png (surface, argv[1]);
+      cairo_surface_destroy (surface);
+    }
+  carpace_diary_window_free (window);
+  carpace_fake_diary_free (fake);
+  return 0;
+}

@@ -18,6 +18,8 @@ carpace_plan_drill_at (const CarpacePlan *plan, int32_t block, int64_t limit_ms,
   const CarpaceBlock *in = block_like (plan, block);
   int64_t shares = 0;
 
+  if (limit_ms > INT64_MAX / CARPACE_WHOLE) /* a match has no limit: its first drill never ends */
+    return in->parts[0].drill;
   for (int32_t i = 0; active_ms < limit_ms && i < in->n_parts; i++)
     {
       shares += in->parts[i].share;

@@ -421,7 +421,7 @@ a_full_disk_loses_nothing (void **state)
   Fixture *f = *state;
   int home = open ("/proc/self/ns/mnt", O_RDONLY | O_CLOEXEC);
 
-  if (unshare (CLONE_NEWNS) != 0 || mount ("none", "/", NULL, MS_REC | MS_PRIVATE, NULL) != 0
+  if (unshare (CLONE_NEWNS) != 0 || mount ("none", "/", "none", MS_REC | MS_PRIVATE, NULL) != 0
       || mount ("tmpfs", f->folder, "tmpfs", 0, "size=3m") != 0)
     {
       print_message ("skipped: no disk can be mounted here (%s)\n", g_strerror (errno));

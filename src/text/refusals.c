@@ -4,6 +4,7 @@
 
 #include <glib.h>
 #include <glib/gi18n.h>
+#include <string.h>
 
 /* What to do instead where an answer or command has no meaning. */
 static const char *const instead[CARPACE_N_STATES] = {
@@ -88,13 +89,16 @@ carpace_text_shown_word (const char *word)
   GString *shown = g_string_new (NULL);
   int n = 0;
 
-  for (const char *c = valid; *c && n < LONGEST; c = g_utf8_next_char (c), n++)
+  for (const char *c = valid; *c; c = g_utf8_next_char (c), n++)
     {
+      if (n == LONGEST)
+        {
+          g_string_append (shown, "…");
+          break;
+        }
       gunichar letter = g_utf8_get_char (c);
       g_string_append_unichar (shown, g_unichar_isgraph (letter) ? letter : letter == ' ' ? ' ' : 0xFFFD);
     }
-  if (n == LONGEST)
-    g_string_append (shown, "…");
   return g_string_free (shown, FALSE);
 }
 
@@ -121,15 +125,14 @@ not_of_set (CarpaceWords set, const char *word)
 
 /* What is expected where a word is missing. */
 static char *
-missing (int n_words, const char *const *words)
+missing (int n_words, const char *command)
 {
   if (n_words == 0)
     return g_strdup (_("A command is missing; “carpace --help” names them all."));
-  if (g_str_equal (words[0], "on-air"))
+  if (g_str_equal (command, "on-air"))
     return g_strdup (_("“on-air” needs “on” or “off” after it."));
-  if (g_str_equal (words[0], "rate"))
-    return g_strdup (_("“rate” needs a whole number from 0 to 10 after it."));
-  return g_strdup_printf (_("“%s” needs a whole number from 0 to 10 after it."), words[n_words - 1]);
+  return g_strdup_printf (_("“%s” needs a whole number from 0 to 10 after it."),
+                          g_str_equal (command, "morning") ? "--now" : command);
 }
 
 char *
@@ -143,7 +146,7 @@ carpace_text_wording (const CarpaceWording *wording, int n_words, const char *co
     case CARPACE_WORDING_UNKNOWN:
       return unknown_command (word, nearest);
     case CARPACE_WORDING_MISSING:
-      return missing (n_words, words);
+      return missing (n_words, command);
     case CARPACE_WORDING_TOO_MANY:
       return g_strdup_printf (_("“%s” is one word too many after “%s”; leave it out."), word, command);
     case CARPACE_WORDING_NOT_A_RATING:
@@ -164,18 +167,19 @@ carpace_text_wording (const CarpaceWording *wording, int n_words, const char *co
   return g_strdup ("");
 }
 
-/* A line's words are told as those of a command, with the faulty one in place. */
+/* A line's words are told as those of a command, without the end of a sentence. */
 static char *
 script_wording (const CarpaceScriptFault *fault)
 {
   const char *words[2] = { fault->command, fault->word };
+  bool of_command = fault->wording.at == 0;
   CarpaceWording wording = fault->wording;
 
-  if (wording.at == 0)
-    return carpace_text_wording (&wording, 1, words + 1, fault->nearest);
-  wording.at = 1;
-  return carpace_text_wording (&wording, wording.fault == CARPACE_WORDING_MISSING && *fault->word == '\0' ? 1 : 2, words,
-                               NULL);
+  wording.at = of_command ? 0 : 1;
+  char *sentence = carpace_text_wording (&wording, of_command ? 1 : 2, of_command ? words + 1 : words, fault->nearest);
+  if (g_str_has_suffix (sentence, "."))
+    sentence[strlen (sentence) - 1] = '\0';
+  return sentence;
 }
 
 char *
@@ -186,7 +190,7 @@ carpace_text_script_fault (const CarpaceScriptFault *fault)
   switch (fault->kind)
     {
     case CARPACE_SCRIPT_TOO_LARGE:
-      return g_strdup (_("the script is larger than 4 MiB; make it shorter"));
+      return g_strdup (_("the script is larger than 1 MiB; make it shorter"));
     case CARPACE_SCRIPT_NOT_TEXT:
       return g_strdup (_("this is no plain text; write it as UTF-8, without control characters"));
     case CARPACE_SCRIPT_TOO_MANY_WORDS:

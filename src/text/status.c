@@ -23,7 +23,7 @@ carpace_text_discomfort (int32_t discomfort, CarpaceSite site)
     return g_strdup (_("not answered"));
   if (site == CARPACE_SITE_NONE)
     return g_strdup_printf (_("discomfort %d"), discomfort);
-  return g_strdup_printf (_("discomfort %d, %s"), discomfort, carpace_text_site (site));
+  return g_strdup_printf (_("discomfort %d (%s)"), discomfort, carpace_text_site (site));
 }
 
 char *

@@ -52,7 +52,7 @@ char *carpace_text_follows (const CarpaceDecision *decision);
 /** "1 min 20 s over, counted in today's time". */
 char *carpace_text_overrun (int64_t ms);
 
-/** "discomfort 2", "discomfort 2, palm side", "not answered" (-1). */
+/** "discomfort 2", "discomfort 2 (Palm side)", "not answered" (-1). */
 char *carpace_text_discomfort (int32_t discomfort, CarpaceSite site);
 
 /** The program informs, no more. */

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** faults.h: faults of files, as text or JSON. */
+#ifndef CARPACE_CLI_FAULTS_H
+#define CARPACE_CLI_FAULTS_H
+
+#include "cli/cli.h"
+
+/** How faults of one file are told, and what has been. Hand it as `user` with
+ * carpace_cli_file_fault() to whoever reads the file. */
+typedef struct
+{
+  CarpaceCli *cli;
+  const char *path;
+  bool json;           /**< to cli->out; else `PATH:LINE:COLUMN: message` to cli->err */
+  bool skip_warnings;
+  int faults, warnings; /**< how many came */
+} CarpaceFaultTeller;
+
+/** A CarpaceFileFaultVisitor. */
+void carpace_cli_file_fault (void *teller, const CarpaceFileFault *fault);
+
+#endif

@@ -69,6 +69,13 @@ typedef enum
  * extrapolated. @return CARPACE_STRAIN_OK, else *ret_strain is untouched. */
 CarpaceStrainFault carpace_strain_task (const CarpaceStrainTask *task, CarpaceStrain *ret_strain);
 
+/** The multiplier of @efforts_per_min alone, 0 and up, without an upper end: it
+ * is what sums of efforts go through. */
+double carpace_strain_efforts (double efforts_per_min);
+
+/** The multiplier of @hours a day alone, 0 and up. */
+double carpace_strain_hours (double hours);
+
 /** The index over tasks that share a block: sorted by index, highest first (of
  * equals the one with fewer efforts), each further one adds what its efforts
  * add on top of those before. Every task carries the block's hours. 0 tasks

@@ -82,13 +82,12 @@ carpace_reserve_constants (CarpaceRegion region)
 static double
 forward_held (Constants c, double m, double load, double t)
 {
-  double s = held_end (c, load), most = 1 - load, until;
+  double s = held_end (c, load), most = 1 - load;
+  double held = towards (m, s, c.recovery_per_s, t), until;
 
-  if (s <= most)
-    return towards (m, s, c.recovery_per_s, t);
+  if (s <= most || held <= most)
+    return held;
   until = time_towards (m, s, c.recovery_per_s, most);
-  if (t <= until)
-    return towards (m, s, c.recovery_per_s, t);
   return towards (most, unheld_end (c), unheld_rate (c), t - until);
 }
 

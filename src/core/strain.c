@@ -24,9 +24,11 @@ intensity_multiplier (double i)
   return ((36 * i - 33.30) * i + 24.77) * i - 1.86;
 }
 
-static double
-efforts_multiplier (double e)
+double
+carpace_strain_efforts (double efforts_per_min)
 {
+  double e = efforts_per_min;
+
   if (e <= 0)
     return 0;
   return e <= 90 ? 0.10 + 0.25 * e : 0.00334 * pow (e, 1.96);
@@ -55,9 +57,11 @@ posture_multiplier (CarpaceWristBend bend, double deg)
   return 1;
 }
 
-static double
-hours_multiplier (double h)
+double
+carpace_strain_hours (double hours)
 {
+  double h = hours;
+
   if (h <= 0)
     return 0;
   return h <= 0.05 ? 0.20 : 0.042 * h + 0.090 * log (h) + 0.477;
@@ -111,10 +115,10 @@ carpace_strain_task (const CarpaceStrainTask *task, CarpaceStrain *ret_strain)
   if (fault != CARPACE_STRAIN_OK)
     return fault;
   strain.im = intensity_multiplier (task->intensity);
-  strain.em = efforts_multiplier (task->efforts_per_min);
+  strain.em = carpace_strain_efforts (task->efforts_per_min);
   strain.dm = duration_multiplier (task->effort_lasts_s);
   strain.pm = posture_multiplier (task->bend, task->bend_deg);
-  strain.hm = hours_multiplier (task->hours);
+  strain.hm = carpace_strain_hours (task->hours);
   strain.index = strain.im * strain.em * strain.dm * strain.pm * strain.hm;
   *ret_strain = strain;
   return CARPACE_STRAIN_OK;
@@ -172,7 +176,7 @@ carpace_strain_block (const CarpaceStrainTask *tasks, size_t n_tasks, double *re
     }
   if (duty > MOST_DUTY_S * (1 + DUTY_ROUNDING))
     return CARPACE_STRAIN_BAD_DUTY;
-  *ret_index = sum_of_terms (terms, n_tasks, efforts_multiplier);
+  *ret_index = sum_of_terms (terms, n_tasks, carpace_strain_efforts);
   return CARPACE_STRAIN_OK;
 }
 
@@ -194,6 +198,6 @@ carpace_strain_day (const double *block_index, const double *block_hours, size_t
         return CARPACE_STRAIN_BAD_HOURS;
       insert_sorted (terms, i, (Term) { .index = block_index[i], .amount = block_hours[i] });
     }
-  *ret_index = sum_of_terms (terms, n_blocks, hours_multiplier);
+  *ret_index = sum_of_terms (terms, n_blocks, carpace_strain_hours);
   return CARPACE_STRAIN_OK;
 }

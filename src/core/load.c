@@ -1,0 +1,302 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* load.c: a plan's parts, blocks and day through the models; what would ease it. */
+#include "carpace/load.h"
+
+#include <math.h>
+
+#include "carpace/dose.h"
+
+#define SHORTER 9000 /* hundredths of a percent: a tenth shorter */
+#define MOVED 1000   /* a tenth of a block */
+
+void
+carpace_load_groups (const CarpacePlan *plan, int32_t drill, double ret_load[CARPACE_N_GROUPS])
+{
+  const CarpaceDrill *of = &plan->drills[drill];
+
+  carpace_muscles_shares (of->movement, plan->grip, plan->side, ret_load);
+  for (int group = 0; group < CARPACE_N_GROUPS; group++)
+    ret_load[group] *= of->intensity_pct_mvc / 100;
+}
+
+static CarpaceStrainTask
+task_of (const CarpacePlan *plan, const CarpaceBlock *block, int32_t part)
+{
+  const CarpaceDrill *drill = &plan->drills[block->parts[part].drill];
+
+  return (CarpaceStrainTask) {
+    .intensity = drill->intensity_pct_mvc / 100,
+    .efforts_per_min = drill->efforts_per_min * block->parts[part].share / CARPACE_WHOLE,
+    .effort_lasts_s = drill->effort_lasts_s,
+    .bend = drill->bend,
+    .bend_deg = drill->bend_deg,
+    .hours = (double) block->limit_ms / (double) CARPACE_HOUR_MS,
+  };
+}
+
+static CarpaceStrain
+strain_of (const CarpacePlan *plan, const CarpaceBlock *block, int32_t part)
+{
+  CarpaceStrainTask task = task_of (plan, block, part);
+  CarpaceStrain strain = { .index = NAN };
+
+  carpace_strain_task (&task, &strain);
+  return strain;
+}
+
+void
+carpace_load_part (const CarpacePlan *plan, int32_t block, int32_t part, CarpaceDrillLoad *ret_load)
+{
+  ret_load->block = block;
+  ret_load->drill = plan->blocks[block].parts[part].drill;
+  ret_load->strain = strain_of (plan, &plan->blocks[block], part);
+}
+
+static double
+index_of (const CarpacePlan *plan, const CarpaceBlock *block)
+{
+  CarpaceStrainTask tasks[CARPACE_PLAN_DRILLS];
+  double index = NAN;
+
+  for (int32_t part = 0; part < block->n_parts; part++)
+    tasks[part] = task_of (plan, block, part);
+  carpace_strain_block (tasks, (size_t) block->n_parts, &index);
+  return index;
+}
+
+/* A block on its way: reserve, active and elapsed time, and the lowest so far. */
+typedef struct
+{
+  CarpaceReserveState reserve;
+  int64_t active_ms, elapsed_ms;
+  CarpaceBlockLoad *lowest;
+} Walk;
+
+/* Within one load each group only rises or only falls: its extremes are at the
+ * ends of the pieces. */
+static void
+work_until (Walk *walk, const double load[CARPACE_N_GROUPS], int64_t active_ms)
+{
+  CarpaceGroup group;
+  double lowest;
+
+  carpace_reserve_work (&walk->reserve, load, active_ms - walk->active_ms);
+  walk->elapsed_ms += active_ms - walk->active_ms;
+  walk->active_ms = active_ms;
+  lowest = carpace_reserve_lowest (&walk->reserve, &group);
+  if (lowest < walk->lowest->lowest_reserve)
+    {
+      walk->lowest->lowest_reserve = lowest;
+      walk->lowest->group = group;
+      walk->lowest->at_ms = walk->elapsed_ms;
+    }
+}
+
+/* Active time at which the next rest is due, CARPACE_NEVER where none is. */
+static int64_t
+next_rest (int64_t last_ms, int64_t after_ms, int64_t limit_ms)
+{
+  int64_t due_ms = last_ms + after_ms;
+
+  return after_ms > 0 && due_ms < limit_ms && 3 * (limit_ms - due_ms) >= after_ms ? due_ms : CARPACE_NEVER;
+}
+
+void
+carpace_load_reserve (const CarpacePlan *plan, const CarpaceBlock *block, CarpaceBlockLoad *ret_load)
+{
+  Walk walk = { .lowest = ret_load };
+  int64_t most_ms = block->limit_ms * 2 / 3, after_ms = plan->after_ms < most_ms ? plan->after_ms : most_ms;
+  int64_t rest_ms = next_rest (0, after_ms, block->limit_ms);
+  int32_t shares = 0;
+
+  ret_load->lowest_reserve = 2; /* above any: the first piece sets it */
+  carpace_reserve_begin (&walk.reserve);
+  for (int32_t part = 0; part < block->n_parts; part++)
+    {
+      double load[CARPACE_N_GROUPS];
+      int64_t end_ms;
+
+      carpace_load_groups (plan, block->parts[part].drill, load);
+      shares += block->parts[part].share;
+      end_ms = part + 1 < block->n_parts ? carpace_share_down_ms (block->limit_ms, shares, 1) : block->limit_ms;
+      for (; rest_ms <= end_ms; rest_ms = next_rest (rest_ms, after_ms, block->limit_ms))
+        {
+          work_until (&walk, load, rest_ms);
+          carpace_reserve_rest (&walk.reserve, plan->rest_ms);
+          walk.elapsed_ms += plan->rest_ms;
+        }
+      if (end_ms > walk.active_ms)
+        work_until (&walk, load, end_ms);
+    }
+}
+
+static void
+load_of (const CarpacePlan *plan, const CarpaceBlock *block, CarpaceBlockLoad *ret_load)
+{
+  ret_load->strain_index = index_of (plan, block);
+  carpace_load_reserve (plan, block, ret_load);
+}
+
+void
+carpace_load_block (const CarpacePlan *plan, int32_t block, CarpaceBlockLoad *ret_load)
+{
+  load_of (plan, &plan->blocks[block], ret_load);
+}
+
+/* A day as its blocks' loads and hours. */
+typedef struct
+{
+  CarpaceBlockLoad load[CARPACE_PLAN_BLOCKS];
+  double hours[CARPACE_PLAN_BLOCKS];
+} Day;
+
+static double
+index_of_day (const Day *day, int32_t n_blocks)
+{
+  double index[CARPACE_PLAN_BLOCKS], sum = NAN;
+
+  for (int32_t i = 0; i < n_blocks; i++)
+    index[i] = day->load[i].strain_index;
+  carpace_strain_day (index, day->hours, (size_t) n_blocks, &sum);
+  return sum;
+}
+
+static double
+lowest_of_day (const Day *day, int32_t n_blocks)
+{
+  double lowest = 1;
+
+  for (int32_t i = 0; i < n_blocks; i++)
+    lowest = fmin (lowest, day->load[i].lowest_reserve);
+  return lowest;
+}
+
+static void
+put_block (Day *day, const CarpacePlan *plan, int32_t i, const CarpaceBlock *block)
+{
+  load_of (plan, block, &day->load[i]);
+  day->hours[i] = (double) block->limit_ms / (double) CARPACE_HOUR_MS;
+}
+
+double
+carpace_load_day (const CarpacePlan *plan)
+{
+  Day day;
+
+  for (int32_t i = 0; i < plan->n_blocks; i++)
+    {
+      day.load[i].strain_index = index_of (plan, &plan->blocks[i]);
+      day.hours[i] = (double) plan->blocks[i].limit_ms / (double) CARPACE_HOUR_MS;
+    }
+  return index_of_day (&day, plan->n_blocks);
+}
+
+/* What is being looked for: the best change yet, against the day as it is. */
+typedef struct
+{
+  const CarpacePlan *plan;
+  Day day;
+  double index, fatigued;
+  CarpaceEase best;
+} Search;
+
+/* Differences under this are rounding. */
+#define NOTHING 1e-12
+
+static double
+relative_fall (double from, double to)
+{
+  return from > 0 && to < from ? 1 - to / from : 0;
+}
+
+static void
+consider (Search *search, const Day *day, CarpaceEaseKind kind, int32_t block, int32_t drill)
+{
+  CarpaceEase ease = { .kind = kind, .block = block, .drill = drill };
+
+  ease.day_index = index_of_day (day, search->plan->n_blocks);
+  ease.lowest_reserve = lowest_of_day (day, search->plan->n_blocks);
+  ease.effect = fmax (relative_fall (search->index, ease.day_index),
+                      relative_fall (search->fatigued, 1 - ease.lowest_reserve));
+  if (ease.effect > search->best.effect + NOTHING)
+    search->best = ease;
+}
+
+static void
+consider_block (Search *search, const CarpaceBlock *changed, CarpaceEaseKind kind, int32_t block, int32_t drill)
+{
+  CarpaceBlockLoad load = search->day.load[block];
+  double hours = search->day.hours[block];
+
+  put_block (&search->day, search->plan, block, changed);
+  consider (search, &search->day, kind, block, drill);
+  search->day.load[block] = load;
+  search->day.hours[block] = hours;
+}
+
+static void
+consider_limit (Search *search, int32_t block)
+{
+  CarpaceBlock shorter = search->plan->blocks[block];
+
+  shorter.limit_ms = carpace_share_down_ms (shorter.limit_ms, SHORTER, 1);
+  consider_block (search, &shorter, CARPACE_EASE_LIMIT, block, -1);
+}
+
+static void
+consider_share (Search *search, int32_t block)
+{
+  CarpaceBlock moved = search->plan->blocks[block];
+  double index[CARPACE_PLAN_DRILLS];
+  int32_t hardest = 0, lightest = 0, share;
+
+  for (int32_t part = 0; part < moved.n_parts; part++)
+    {
+      index[part] = strain_of (search->plan, &moved, part).index;
+      if (index[part] > index[hardest])
+        hardest = part;
+      if (index[part] < index[lightest])
+        lightest = part;
+    }
+  if (hardest == lightest)
+    return;
+  share = moved.parts[hardest].share < MOVED ? moved.parts[hardest].share : MOVED;
+  moved.parts[hardest].share -= share;
+  moved.parts[lightest].share += share;
+  consider_block (search, &moved, CARPACE_EASE_SHARE, block, moved.parts[hardest].drill);
+}
+
+static void
+consider_rests (Search *search, CarpaceEaseKind kind, int64_t rest_ms, int64_t after_ms)
+{
+  CarpacePlan plan = *search->plan;
+  Day day = search->day;
+
+  plan.rest_ms = rest_ms;
+  plan.after_ms = after_ms;
+  for (int32_t i = 0; i < plan.n_blocks; i++)
+    carpace_load_reserve (&plan, &plan.blocks[i], &day.load[i]);
+  consider (search, &day, kind, -1, -1);
+}
+
+bool
+carpace_load_ease (const CarpacePlan *plan, CarpaceEase *ret_ease)
+{
+  Search search = { .plan = plan };
+
+  for (int32_t i = 0; i < plan->n_blocks; i++)
+    put_block (&search.day, plan, i, &plan->blocks[i]);
+  search.index = index_of_day (&search.day, plan->n_blocks);
+  search.fatigued = 1 - lowest_of_day (&search.day, plan->n_blocks);
+  for (int32_t i = 0; i < plan->n_blocks; i++)
+    {
+      consider_limit (&search, i);
+      consider_share (&search, i);
+    }
+  consider_rests (&search, CARPACE_EASE_REST, plan->rest_ms * 2, plan->after_ms);
+  consider_rests (&search, CARPACE_EASE_RUN, plan->rest_ms, plan->after_ms / 2);
+  if (!(search.best.effect > 0))
+    return false;
+  *ret_ease = search.best;
+  return true;
+}

@@ -205,7 +205,8 @@ carpace_trace_plan (CarpacePlan *ret_plan, int n, int limit_min)
   CarpacePlanBuilder *b = calloc (1, sizeof *b);
 
   carpace_plan_builder_init (b);
-  carpace_plan_builder_number (b, CARPACE_KEY_MICRO_REST_AFTER, 10 * 60000.0, 1);
+  if (limit_min >= 10)
+    carpace_plan_builder_number (b, CARPACE_KEY_MICRO_REST_AFTER, 10 * 60000.0, 1);
   carpace_plan_builder_text (b, CARPACE_KEY_NAME, "Test", 1);
   carpace_plan_builder_drill (b, "corners", 1);
   carpace_plan_builder_drill_number (b, 0, CARPACE_DRILL_MOVEMENT, CARPACE_MOVEMENT_SMALL_TURN, 1);

@@ -46,3 +46,15 @@ carpace_zone_offset (const char *name, int64_t wall_ms, int32_t *ret_offset_s)
   g_time_zone_unref (zone);
   return interval >= 0;
 }
+
+static bool
+offset (void *self, const char *name, int64_t wall_ms, int32_t *ret_offset_s)
+{
+  return carpace_zone_offset (name, wall_ms, ret_offset_s);
+}
+
+CarpaceZones
+carpace_zones_glib_port (void)
+{
+  return (CarpaceZones) { .offset = offset };
+}

@@ -8,6 +8,7 @@
 
 #include <stdio.h>
 
+#include "carpace/desktop.h"
 #include "carpace/diary.h"
 #include "carpace/ports.h"
 
@@ -29,6 +30,7 @@ typedef struct CarpaceCli
   CarpaceZones zones; /**< for rehearsals */
   /** Opens the diary for reading. @return false (and one line on err) where it cannot */
   bool (*open_diary) (struct CarpaceCli *cli, CarpaceDiary *ret_diary);
+  CarpaceDesktopProbe desktop; /**< for `carpace desktop` */
   void *main; /**< main.c's own */
 } CarpaceCli;
 

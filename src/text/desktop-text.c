@@ -1,0 +1,182 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* desktop-text.c: a sentence for each thing a desktop may offer or lack. */
+#include "text/desktop-text.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+const char *
+carpace_text_desktop_part (CarpaceDesktopPart part)
+{
+  switch (part)
+    {
+    case CARPACE_DESKTOP_SESSION: return _("Session");
+    case CARPACE_DESKTOP_TRAY: return _("Tray");
+    case CARPACE_DESKTOP_NOTIFICATIONS: return _("Notifications");
+    case CARPACE_DESKTOP_INPUT: return _("Mouse and keyboard");
+    case CARPACE_DESKTOP_SUSPEND: return _("Suspend");
+    case CARPACE_DESKTOP_CHORD: return _("Rating by keys");
+    case CARPACE_DESKTOP_SOUND: return _("Sound");
+    case CARPACE_N_DESKTOP_PARTS: break;
+    }
+  return "";
+}
+
+static char *
+session (const CarpaceDesktop *desktop)
+{
+  const char *kind = strcmp (desktop->session, "x11") == 0       ? "X11"
+                     : strcmp (desktop->session, "wayland") == 0 ? "Wayland"
+                                                                 : desktop->session;
+  if (kind[0] == '\0')
+    return g_strdup (_("There is no display here."));
+  return desktop->desktop[0] != '\0' ? g_strdup_printf (_("%s, on %s."), desktop->desktop, kind) : g_strdup_printf ("%s.", kind);
+}
+
+static const char *
+tray (CarpaceTrayOffer offer)
+{
+  switch (offer)
+    {
+    case CARPACE_TRAY_NONE: return _("No panel here shows tray icons.");
+    case CARPACE_TRAY_NO_HOST: return _("A tray service runs, but no panel shows its icons.");
+    case CARPACE_TRAY_STATUS_NOTIFIER: return _("A panel shows tray icons.");
+    case CARPACE_TRAY_XEMBED: return _("A panel shows tray icons of the older kind.");
+    case CARPACE_N_TRAYS: break;
+    }
+  return "";
+}
+
+static char *
+notifications (const CarpaceDesktop *desktop)
+{
+  const char *server = desktop->notification_server;
+  switch (desktop->notifications)
+    {
+    case CARPACE_NOTIFICATIONS_NONE: return g_strdup (_("Nobody shows notifications here."));
+    case CARPACE_NOTIFICATIONS_FROZEN: return g_strdup (_("The program that shows notifications does not answer."));
+    case CARPACE_NOTIFICATIONS_ANSWER:
+      return server[0] == '\0'                 ? g_strdup (_("Notifications are shown."))
+             : desktop->notification_actions ? g_strdup_printf (_("%s shows notifications, and takes answers on them."), server)
+                                             : g_strdup_printf (_("%s shows notifications, without answers on them."), server);
+    case CARPACE_N_NOTIFICATIONS: break;
+    }
+  return g_strdup ("");
+}
+
+static const char *
+input (CarpaceInputOffer offer)
+{
+  switch (offer)
+    {
+    case CARPACE_INPUT_MANUAL: return _("Nothing here tells when the hand is still.");
+    case CARPACE_INPUT_X11: return _("The X server tells when the hand is still.");
+    case CARPACE_INPUT_MUTTER: return _("The desktop's idle monitor tells when the hand is still.");
+    case CARPACE_INPUT_WAYLAND: return _("The compositor tells when the hand is still.");
+    case CARPACE_N_INPUTS: break;
+    }
+  return "";
+}
+
+static char *
+chord (const CarpaceDesktop *desktop)
+{
+  switch (desktop->chord)
+    {
+    case CARPACE_CHORD_IMPOSSIBLE: return g_strdup (_("No keys can be set aside on this kind of session."));
+    case CARPACE_CHORD_TAKEN: return g_strdup_printf (_("%s belongs to another program."), desktop->chord_keys);
+    case CARPACE_CHORD_FREE:
+      return g_strdup_printf (_("%s and then a digit rates while a rating is open; the key to the right of the digits is 10."),
+                              desktop->chord_keys);
+    case CARPACE_N_CHORDS: break;
+    }
+  return g_strdup ("");
+}
+
+char *
+carpace_text_desktop_found (const CarpaceDesktop *desktop, CarpaceDesktopPart part)
+{
+  switch (part)
+    {
+    case CARPACE_DESKTOP_SESSION: return session (desktop);
+    case CARPACE_DESKTOP_TRAY: return g_strdup (tray (desktop->tray));
+    case CARPACE_DESKTOP_NOTIFICATIONS: return notifications (desktop);
+    case CARPACE_DESKTOP_INPUT: return g_strdup (input (desktop->input));
+    case CARPACE_DESKTOP_SUSPEND:
+      return g_strdup (desktop->suspend ? _("Suspend and waking are told.") : _("Nobody tells of suspend and waking."));
+    case CARPACE_DESKTOP_CHORD: return chord (desktop);
+    case CARPACE_DESKTOP_SOUND:
+      return g_strdup (desktop->sound ? _("A sound with a cue can be switched on.") : _("This build plays no sounds."));
+    case CARPACE_N_DESKTOP_PARTS: break;
+    }
+  return g_strdup ("");
+}
+
+static const char *
+notifications_advice (const CarpaceDesktop *desktop)
+{
+  switch (desktop->notifications)
+    {
+    case CARPACE_NOTIFICATIONS_NONE:
+      return _("Start your desktop's notification service; until then cues show on Carpace's own cards.");
+    case CARPACE_NOTIFICATIONS_FROZEN:
+      return _("Start it anew, or log out and in; until then cues show on Carpace's own cards.");
+    case CARPACE_NOTIFICATIONS_ANSWER:
+      return desktop->notification_actions ? NULL : _("Answer from the tray's menu, or with commands such as `carpace rest`.");
+    case CARPACE_N_NOTIFICATIONS: break;
+    }
+  return NULL;
+}
+
+static const char *
+tray_advice (const CarpaceDesktop *desktop)
+{
+  switch (desktop->tray)
+    {
+    case CARPACE_TRAY_NONE:
+    case CARPACE_TRAY_NO_HOST:
+      return _("Add a tray (status notifier) to your panel; until then a small window offers the same.");
+    case CARPACE_TRAY_STATUS_NOTIFIER:
+    case CARPACE_TRAY_XEMBED:
+    case CARPACE_N_TRAYS: break;
+    }
+  return NULL;
+}
+
+static const char *
+chord_advice (const CarpaceDesktop *desktop)
+{
+  switch (desktop->chord)
+    {
+    case CARPACE_CHORD_IMPOSSIBLE:
+      return _("Bind shortcuts in your desktop's settings to `carpace rate 0` and so on, up to `carpace rate 10`.");
+    case CARPACE_CHORD_TAKEN:
+      return _("Choose other keys for it, or bind shortcuts in your desktop's settings to `carpace rate 0` and so on.");
+    case CARPACE_CHORD_FREE:
+    case CARPACE_N_CHORDS: break;
+    }
+  return NULL;
+}
+
+const char *
+carpace_text_desktop_advice (const CarpaceDesktop *desktop, CarpaceDesktopPart part)
+{
+  switch (part)
+    {
+    case CARPACE_DESKTOP_SESSION:
+      return desktop->session[0] != '\0' ? NULL
+                                         : _("Log in to a desktop for practice; plans, rehearsals and the diary work in a terminal.");
+    case CARPACE_DESKTOP_TRAY: return tray_advice (desktop);
+    case CARPACE_DESKTOP_NOTIFICATIONS: return notifications_advice (desktop);
+    case CARPACE_DESKTOP_INPUT:
+      return desktop->input != CARPACE_INPUT_MANUAL
+               ? NULL
+               : _("Input is taken as on from start to pause: pause a block when you stop, and take rests with `carpace rest`.");
+    case CARPACE_DESKTOP_SUSPEND:
+      return desktop->suspend ? NULL : _("Pause a block before you suspend the machine; logind or elogind would tell.");
+    case CARPACE_DESKTOP_CHORD: return chord_advice (desktop);
+    case CARPACE_DESKTOP_SOUND: return NULL;
+    case CARPACE_N_DESKTOP_PARTS: break;
+    }
+  return NULL;
+}

@@ -8,6 +8,7 @@ struct CarpaceSound
 {
   gatomicrefcount refs;
   gint busy; /* atomic */
+  gint gave_up; /* atomic; libraries below complain on standard error at each try */
   GSoundContext *context; /* the thread's */
 };
 
@@ -33,9 +34,10 @@ play (gpointer data)
   CarpaceSound *sound = play->sound;
   if (sound->context == NULL)
     sound->context = gsound_context_new (NULL, NULL);
-  if (sound->context != NULL)
-    gsound_context_play_simple (sound->context, NULL, NULL, GSOUND_ATTR_EVENT_ID, play->soft ? "bell" : "message",
-                                GSOUND_ATTR_MEDIA_ROLE, "event", NULL);
+  if (sound->context == NULL
+      || !gsound_context_play_simple (sound->context, NULL, NULL, GSOUND_ATTR_EVENT_ID, play->soft ? "bell" : "message",
+                                      GSOUND_ATTR_MEDIA_ROLE, "event", NULL))
+    g_atomic_int_set (&sound->gave_up, 1);
   g_atomic_int_set (&sound->busy, 0);
   unref (sound);
   g_free (play);
@@ -60,7 +62,7 @@ carpace_sound_free (CarpaceSound *sound)
 void
 carpace_sound_play (CarpaceSound *sound, bool soft)
 {
-  if (sound == NULL || !g_atomic_int_compare_and_exchange (&sound->busy, 0, 1))
+  if (sound == NULL || g_atomic_int_get (&sound->gave_up) || !g_atomic_int_compare_and_exchange (&sound->busy, 0, 1))
     return;
   Play *asked = g_new (Play, 1);
   *asked = (Play) { .sound = sound, .soft = soft };

@@ -4,7 +4,8 @@
  *
  * Sounds are those of the desktop's own sound theme (freedesktop Sound Naming
  * Specification). No sound server, no theme, or a build without a sound library:
- * nothing is heard, and nothing else differs.
+ * nothing is heard, and nothing else differs; what could not be played once is not
+ * tried again until the next start.
  */
 #ifndef CARPACE_SOUND_H
 #define CARPACE_SOUND_H

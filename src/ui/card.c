@@ -24,8 +24,12 @@ struct CarpaceCard
   char *name;
   char *title;
   GtkWidget *box;
+  GtkWidget *start; /* has the focus at first */
   GtkWidget *window;
   CarpaceCardWay way;
+  GdkRectangle area;
+  int left, top;
+  bool placed;
   bool covered;
   gint64 shown_at_us;
   gint64 raised_at_us;
@@ -148,14 +152,23 @@ visibility_changed (GtkWidget *window, GdkEventVisibility *event, CarpaceCard *c
   return FALSE;
 }
 
+/* In the middle at first. A card that grows keeps its place, so that a second
+ * tap meets what the first one met, unless it would not fit. */
 static void
-place (CarpaceCard *card, GtkAllocation *allocation)
+place (CarpaceCard *card, const GtkAllocation *size)
 {
-  GdkRectangle area;
+  GdkRectangle *area = &card->area;
 
-  carpace_screens_choose (gtk_widget_get_display (card->window), &area);
-  gtk_window_move (GTK_WINDOW (card->window), area.x + MAX (area.width - allocation->width, 0) / 2,
-                   area.y + MAX (area.height - allocation->height, 0) / 2);
+  if (!card->placed)
+    {
+      carpace_screens_choose (gtk_widget_get_display (card->window), area);
+      card->left = area->x + MAX (area->width - size->width, 0) / 2;
+      card->top = area->y + MAX (area->height - size->height, 0) / 2;
+      card->placed = true;
+    }
+  card->left = MAX (MIN (card->left, area->x + area->width - size->width), area->x);
+  card->top = MAX (MIN (card->top, area->y + area->height - size->height), area->y);
+  gtk_window_move (GTK_WINDOW (card->window), card->left, card->top);
 }
 
 static void
@@ -222,11 +235,11 @@ carpace_card_show (CarpaceCard *card, CarpaceCardWay way)
     }
   carpace_card_hide (card);
   make_window (card, way);
-  card->covered = false;
+  card->covered = card->placed = false;
   card->shown_at_us = card->raised_at_us = g_get_monotonic_time ();
   gtk_widget_show (card->box);
-  /* Nothing has the focus at first: a ring around a choice looks like a choice. */
-  gtk_window_set_focus (GTK_WINDOW (card->window), NULL);
+  if (card->start)
+    gtk_window_set_focus (GTK_WINDOW (card->window), card->start);
   if (way == CARPACE_CARD_BY_PLAYER)
     gtk_window_present (GTK_WINDOW (card->window));
   else
@@ -291,6 +304,21 @@ carpace_card_button (const char *mnemonic)
   gtk_style_context_add_class (gtk_widget_get_style_context (button), "carpace-button");
   gtk_widget_show (button);
   return button;
+}
+
+GtkWidget *
+carpace_card_add_heading (CarpaceCard *card, const char *text)
+{
+  GtkWidget *label = carpace_card_heading (text);
+
+  card->start = gtk_event_box_new ();
+  gtk_event_box_set_visible_window (GTK_EVENT_BOX (card->start), FALSE);
+  gtk_widget_set_can_focus (card->start, TRUE);
+  gtk_container_add (GTK_CONTAINER (card->start), label);
+  carpace_card_name (card->start, text, NULL);
+  gtk_widget_show (card->start);
+  gtk_box_pack_start (GTK_BOX (card->box), card->start, FALSE, FALSE, 0);
+  return label;
 }
 
 void

@@ -57,6 +57,10 @@ GtkWindow *carpace_card_window (CarpaceCard *card);
 /** Makes the look of cards known to GTK; once. */
 void carpace_card_style (void);
 
+/** Adds the card's heading. It has the focus at first, so that no choice has:
+ * a key pressed without looking answers nothing. @return its label */
+GtkWidget *carpace_card_add_heading (CarpaceCard *card, const char *text);
+
 /** Widgets with the look of cards. */
 GtkWidget *carpace_card_heading (const char *text);
 GtkWidget *carpace_card_line (const char *text);

@@ -130,9 +130,9 @@ carpace_caution_card_new (const CarpaceOwner *owner)
   card->owner = owner;
   card->card = carpace_card_new ("caution-card", _("Please read before going on"));
   box = carpace_card_box (card->card);
+  carpace_card_add_heading (card->card, _("Please read before going on"));
   make_questions (card);
   make_open (card);
-  gtk_box_pack_start (box, carpace_card_heading (_("Please read before going on")), FALSE, FALSE, 0);
   gtk_box_pack_start (box, card->questions, FALSE, FALSE, 0);
   gtk_box_pack_start (box, card->open, FALSE, FALSE, 0);
   gtk_box_pack_start (box, carpace_card_line (_("Under 16: answer together with a parent, and practise with a clinician's word.")), FALSE, FALSE, 0);

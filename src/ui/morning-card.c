@@ -110,10 +110,10 @@ carpace_morning_card_new (const CarpaceOwner *owner)
   card->owner = owner;
   card->card = carpace_card_new ("morning-card", _("This morning"));
   box = carpace_card_box (card->card);
+  carpace_card_add_heading (card->card, _("This morning"));
   make_questions (card);
   card->answer = carpace_card_line ("");
   card->done = carpace_card_button (_("_Done"));
-  gtk_box_pack_start (box, carpace_card_heading (_("This morning")), FALSE, FALSE, 0);
   gtk_box_pack_start (box, carpace_card_line (_("Three taps, any of them can be left out. The check is what lets the dose rise.")), FALSE, FALSE, 0);
   gtk_box_pack_start (box, card->questions, FALSE, FALSE, 0);
   gtk_box_pack_start (box, card->answer, FALSE, FALSE, 0);

@@ -9,16 +9,22 @@
 
 #define NUMBERS 11
 #define SITES_A_ROW 3
+/* Of the evdev key codes, as X and Wayland tell them. */
+#define KEYCODE_OF_1 10
 /* How long what follows stays on the screen where nothing can be lost by it. */
 #define STAYS_MS 8000
 
 /* All that the card draws. */
 typedef struct
 {
-  CarpaceRatingView rating;
+  bool open;
   bool starts;      /* a tap rates and starts */
   bool changing;    /* asked again, to change what was given */
+  bool changeable;
   bool above_stop;
+  int32_t block;
+  int32_t given;
+  CarpaceSite site;
   int armed_s;      /* seconds a chord holds, 0: not armed */
   char follows[512];
 } Drawn;
@@ -27,7 +33,7 @@ struct CarpaceRatingCard
 {
   const CarpaceOwner *owner;
   CarpaceCard *card;
-  GtkWidget *heading, *which, *squares[NUMBERS], *follows, *where, *sites[CARPACE_N_SITES], *site_grid;
+  GtkWidget *which, *squares[NUMBERS], *follows, *where, *sites[CARPACE_N_SITES], *site_grid;
   GtkWidget *starts, *armed, *change, *start_without, *close;
   bool changing;
   gint64 armed_until_us;
@@ -61,7 +67,7 @@ site_clicked (GtkButton *button, CarpaceRatingCard *card)
 {
   CarpaceSite site = (CarpaceSite) GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "site"));
 
-  tell_rating (card, card->drawn.rating.given, site);
+  tell_rating (card, card->drawn.given, site);
   if (!card->drawn.above_stop)
     carpace_rating_card_hide (card);
 }
@@ -83,24 +89,34 @@ start_clicked (CarpaceRatingCard *card)
 static bool
 squares_are_open (const CarpaceRatingCard *card)
 {
-  return card->drawn.rating.open || card->changing;
+  return card->drawn.open || card->changing;
 }
 
+/* By the letters on the keys, else by their place: where digits need Shift, the
+ * key alone will do. */
 static int
-number_of_key (guint keyval)
+number_of_key (const GdkEventKey *event)
 {
+  guint keyval = event->keyval;
+
   if (keyval >= GDK_KEY_0 && keyval <= GDK_KEY_9)
     return (int) (keyval - GDK_KEY_0);
   if (keyval >= GDK_KEY_KP_0 && keyval <= GDK_KEY_KP_9)
     return (int) (keyval - GDK_KEY_KP_0);
-  return gdk_keyval_to_lower (keyval) == CARPACE_RATING_KEY_TEN ? 10 : -1;
+  if (keyval == GDK_KEY_KP_Decimal || keyval == GDK_KEY_KP_Separator)
+    return 10;
+  if (event->hardware_keycode >= KEYCODE_OF_1 && event->hardware_keycode <= KEYCODE_OF_1 + 8)
+    return event->hardware_keycode - KEYCODE_OF_1 + 1;
+  if (event->hardware_keycode == KEYCODE_OF_1 + 9)
+    return 0;
+  return event->hardware_keycode == KEYCODE_OF_1 + 10 ? 10 : -1;
 }
 
 static bool
 key_pressed (void *user, const GdkEventKey *event)
 {
   CarpaceRatingCard *card = user;
-  int number = number_of_key (event->keyval);
+  int number = number_of_key (event);
 
   if (number < 0 || (event->state & gtk_accelerator_get_default_mod_mask () & ~GDK_SHIFT_MASK)
       || !squares_are_open (card))
@@ -125,11 +141,22 @@ closed (void *user)
   card->changing = false;
 }
 
+/* The number first, for whoever hears only the beginning. */
+static char *
+name_of (int number)
+{
+  if (number == 0)
+    return g_strdup (_("0, no discomfort"));
+  if (number == NUMBERS - 1)
+    return g_strdup (_("10, the worst discomfort imaginable"));
+  return g_strdup_printf (_("%d, discomfort"), number);
+}
+
 static GtkWidget *
 make_square (CarpaceRatingCard *card, int number)
 {
   g_autofree char *digits = g_strdup_printf ("%d", number);
-  g_autofree char *name = g_strdup_printf (_("discomfort %d"), number);
+  g_autofree char *name = name_of (number);
   GtkWidget *square = gtk_button_new_with_label (digits);
 
   gtk_style_context_add_class (gtk_widget_get_style_context (square), "carpace-square");
@@ -205,13 +232,12 @@ carpace_rating_card_new (const CarpaceOwner *owner)
   card->owner = owner;
   card->card = carpace_card_new ("rating-card", _("How does your hand feel?"));
   box = carpace_card_box (card->card);
-  card->heading = carpace_card_heading (_("How does your hand feel?"));
+  carpace_card_add_heading (card->card, _("How does your hand feel?"));
   card->which = carpace_card_line ("");
   card->starts = carpace_card_line (_("A tap rates and starts the next block."));
   card->armed = carpace_card_line ("");
   card->follows = carpace_card_line ("");
   card->where = carpace_card_line (_("Where is it? One more tap, if you like."));
-  gtk_box_pack_start (box, card->heading, FALSE, FALSE, 0);
   gtk_box_pack_start (box, card->which, FALSE, FALSE, 0);
   gtk_box_pack_start (box, make_squares (card), FALSE, FALSE, 0);
   gtk_box_pack_start (box, card->starts, FALSE, FALSE, 0);
@@ -281,44 +307,53 @@ armed_seconds (const CarpaceRatingCard *card)
 static Drawn
 drawn_of (const CarpaceRatingCard *card, const CarpaceView *view, CarpaceInstant now)
 {
-  Drawn drawn;
+  const CarpaceRatingView *rating = &view->rating;
   g_autofree char *follows = carpace_text_rating_follows (view, now);
+  Drawn drawn = { .open = rating->open,
+                  .starts = rating->open && rating->asked_by_start,
+                  .changing = card->changing,
+                  .changeable = rating->changeable_for_ms > 0,
+                  .above_stop = view->plan && rating->given > view->plan->stop_above,
+                  .block = rating->block,
+                  .given = rating->given,
+                  .site = rating->site,
+                  .armed_s = armed_seconds (card) };
 
-  memset (&drawn, 0, sizeof drawn);
-  drawn.rating = view->rating;
-  drawn.rating.changeable_for_ms = view->rating.changeable_for_ms > 0;
-  drawn.rating.hand_moving = false;
-  drawn.starts = view->rating.open && view->rating.asked_by_start;
-  drawn.changing = card->changing;
-  drawn.above_stop = view->plan && view->rating.given > view->plan->stop_above;
-  drawn.armed_s = armed_seconds (card);
-  if (view->rating.given >= 0 && !view->rating.open && !card->changing)
+  if (rating->given >= 0 && !rating->open && !card->changing)
     g_strlcpy (drawn.follows, follows, sizeof drawn.follows);
   return drawn;
+}
+
+static bool
+equal (const Drawn *a, const Drawn *b)
+{
+  return a->open == b->open && a->starts == b->starts && a->changing == b->changing && a->changeable == b->changeable
+         && a->above_stop == b->above_stop && a->block == b->block && a->given == b->given && a->site == b->site
+         && a->armed_s == b->armed_s && strcmp (a->follows, b->follows) == 0;
 }
 
 static char *
 which_line (const Drawn *drawn)
 {
   if (drawn->changing)
-    return g_strdup_printf (_("It was discomfort %d. One tap changes it."), drawn->rating.given);
-  if (!drawn->rating.open)
-    return g_strdup_printf (_("Noted: discomfort %d."), drawn->rating.given);
-  if (drawn->rating.block > 0)
-    return g_strdup_printf (_("At the end of block %d. One tap."), drawn->rating.block);
+    return g_strdup_printf (_("It was discomfort %d. One tap changes it."), drawn->given);
+  if (!drawn->open)
+    return g_strdup_printf (_("Noted: discomfort %d."), drawn->given);
+  if (drawn->block > 0)
+    return g_strdup_printf (_("At the end of block %d. One tap."), drawn->block);
   return g_strdup (_("At the end of the match. One tap."));
 }
 
 static void
 draw_squares (CarpaceRatingCard *card, const Drawn *drawn)
 {
-  bool open = drawn->rating.open || drawn->changing;
+  bool open = drawn->open || drawn->changing;
 
   for (int number = 0; number < NUMBERS; number++)
     {
       GtkStyleContext *style = gtk_widget_get_style_context (card->squares[number]);
       gtk_widget_set_sensitive (card->squares[number], open);
-      if (!open && number == drawn->rating.given)
+      if (!open && number == drawn->given)
         gtk_style_context_add_class (style, "given");
       else
         gtk_style_context_remove_class (style, "given");
@@ -328,14 +363,14 @@ draw_squares (CarpaceRatingCard *card, const Drawn *drawn)
 static void
 draw_sites (CarpaceRatingCard *card, const Drawn *drawn)
 {
-  bool asks = !drawn->rating.open && !drawn->changing && drawn->rating.given > 0;
+  bool asks = !drawn->open && !drawn->changing && drawn->given > 0;
 
   gtk_widget_set_visible (card->where, asks);
   gtk_widget_set_visible (card->site_grid, asks);
   for (int site = CARPACE_SITE_PALM_SIDE; site < CARPACE_N_SITES; site++)
     {
       GtkStyleContext *style = gtk_widget_get_style_context (card->sites[site]);
-      if (drawn->rating.site == (CarpaceSite) site)
+      if (drawn->site == (CarpaceSite) site)
         gtk_style_context_add_class (style, "given");
       else
         gtk_style_context_remove_class (style, "given");
@@ -345,7 +380,7 @@ draw_sites (CarpaceRatingCard *card, const Drawn *drawn)
 static void
 draw_armed (CarpaceRatingCard *card, int armed_s)
 {
-  g_autofree char *armed = armed_s > 0 ? g_strdup_printf (_("Press 0 to 9, or X for 10: %d s"), armed_s) : g_strdup ("");
+  g_autofree char *armed = armed_s > 0 ? g_strdup_printf (_("Press 0 to 9, or for 10 the key right of the last digit: %d s"), armed_s) : g_strdup ("");
   GtkWindow *window = carpace_card_window (card->card);
 
   carpace_card_say (card->armed, armed);
@@ -359,7 +394,7 @@ static void
 draw_all (CarpaceRatingCard *card, const Drawn *drawn)
 {
   g_autofree char *which = which_line (drawn);
-  bool given = !drawn->rating.open && !drawn->changing;
+  bool given = !drawn->open && !drawn->changing;
 
   card->draws++;
   card->drawn = *drawn;
@@ -368,7 +403,7 @@ draw_all (CarpaceRatingCard *card, const Drawn *drawn)
   carpace_card_say (card->follows, drawn->follows);
   gtk_widget_set_visible (card->starts, drawn->starts);
   gtk_widget_set_visible (card->start_without, drawn->starts);
-  gtk_widget_set_visible (card->change, given && drawn->rating.changeable_for_ms > 0);
+  gtk_widget_set_visible (card->change, given && drawn->changeable);
   draw_squares (card, drawn);
   draw_sites (card, drawn);
   draw_armed (card, drawn->armed_s);
@@ -396,7 +431,7 @@ void
 carpace_rating_card_draw (CarpaceRatingCard *card, const CarpaceView *view, CarpaceInstant now)
 {
   Drawn drawn;
-  bool were_open = card->has_drawn && (card->drawn.rating.open || card->drawn.changing);
+  bool were_open = card->has_drawn && (card->drawn.open || card->drawn.changing);
 
   if (!carpace_card_is_shown (card->card))
     return;
@@ -408,10 +443,10 @@ carpace_rating_card_draw (CarpaceRatingCard *card, const CarpaceView *view, Carp
   if (card->changing && view->rating.changeable_for_ms <= 0)
     card->changing = false;
   drawn = drawn_of (card, view, now);
-  if (card->has_drawn && memcmp (&drawn, &card->drawn, sizeof drawn) == 0)
+  if (card->has_drawn && equal (&drawn, &card->drawn))
     return;
   draw_all (card, &drawn);
-  if (drawn.rating.open || drawn.changing)
+  if (drawn.open || drawn.changing)
     g_clear_handle_id (&card->stays_timer, g_source_remove);
   else if (were_open)
     given_now (card, view);

@@ -3,7 +3,8 @@
  * rating-card.h: "How does your hand feel?", one tap.
  *
  * Eleven equal squares, none chosen beforehand. One tap and it is done; a
- * second, for the site, may follow. A number above the plan's stop-above says
+ * second, for the site, may follow. With the focus, the digits rate too, and the
+ * key right of the last digit (on the keypad: right of its 0) says 10. A number above the plan's stop-above says
  * what follows and can be changed for as long as the view says.
  */
 #ifndef CARPACE_UI_RATING_CARD_H
@@ -11,9 +12,6 @@
 
 #include "ui/card.h"
 #include "ui/owner.h"
-
-/** The key that says 10, where 0 to 9 are the digits' own: the Roman ten. */
-#define CARPACE_RATING_KEY_TEN GDK_KEY_x
 
 /** A card armed by a chord takes a digit for this long. */
 #define CARPACE_RATING_ARMED_MS 8000

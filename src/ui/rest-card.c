@@ -3,7 +3,6 @@
 #include "ui/rest-card.h"
 
 #include <glib/gi18n.h>
-#include <string.h>
 
 #include "text/duration.h"
 #include "text/face-text.h"
@@ -113,11 +112,10 @@ carpace_rest_card_new (const CarpaceOwner *owner)
   card->owner = owner;
   card->card = carpace_card_new ("rest-card", _("Rest"));
   box = carpace_card_box (card->card);
-  card->heading = carpace_card_heading ("");
+  card->heading = carpace_card_add_heading (card->card, _("Rest"));
   card->side = carpace_card_line ("");
   card->next_drill = carpace_card_line ("");
   card->drawing = carpace_drawing_new ();
-  gtk_box_pack_start (box, card->heading, FALSE, FALSE, 0);
   gtk_box_pack_start (box, card->side, FALSE, FALSE, 0);
   gtk_box_pack_start (box, card->next_drill, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (both), card->drawing, FALSE, FALSE, 0);
@@ -159,13 +157,17 @@ carpace_rest_card_hide (CarpaceRestCard *card)
 static Drawn
 drawn_of (const CarpaceView *view)
 {
-  Drawn drawn;
+  int64_t ms = view->rest.running ? view->rest.remaining_ms : view->rest.length_ms;
+  return (Drawn) { .rest = view->rest, .seconds = (ms + 999) / 1000 };
+}
 
-  memset (&drawn, 0, sizeof drawn);
-  drawn.rest = view->rest;
-  drawn.rest.remaining_ms = 0;
-  drawn.seconds = ((view->rest.running ? view->rest.remaining_ms : view->rest.length_ms) + 999) / 1000;
-  return drawn;
+static bool
+equal (const Drawn *a, const Drawn *b)
+{
+  const CarpaceRestView *p = &a->rest, *q = &b->rest;
+  return a->seconds == b->seconds && p->offered == q->offered && p->running == q->running && p->waits == q->waits
+         && p->exercise == q->exercise && p->side == q->side && p->both_sides == q->both_sides
+         && p->between_drills == q->between_drills && p->next_drill == q->next_drill;
 }
 
 static void
@@ -226,7 +228,7 @@ carpace_rest_card_draw (CarpaceRestCard *card, const CarpaceView *view)
       return;
     }
   drawn = drawn_of (view);
-  if (card->has_drawn && memcmp (&drawn, &card->drawn, sizeof drawn) == 0)
+  if (card->has_drawn && equal (&drawn, &card->drawn))
     return;
   draw_all (card, &drawn, view);
   card->drawn = drawn;

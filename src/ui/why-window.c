@@ -26,9 +26,9 @@ carpace_why_window_new (const CarpaceDiary *diary)
     why->diary = *diary;
   why->card = carpace_card_new ("why-window", _("Why this limit?"));
   box = carpace_card_box (why->card);
+  carpace_card_add_heading (why->card, _("Why this limit?"));
   why->limit = carpace_card_line ("");
   why->sentences = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
-  gtk_box_pack_start (box, carpace_card_heading (_("Why this limit?")), FALSE, FALSE, 0);
   gtk_box_pack_start (box, why->limit, FALSE, FALSE, 0);
   gtk_box_pack_start (box, why->sentences, FALSE, FALSE, 0);
   gtk_box_pack_end (GTK_BOX (buttons), close, FALSE, FALSE, 0);

@@ -85,9 +85,12 @@ const char *const view_names[] = {
 bool
 view_named (const char *name, CarpaceView *ret_view)
 {
-  CarpaceView view = view_of (CARPACE_STATE_WAITING);
+  int32_t state = carpace_name_value (CARPACE_WORDS_STATE, name);
+  CarpaceView view = view_of (state >= 0 ? (CarpaceState) state : CARPACE_STATE_WAITING);
 
-  if (strncmp (name, "rating", 6) == 0)
+  if (state >= 0)
+    ;
+  else if (strncmp (name, "rating", 6) == 0)
     {
       view = strcmp (name, "rating-given") == 0        ? rated (2, CARPACE_STATE_WAITING)
              : strcmp (name, "rating-above-stop") == 0 ? rated (7, CARPACE_STATE_DAY_DONE)
@@ -142,15 +145,7 @@ view_named (const char *name, CarpaceView *ret_view)
       view.block = 0;
     }
   else
-    {
-      for (int32_t state = 0; state < CARPACE_N_STATES; state++)
-        if (strcmp (carpace_name (CARPACE_WORDS_STATE, state), name) == 0)
-          {
-            *ret_view = view_of ((CarpaceState) state);
-            return true;
-          }
-      return false;
-    }
+    return false;
   *ret_view = view;
   return true;
 }

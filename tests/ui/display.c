@@ -1,0 +1,66 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "display.h"
+
+#include <fcntl.h>
+#include <glib-unix.h>
+#include <gtk/gtk.h>
+#include <signal.h>
+#include <stdlib.h>
+#include <unistd.h>
+
+#define SKIPPED 77
+
+static GPid server;
+
+static void
+end_server (void)
+{
+  kill (server, SIGTERM);
+}
+
+static char *
+display_number (int pipe_end)
+{
+  char number[16] = "";
+  ssize_t n = read (pipe_end, number, sizeof number - 1);
+  return n > 0 ? g_strdup_printf (":%d", atoi (number)) : NULL;
+}
+
+void
+display_open (void)
+{
+  const char *argv[] = { "Xvfb", "-displayfd", "3", "-screen", "0", "1280x800x24", "-nolisten", "tcp", "-noreset", NULL };
+  int ends[2], source[1], target[1] = { 3 };
+  g_autofree char *name = NULL;
+  GError *error = NULL;
+
+  g_assert (g_unix_open_pipe (ends, FD_CLOEXEC, NULL));
+  source[0] = ends[1];
+  if (!g_spawn_async_with_pipes_and_fds (NULL, argv, NULL,
+                                         G_SPAWN_SEARCH_PATH | G_SPAWN_STDOUT_TO_DEV_NULL | G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL,
+                                         -1, -1, -1, source, target, 1, &server, NULL, NULL, NULL, &error))
+    {
+      g_printerr ("no display to test on: %s\n", error->message);
+      exit (SKIPPED);
+    }
+  close (ends[1]);
+  atexit (end_server);
+  name = display_number (ends[0]);
+  close (ends[0]);
+  if (!name)
+    exit (SKIPPED);
+  g_setenv ("DISPLAY", name, TRUE);
+  g_setenv ("GDK_BACKEND", "x11", TRUE);
+  g_setenv ("GDK_GL", "disable", TRUE);
+  g_setenv ("NO_AT_BRIDGE", "1", TRUE);
+  g_setenv ("DBUS_SESSION_BUS_ADDRESS", "unix:path=/nowhere", TRUE);
+  gtk_init (NULL, NULL);
+}
+
+void
+display_settle (void)
+{
+  gdk_display_sync (gdk_display_get_default ());
+  while (gtk_events_pending ())
+    gtk_main_iteration ();
+}

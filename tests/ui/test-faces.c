@@ -1,0 +1,782 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Cards and windows on a display of their own: what is there, what a tap
+ * tells, what is drawn again. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <gtk/gtk.h>
+#include <string.h>
+
+#include "carpace/names.h"
+#include "display.h"
+#include "text/face-text.h"
+#include "text/text.h"
+#include "ui/card.h"
+#include "ui/caution-card.h"
+#include "ui/choice.h"
+#include "ui/faces.h"
+#include "ui/morning-card.h"
+#include "ui/rating-card.h"
+#include "ui/rest-card.h"
+#include "ui/small-window.h"
+#include "ui/tray-ayatana.h"
+#include "ui/why-window.h"
+#include "views.h"
+
+/* ---- what is told ---- */
+
+static struct
+{
+  int n;
+  CarpaceEvent last;
+  int redraws;
+  int notices;
+  CarpaceView view;
+} told;
+
+static bool
+tell (void *self, const CarpaceEvent *event)
+{
+  told.n++;
+  told.last = *event;
+  return true;
+}
+
+static void
+choose (void *self, CarpaceItemId id)
+{
+}
+
+static void
+fill_plans (void *self, GtkMenuShell *menu)
+{
+}
+
+static void
+redraw (void *self)
+{
+  told.redraws++;
+}
+
+static const CarpaceOwner owner = { NULL, tell, choose, fill_plans, redraw };
+
+static int
+forget (void **state)
+{
+  memset (&told, 0, sizeof told);
+  return 0;
+}
+
+static CarpaceView
+moment (const char *name)
+{
+  CarpaceView view;
+  assert_true (view_named (name, &view));
+  return view;
+}
+
+/* ---- looking for widgets ---- */
+
+typedef struct { const char *name; bool by_label; GtkWidget *found; } Search;
+
+static const char *
+label_of (GtkWidget *widget)
+{
+  if (GTK_IS_BUTTON (widget))
+    return gtk_button_get_label (GTK_BUTTON (widget));
+  return GTK_IS_LABEL (widget) ? gtk_label_get_text (GTK_LABEL (widget)) : NULL;
+}
+
+static void
+look (GtkWidget *widget, gpointer user)
+{
+  Search *search = user;
+  const char *name = search->by_label ? label_of (widget) : atk_object_get_name (gtk_widget_get_accessible (widget));
+
+  if (!search->found && g_strcmp0 (name, search->name) == 0)
+    search->found = widget;
+  if (!search->found && GTK_IS_CONTAINER (widget))
+    gtk_container_forall (GTK_CONTAINER (widget), look, search);
+}
+
+static GtkWidget *
+named (CarpaceCard *card, const char *name)
+{
+  Search search = { name, false, NULL };
+  look (GTK_WIDGET (carpace_card_box (card)), &search);
+  assert_non_null (search.found);
+  return search.found;
+}
+
+static GtkWidget *
+labelled (CarpaceCard *card, const char *label)
+{
+  Search search = { label, true, NULL };
+  look (GTK_WIDGET (carpace_card_box (card)), &search);
+  return search.found;
+}
+
+static bool
+shows (CarpaceCard *card, const char *label)
+{
+  GtkWidget *widget = labelled (card, label);
+  return widget && gtk_widget_is_visible (widget);
+}
+
+static GtkWidget *
+square (CarpaceCard *card, int number)
+{
+  g_autofree char *name = number == 0    ? g_strdup ("0, no discomfort")
+                          : number == 10 ? g_strdup ("10, the worst discomfort imaginable")
+                                         : g_strdup_printf ("%d, discomfort", number);
+  return named (card, name);
+}
+
+static void
+press_key (CarpaceCard *card, guint keyval, guint16 keycode)
+{
+  GdkEvent *event = gdk_event_new (GDK_KEY_PRESS);
+
+  event->key.window = g_object_ref (gtk_widget_get_window (GTK_WIDGET (carpace_card_window (card))));
+  event->key.send_event = TRUE;
+  event->key.keyval = keyval;
+  event->key.hardware_keycode = keycode;
+  gdk_event_set_device (event, gdk_seat_get_keyboard (gdk_display_get_default_seat (gdk_display_get_default ())));
+  gtk_main_do_event (event);
+  gdk_event_free (event);
+}
+
+/* ---- rating ---- */
+
+static void
+test_tap_tells_its_number (void **state)
+{
+  for (int number = 0; number <= 10; number++)
+    {
+      CarpaceRatingCard *card = carpace_rating_card_new (&owner);
+      CarpaceView view = moment ("rating");
+
+      carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+      told.n = 0;
+      gtk_button_clicked (GTK_BUTTON (square (carpace_rating_card_card (card), number)));
+      assert_int_equal (told.n, 1);
+      assert_int_equal (told.last.kind, CARPACE_EVENT_RATE);
+      assert_int_equal (told.last.discomfort, number);
+      assert_int_equal (told.last.site, CARPACE_SITE_NONE);
+      carpace_rating_card_free (card);
+    }
+}
+
+static void
+test_no_square_is_chosen_beforehand (void **state)
+{
+  CarpaceRatingCard *card = carpace_rating_card_new (&owner);
+  CarpaceView view = moment ("rating");
+
+  carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+  display_settle ();
+  assert_true (GTK_IS_EVENT_BOX (gtk_window_get_focus (carpace_card_window (carpace_rating_card_card (card)))));
+  for (int number = 0; number <= 10; number++)
+    {
+      GtkWidget *widget = square (carpace_rating_card_card (card), number), *first = square (carpace_rating_card_card (card), 0);
+      assert_false (gtk_style_context_has_class (gtk_widget_get_style_context (widget), "given"));
+      assert_int_equal (gtk_widget_get_state_flags (widget) & (GTK_STATE_FLAG_CHECKED | GTK_STATE_FLAG_SELECTED | GTK_STATE_FLAG_FOCUSED), 0);
+      assert_int_equal (gtk_widget_get_allocated_width (widget), gtk_widget_get_allocated_width (first));
+      assert_int_equal (gtk_widget_get_allocated_height (widget), gtk_widget_get_allocated_height (first));
+    }
+  carpace_rating_card_free (card);
+}
+
+/* A card that has just shown itself: what is clicked then was meant for
+ * something else. */
+static void
+test_a_card_that_shows_itself_is_deaf_at_first (void **state)
+{
+  CarpaceRatingCard *card = carpace_rating_card_new (&owner);
+  CarpaceView view = moment ("rating");
+
+  carpace_rating_card_show (card, CARPACE_CARD_BY_ITSELF, &view, view_now ());
+  assert_int_equal (gtk_window_get_window_type (carpace_card_window (carpace_rating_card_card (card))), GTK_WINDOW_POPUP);
+  assert_false (gtk_window_get_accept_focus (carpace_card_window (carpace_rating_card_card (card))));
+  gtk_button_clicked (GTK_BUTTON (square (carpace_rating_card_card (card), 3)));
+  assert_int_equal (told.n, 0);
+  carpace_rating_card_free (card);
+}
+
+/* Where the keys' letters are not digits (AZERTY without Shift), their place. */
+static void
+test_keys (void **state)
+{
+  static const struct { const char *name; guint keyval; guint16 keycode; int number; } cases[] = {
+    { .name = "3", .keyval = GDK_KEY_3, .keycode = 12, .number = 3 },
+    { .name = "0", .keyval = GDK_KEY_0, .keycode = 19, .number = 0 },
+    { .name = "keypad 7", .keyval = GDK_KEY_KP_7, .keycode = 79, .number = 7 },
+    { .name = "right of the last digit", .keyval = GDK_KEY_minus, .keycode = 20, .number = 10 },
+    { .name = "the same with German letters", .keyval = GDK_KEY_ssharp, .keycode = 20, .number = 10 },
+    { .name = "right of the keypad's 0", .keyval = GDK_KEY_KP_Separator, .keycode = 91, .number = 10 },
+    { .name = "4 with French letters", .keyval = GDK_KEY_apostrophe, .keycode = 13, .number = 4 },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CarpaceRatingCard *card = carpace_rating_card_new (&owner);
+      CarpaceView view = moment ("rating");
+
+      print_message ("%s\n", cases[i].name);
+      carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+      told.n = 0;
+      press_key (carpace_rating_card_card (card), cases[i].keyval, cases[i].keycode);
+      assert_int_equal (told.n, 1);
+      assert_int_equal (told.last.kind, CARPACE_EVENT_RATE);
+      assert_int_equal (told.last.discomfort, cases[i].number);
+      carpace_rating_card_free (card);
+    }
+}
+
+static void
+test_other_keys_rate_nothing (void **state)
+{
+  CarpaceRatingCard *card = carpace_rating_card_new (&owner);
+  CarpaceView view = moment ("rating");
+
+  carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+  display_settle ();
+  press_key (carpace_rating_card_card (card), GDK_KEY_a, 38);
+  press_key (carpace_rating_card_card (card), GDK_KEY_Return, 36);
+  press_key (carpace_rating_card_card (card), GDK_KEY_space, 65);
+  assert_int_equal (told.n, 0);
+  press_key (carpace_rating_card_card (card), GDK_KEY_Escape, 9);
+  assert_false (carpace_card_is_shown (carpace_rating_card_card (card)));
+  assert_int_equal (told.n, 0);
+  carpace_rating_card_free (card);
+}
+
+static void
+test_site_is_a_second_tap (void **state)
+{
+  CarpaceRatingCard *card = carpace_rating_card_new (&owner);
+  CarpaceCard *frame = carpace_rating_card_card (card);
+  CarpaceView view = moment ("rating");
+
+  carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+  assert_false (shows (frame, "Thumb side"));
+  view = moment ("rating-given");
+  carpace_rating_card_draw (card, &view, view_now ());
+  assert_true (shows (frame, "Noted: discomfort 2."));
+  assert_true (shows (frame, "Thumb side"));
+  gtk_button_clicked (GTK_BUTTON (labelled (frame, "Thumb side")));
+  assert_int_equal (told.last.kind, CARPACE_EVENT_RATE);
+  assert_int_equal (told.last.discomfort, 2);
+  assert_int_equal (told.last.site, CARPACE_SITE_THUMB_SIDE);
+  assert_false (carpace_card_is_shown (frame));
+  carpace_rating_card_free (card);
+}
+
+static void
+test_above_stop_says_what_follows_and_can_be_changed (void **state)
+{
+  CarpaceRatingCard *card = carpace_rating_card_new (&owner);
+  CarpaceCard *frame = carpace_rating_card_card (card);
+  CarpaceView view = moment ("rating");
+
+  carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+  assert_false (shows (frame, "C_hange"));
+  view = moment ("rating-above-stop");
+  carpace_rating_card_draw (card, &view, view_now ());
+  assert_true (shows (frame, "C_hange"));
+  assert_true (shows (frame, "That is above 5. Practice is done for today, and the next practice day will be shorter. If it is "
+                             "new, strong or does not ease, have a physiotherapist or doctor look at it."));
+  assert_false (gtk_widget_get_sensitive (square (frame, 4)));
+  gtk_button_clicked (GTK_BUTTON (labelled (frame, "C_hange")));
+  carpace_rating_card_draw (card, &view, view_now ());
+  assert_true (gtk_widget_get_sensitive (square (frame, 4)));
+  assert_false (gtk_style_context_has_class (gtk_widget_get_style_context (square (frame, 7)), "given"));
+  gtk_button_clicked (GTK_BUTTON (square (frame, 4)));
+  assert_int_equal (told.n, 1);
+  assert_int_equal (told.last.discomfort, 4);
+
+  view.rating.changeable_for_ms = 0;
+  carpace_rating_card_draw (card, &view, view_now ());
+  assert_false (shows (frame, "C_hange"));
+  carpace_rating_card_free (card);
+}
+
+static void
+test_rating_is_drawn_once (void **state)
+{
+  CarpaceRatingCard *card = carpace_rating_card_new (&owner);
+  CarpaceView view = moment ("rating");
+  unsigned draws;
+
+  carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+  draws = carpace_rating_card_draws (card);
+  carpace_rating_card_draw (card, &view, view_now ());
+  view.active_ms += 1000; /* no part of the card */
+  carpace_rating_card_draw (card, &view, view_now ());
+  assert_int_equal (carpace_rating_card_draws (card), draws);
+  view.rating.asked_by_start = true;
+  carpace_rating_card_draw (card, &view, view_now ());
+  assert_int_equal (carpace_rating_card_draws (card), draws + 1);
+  carpace_rating_card_free (card);
+}
+
+/* Unanswered, withdrawn, on air: nothing is left on the screen. */
+static void
+test_rating_goes_when_over (void **state)
+{
+  CarpaceRatingCard *card = carpace_rating_card_new (&owner);
+  CarpaceView view = moment ("rating");
+
+  carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+  view.rating.open = false;
+  carpace_rating_card_draw (card, &view, view_now ());
+  assert_false (carpace_card_is_shown (carpace_rating_card_card (card)));
+  view = moment ("rating");
+  view.on_air = true;
+  carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+  assert_false (carpace_card_is_shown (carpace_rating_card_card (card)));
+  carpace_rating_card_free (card);
+}
+
+/* ---- rest ---- */
+
+static void
+test_rest_offered (void **state)
+{
+  static const struct { const char *label; CarpaceEventKind event; } answers[] = {
+    { .label = "_Rest now", .event = CARPACE_EVENT_REST },
+    { .label = "_After this run", .event = CARPACE_EVENT_AFTER_RUN },
+    { .label = "_Play on", .event = CARPACE_EVENT_PLAY_ON },
+  };
+  CarpaceRestCard *card = carpace_rest_card_new (&owner);
+  CarpaceView view = moment ("rest-offered");
+
+  carpace_rest_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
+  for (size_t i = 0; i < G_N_ELEMENTS (answers); i++)
+    {
+      assert_true (shows (carpace_rest_card_card (card), answers[i].label));
+      gtk_button_clicked (GTK_BUTTON (labelled (carpace_rest_card_card (card), answers[i].label)));
+      assert_int_equal (told.last.kind, answers[i].event);
+    }
+  assert_true (shows (carpace_rest_card_card (card), "30 s"));
+  assert_true (shows (carpace_rest_card_card (card), "Stretch: Back of the forearm"));
+  assert_true (shows (carpace_rest_card_card (card), "To tightness, never into pain."));
+  assert_int_equal (carpace_rest_card_next_ms (card, &view), CARPACE_NEVER);
+  carpace_rest_card_free (card);
+}
+
+static void
+test_rest_counts_down_only_while_seen (void **state)
+{
+  CarpaceRestCard *card = carpace_rest_card_new (&owner);
+  CarpaceView view = moment ("rest-running");
+  unsigned draws;
+
+  assert_int_equal (carpace_rest_card_next_ms (card, &view), CARPACE_NEVER);
+  carpace_rest_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
+  display_settle ();
+  assert_true (shows (carpace_rest_card_card (card), "00:30"));
+  assert_false (shows (carpace_rest_card_card (card), "_Rest now"));
+  view.rest.remaining_ms = 29250;
+  assert_int_equal (carpace_rest_card_next_ms (card, &view), 250);
+  draws = carpace_rest_card_draws (card);
+  carpace_rest_card_draw (card, &view);
+  assert_int_equal (carpace_rest_card_draws (card), draws); /* 00:30 still */
+  view.rest.remaining_ms = 29000;
+  carpace_rest_card_draw (card, &view);
+  assert_int_equal (carpace_rest_card_draws (card), draws + 1);
+  assert_true (shows (carpace_rest_card_card (card), "00:29"));
+  view.rest.waits = true;
+  carpace_rest_card_draw (card, &view);
+  assert_true (shows (carpace_rest_card_card (card), "Waits while the hand moves."));
+  assert_int_equal (carpace_rest_card_next_ms (card, &view), CARPACE_NEVER);
+  carpace_rest_card_hide (card);
+  view.rest.waits = false;
+  assert_int_equal (carpace_rest_card_next_ms (card, &view), CARPACE_NEVER);
+  carpace_rest_card_free (card);
+}
+
+/* Every exercise has its words, and a picture that the loader reads. */
+static void
+test_every_exercise_is_drawn (void **state)
+{
+  for (int32_t exercise = 0; exercise < CARPACE_N_EXERCISES; exercise++)
+    {
+      CarpaceRestCard *card = carpace_rest_card_new (&owner);
+      CarpaceView view = moment ("rest-offered");
+      g_autofree char *path = g_strdup_printf ("/org/carpace/Carpace/ui/drawings/%s.svg", carpace_name (CARPACE_WORDS_EXERCISE, exercise));
+      GError *error = NULL;
+      GdkPixbuf *pixels = gdk_pixbuf_new_from_resource (path, &error);
+
+      assert_null (error);
+      assert_int_equal (gdk_pixbuf_get_width (pixels), 320);
+      g_object_unref (pixels);
+      view.rest.exercise = (CarpaceExercise) exercise;
+      carpace_rest_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
+      assert_non_null (named (carpace_rest_card_card (card), carpace_text_exercise_drawing ((CarpaceExercise) exercise)));
+      assert_non_null (carpace_text_exercise_how ((CarpaceExercise) exercise, 0));
+      carpace_rest_card_free (card);
+    }
+}
+
+/* ---- morning ---- */
+
+static void
+test_morning (void **state)
+{
+  CarpaceMorningCard *card = carpace_morning_card_new (&owner);
+  CarpaceView view = moment ("morning-other");
+
+  carpace_morning_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
+  assert_int_equal (carpace_choice_get (carpace_morning_card_waking (card)), -1);
+  assert_int_equal (carpace_choice_get (carpace_morning_card_stiffness (card)), -1);
+  assert_int_equal (carpace_choice_get (carpace_morning_card_now (card)), -1);
+  assert_true (shows (carpace_morning_card_card (card), "Mouse in use outside practice yesterday: 6 h 50 min. On a usual day: 4 h 50 min."));
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (carpace_choice_button (carpace_morning_card_waking (card), 3)), TRUE);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (carpace_choice_button (carpace_morning_card_waking (card), 1)), TRUE);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (carpace_choice_button (carpace_morning_card_stiffness (card), 2)), TRUE);
+  gtk_button_clicked (GTK_BUTTON (carpace_morning_card_done (card)));
+  assert_int_equal (told.last.kind, CARPACE_EVENT_MORNING);
+  assert_int_equal (told.last.morning.waking, 1);
+  assert_int_equal (told.last.morning.stiffness, CARPACE_STIFFNESS_MORE);
+  assert_int_equal (told.last.morning.now, -1);
+  assert_false (told.last.morning.other_load);
+  assert_false (told.last.morning.pain_relief);
+  carpace_morning_card_free (card);
+}
+
+/* ---- cautions ---- */
+
+static void
+test_cautions (void **state)
+{
+  CarpaceCautionCard *card = carpace_caution_card_new (&owner);
+  CarpaceView view = moment ("caution");
+
+  carpace_caution_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
+  for (int sign = 0; sign < CARPACE_N_SIGNS; sign++)
+    {
+      GtkWidget *box = carpace_caution_card_sign (card, (CarpaceSign) sign);
+      assert_false (gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (box)));
+      assert_string_equal (atk_object_get_name (gtk_widget_get_accessible (box)), carpace_text_sign_question ((CarpaceSign) sign));
+    }
+  assert_string_equal (gtk_button_get_label (GTK_BUTTON (carpace_caution_card_answer (card))), "_None of these");
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (carpace_caution_card_sign (card, CARPACE_SIGN_NUMB)), TRUE);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (carpace_caution_card_sign (card, CARPACE_SIGN_WEAK)), TRUE);
+  assert_string_equal (gtk_button_get_label (GTK_BUTTON (carpace_caution_card_answer (card))), "_Yes to those ticked");
+  gtk_button_clicked (GTK_BUTTON (carpace_caution_card_answer (card)));
+  assert_int_equal (told.last.kind, CARPACE_EVENT_CAUTION);
+  assert_int_equal (told.last.caution, CARPACE_CAUTION_SIGNS);
+  assert_int_equal (told.last.signs, 1u << CARPACE_SIGN_NUMB | 1u << CARPACE_SIGN_WEAK);
+  carpace_caution_card_free (card);
+}
+
+static void
+test_an_open_caution (void **state)
+{
+  CarpaceCautionCard *card = carpace_caution_card_new (&owner);
+  CarpaceView view = moment ("caution-open");
+
+  carpace_caution_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
+  assert_true (shows (carpace_caution_card_card (card), "Practice stops here. Let a physiotherapist or doctor see it before more practice."));
+  assert_false (gtk_widget_get_sensitive (labelled (carpace_caution_card_card (card), "It is _gone")));
+  view.caution_gone_allowed = true;
+  view.caution_signs |= 1u << CARPACE_SIGN_COLD_OR_PALE;
+  carpace_caution_card_draw (card, &view);
+  assert_true (shows (carpace_caution_card_card (card), "Stop, and let a doctor see it today."));
+  gtk_button_clicked (GTK_BUTTON (labelled (carpace_caution_card_card (card), "It is _gone")));
+  assert_int_equal (told.last.caution, CARPACE_CAUTION_GONE);
+  assert_false (carpace_card_is_shown (carpace_caution_card_card (card)));
+  carpace_caution_card_free (card);
+}
+
+/* ---- why ---- */
+
+static void
+test_why (void **state)
+{
+  CarpaceWhyWindow *why = carpace_why_window_new (NULL);
+  CarpaceView view = moment ("why");
+  g_autofree char *sentence = carpace_text_why (&view.decision);
+
+  carpace_why_window_show (why, &view);
+  assert_true (shows (carpace_why_window_card (why), sentence));
+  view.has_decision = false;
+  carpace_why_window_show (why, &view);
+  assert_true (shows (carpace_why_window_card (why), "The limit is the block plan's own; nothing has changed it today."));
+  carpace_why_window_free (why);
+}
+
+/* ---- tray and small window ---- */
+
+static void
+host_changed (void *self)
+{
+}
+
+static void
+test_tray_menu (void **state)
+{
+  static const char *const order[] = { "Block 2 of 4, 12 min to go", "End block 2", "Rest now", "Pause", "Rate the match…", "Match",
+                                       "On air", "Block plan", "Diary…", "Why this limit?", "Cautions…", "Quit" };
+  CarpaceTray *tray = carpace_tray_new (&owner, NULL, host_changed);
+  CarpaceView view = moment ("practising");
+  GList *rows, *row;
+  size_t i = 0;
+
+  view.rating.block = 0;
+  carpace_tray_draw (tray, &view, view_now ());
+  rows = gtk_container_get_children (GTK_CONTAINER (carpace_tray_menu (tray)));
+  assert_int_equal (g_list_length (rows), G_N_ELEMENTS (order));
+  for (row = rows; row; row = row->next)
+    assert_string_equal (gtk_menu_item_get_label (GTK_MENU_ITEM (row->data)), order[i++]);
+  g_list_free (rows);
+  carpace_tray_free (tray);
+}
+
+static void
+test_tray_is_drawn_once_a_minute (void **state)
+{
+  CarpaceTray *tray = carpace_tray_new (&owner, NULL, host_changed);
+  CarpaceView view = moment ("practising");
+  unsigned draws;
+
+  carpace_tray_draw (tray, &view, view_now ());
+  draws = carpace_tray_draws (tray);
+  assert_int_equal (draws, 1);
+  for (int second = 0; second < 60; second++)
+    {
+      carpace_tray_draw (tray, &view, view_now ());
+      view.remaining_ms -= 1000;
+      view.active_ms += 1000;
+    }
+  assert_int_equal (carpace_tray_draws (tray), draws);
+  carpace_tray_draw (tray, &view, view_now ());
+  assert_int_equal (carpace_tray_draws (tray), draws + 1);
+  carpace_tray_free (tray);
+}
+
+static void
+test_small_window (void **state)
+{
+  CarpaceSmallWindow *small = carpace_small_window_new (&owner);
+  CarpaceView view = moment ("practising");
+  Search search = { "End block 2", true, NULL };
+  unsigned draws;
+
+  carpace_small_window_draw (small, &view, view_now ());
+  assert_int_equal (carpace_small_window_draws (small), 0); /* nobody sees it */
+  carpace_small_window_show (small, true, &view, view_now ());
+  draws = carpace_small_window_draws (small);
+  carpace_small_window_draw (small, &view, view_now ());
+  assert_int_equal (carpace_small_window_draws (small), draws);
+  look (GTK_WIDGET (carpace_small_window_window (small)), &search);
+  assert_non_null (search.found);
+  assert_true (gtk_widget_is_visible (search.found));
+  carpace_small_window_free (small);
+}
+
+/* ---- all faces ---- */
+
+static bool
+port_tell (void *self, const CarpaceEvent *event, CarpaceRefusal *ret_refusal)
+{
+  return tell (self, event);
+}
+
+static CarpaceInstant
+port_now (void *self)
+{
+  return view_now ();
+}
+
+static const CarpaceView *
+port_look (void *self)
+{
+  return &told.view;
+}
+
+static void
+port_notify (void *self, const CarpaceNotice *notice)
+{
+  told.notices++;
+}
+
+static const CarpaceFacesGiven given = { .tell = { NULL, port_tell }, .clock = { NULL, port_now }, .look = port_look, .notify = port_notify };
+
+static bool
+card_is_up (const char *name)
+{
+  GList *windows = gtk_window_list_toplevels ();
+  bool up = false;
+
+  for (GList *window = windows; window; window = window->next)
+    up |= gtk_widget_get_visible (window->data) && strcmp (gtk_widget_get_name (window->data), name) == 0;
+  g_list_free (windows);
+  return up;
+}
+
+static void
+bring (CarpaceGtkFaces *faces, CarpaceCue cue, CarpaceCueWhat what)
+{
+  CarpaceEntry entry = { .kind = CARPACE_ENTRY_CUE };
+  entry.cue.cue = cue;
+  entry.cue.what = what;
+  carpace_faces_cue (faces, &entry, &told.view);
+  display_settle ();
+}
+
+static void
+test_cues_open_their_cards (void **state)
+{
+  static const struct { const char *moment; CarpaceCue cue; const char *card; int notices; } cases[] = {
+    { .moment = "rating", .cue = CARPACE_CUE_RATING, .card = "rating-card" },
+    { .moment = "morning", .cue = CARPACE_CUE_MORNING, .card = "morning-card" },
+    { .moment = "caution", .cue = CARPACE_CUE_CAUTION, .card = "caution-card" },
+    { .moment = "rest-offered", .cue = CARPACE_CUE_MICRO_REST, .notices = 1 },
+    { .moment = "limit-reached", .cue = CARPACE_CUE_LIMIT, .notices = 1 },
+    { .moment = "waiting", .cue = CARPACE_CUE_NEXT_BLOCK, .notices = 1 },
+  };
+  static const char *const cards[] = { "rating-card", "rest-card", "morning-card", "caution-card", "why-window" };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+      print_message ("%s\n", cases[i].moment);
+      told.view = moment (cases[i].moment);
+      told.notices = 0;
+      bring (faces, cases[i].cue, CARPACE_CUE_SHOWN);
+      for (size_t card = 0; card < G_N_ELEMENTS (cards); card++)
+        assert_int_equal (card_is_up (cards[card]), g_strcmp0 (cards[card], cases[i].card) == 0);
+      assert_int_equal (told.notices, cases[i].notices);
+      carpace_faces_free (faces);
+      display_settle ();
+    }
+}
+
+static void
+test_a_rating_waits_for_the_hand (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+  told.view = moment ("rating");
+  told.view.rating.hand_moving = true;
+  bring (faces, CARPACE_CUE_RATING, CARPACE_CUE_SHOWN);
+  assert_false (card_is_up ("rating-card"));
+  assert_int_equal (told.notices, 1);
+  told.view.rating.hand_moving = false;
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_true (card_is_up ("rating-card"));
+  carpace_faces_free (faces);
+}
+
+static void
+test_without_notices_a_rest_shows_its_card (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+  carpace_faces_notices_work (faces, false);
+  told.view = moment ("rest-offered");
+  bring (faces, CARPACE_CUE_MICRO_REST, CARPACE_CUE_SHOWN);
+  assert_true (card_is_up ("rest-card"));
+  assert_int_equal (told.notices, 0);
+  carpace_faces_free (faces);
+}
+
+/* On air no window opens by itself, and those that speak of the hand close;
+ * off air what waited comes. */
+static void
+test_on_air (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+  told.view = moment ("rating");
+  bring (faces, CARPACE_CUE_RATING, CARPACE_CUE_SHOWN);
+  assert_true (card_is_up ("rating-card"));
+  told.view.on_air = true;
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_false (card_is_up ("rating-card"));
+  for (int cue = 0; cue < CARPACE_N_CUES; cue++)
+    bring (faces, (CarpaceCue) cue, CARPACE_CUE_SHOWN);
+  carpace_faces_open (faces, CARPACE_CUE_RATING);
+  carpace_faces_rating_armed (faces, true);
+  display_settle ();
+  assert_false (card_is_up ("rating-card") || card_is_up ("rest-card") || card_is_up ("morning-card") || card_is_up ("caution-card"));
+  told.view.on_air = false;
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_true (card_is_up ("rating-card"));
+  carpace_faces_free (faces);
+}
+
+/* After a restart in the middle, what was on is shown; on air nothing is. */
+static void
+test_what_was_on_is_shown_at_the_start (void **state)
+{
+  for (int on_air = 0; on_air <= 1; on_air++)
+    {
+      CarpaceGtkFaces *faces = carpace_faces_new (&given);
+      told.view = moment ("rating");
+      told.view.on_air = on_air;
+      carpace_faces_changed (faces, &told.view);
+      display_settle ();
+      assert_int_equal (card_is_up ("rating-card"), !on_air);
+      carpace_faces_free (faces);
+      display_settle ();
+    }
+}
+
+static void
+test_a_running_rest_comes_up_once (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+  told.view = moment ("rest-running");
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_true (card_is_up ("rest-card"));
+  told.view = moment ("gap");
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_false (card_is_up ("rest-card"));
+  carpace_faces_free (faces);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test_setup (test_tap_tells_its_number, forget),
+    cmocka_unit_test_setup (test_no_square_is_chosen_beforehand, forget),
+    cmocka_unit_test_setup (test_a_card_that_shows_itself_is_deaf_at_first, forget),
+    cmocka_unit_test_setup (test_keys, forget),
+    cmocka_unit_test_setup (test_other_keys_rate_nothing, forget),
+    cmocka_unit_test_setup (test_site_is_a_second_tap, forget),
+    cmocka_unit_test_setup (test_above_stop_says_what_follows_and_can_be_changed, forget),
+    cmocka_unit_test_setup (test_rating_is_drawn_once, forget),
+    cmocka_unit_test_setup (test_rating_goes_when_over, forget),
+    cmocka_unit_test_setup (test_rest_offered, forget),
+    cmocka_unit_test_setup (test_rest_counts_down_only_while_seen, forget),
+    cmocka_unit_test_setup (test_every_exercise_is_drawn, forget),
+    cmocka_unit_test_setup (test_morning, forget),
+    cmocka_unit_test_setup (test_cautions, forget),
+    cmocka_unit_test_setup (test_an_open_caution, forget),
+    cmocka_unit_test_setup (test_why, forget),
+    cmocka_unit_test_setup (test_tray_menu, forget),
+    cmocka_unit_test_setup (test_tray_is_drawn_once_a_minute, forget),
+    cmocka_unit_test_setup (test_small_window, forget),
+    cmocka_unit_test_setup (test_cues_open_their_cards, forget),
+    cmocka_unit_test_setup (test_a_rating_waits_for_the_hand, forget),
+    cmocka_unit_test_setup (test_without_notices_a_rest_shows_its_card, forget),
+    cmocka_unit_test_setup (test_on_air, forget),
+    cmocka_unit_test_setup (test_what_was_on_is_shown_at_the_start, forget),
+    cmocka_unit_test_setup (test_a_running_rest_comes_up_once, forget),
+  };
+
+  display_open ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """A whole practice evening with the built program, on a real desktop, in seconds.
 
-usage: evening.py CARPACE HAND WINDOW-MANAGER FOLDER [dark] [double]
+usage: evening.py CARPACE HAND FOLDER WINDOW-MANAGER LOOK...   (a look: dark, double)
 """
 import json
 import stat
@@ -201,7 +201,7 @@ class Evening:
         assert self.carpace.command("end")[0] == 3
 
 
-def main(program, hand_program, window_manager, folder, *looks):
+def main(program, hand_program, folder, window_manager, *looks):
     environment = {name: value for look in looks for name, value in LOOKS[look].items()}
     size = "1920x1200" if "double" in looks else "1280x800"
     with Desktop(window_manager, folder, size=size, environment=environment) as desktop:

@@ -74,6 +74,7 @@ typedef enum
   CARPACE_PLAN_FILE_NO_FILE,    /**< a folder, a device */
   CARPACE_PLAN_FILE_UNWRITABLE, /**< `why` */
   CARPACE_PLAN_FILE_EXISTS,
+  CARPACE_PLAN_FILE_DAMAGED,    /**< one of the player's own; `path` is its word */
   CARPACE_PLAN_FILE_NONE_IN_USE
 } CarpacePlanFileKind;
 

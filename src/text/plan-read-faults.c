@@ -194,11 +194,17 @@ carpace_text_plan_file (CarpacePlanFileKind kind, const char *path, const char *
   switch (kind)
     {
     case CARPACE_PLAN_FILE_UNKNOWN: return g_strdup_printf (_("there is no plan or file %s; %s"), quoted, known);
-    case CARPACE_PLAN_FILE_UNREADABLE: return g_strdup_printf (_("the file cannot be read (%s); look at its name and permissions"), why);
+    case CARPACE_PLAN_FILE_UNREADABLE:
+      return g_strdup_printf (_("the file cannot be read (%s); look at its name and permissions"), why);
     case CARPACE_PLAN_FILE_NO_FILE: return g_strdup (_("this is no ordinary file; name a plan file"));
-    case CARPACE_PLAN_FILE_UNWRITABLE: return g_strdup_printf (_("%s cannot be written (%s); look at the folder's permissions and room"), quoted, why);
-    case CARPACE_PLAN_FILE_EXISTS: return g_strdup_printf (_("%s is there already and stays as it is; choose another name"), quoted);
-    case CARPACE_PLAN_FILE_NONE_IN_USE: return g_strdup (_("no plan is in use; choose one with: carpace plan use NAME"));
+    case CARPACE_PLAN_FILE_UNWRITABLE:
+      return g_strdup_printf (_("%s cannot be written (%s); look at the folder, its permissions and room"), quoted, why);
+    case CARPACE_PLAN_FILE_EXISTS:
+      return g_strdup_printf (_("%s is there already and stays as it is; choose another name"), quoted);
+    case CARPACE_PLAN_FILE_DAMAGED:
+      return g_strdup_printf (_("this plan cannot be read; the command plan check %s tells why"), quoted);
+    case CARPACE_PLAN_FILE_NONE_IN_USE:
+      return g_strdup (_("no plan is in use; choose one with the command plan use, of those that plan list shows"));
     }
   g_return_val_if_reached (NULL);
 }

@@ -78,7 +78,7 @@ static const char *
 nearest (const char *word)
 {
   const char *best = NULL;
-  size_t least = strlen (word) / 3 + 1;
+  size_t least = strlen (word) / 2 + 1; /* two letters changed places count as two */
 
   for (size_t i = 0; i < G_N_ELEMENTS (commands); i++)
     {

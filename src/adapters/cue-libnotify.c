@@ -170,9 +170,9 @@ send_news (News news)
 /* ---- one notification ---- */
 
 /* Text of a plan is a stranger's: valid UTF-8, no control characters, not
- * endless, and never markup. */
+ * endless. */
 static char *
-plain (const char *text, bool escape)
+plain (const char *text)
 {
   char *valid = g_utf8_make_valid (text != NULL ? text : "", -1);
   GString *clean = g_string_new (NULL);
@@ -183,10 +183,36 @@ plain (const char *text, bool escape)
       g_string_append_unichar (clean, g_unichar_iscntrl (letter) && letter != '\n' ? ' ' : letter);
     }
   g_free (valid);
-  if (!escape)
-    return g_string_free (clean, FALSE);
-  char *escaped = g_markup_escape_text (clean->str, -1);
-  g_string_free (clean, TRUE);
+  return g_string_free (clean, FALSE);
+}
+
+/* For a server that does not say it takes markup. dunst 1.9 takes it all the
+ * same unless its file says otherwise, so neither escaping nor leaving it as it
+ * is will do: brackets become quotation brackets, and a word joiner keeps an
+ * ampersand from beginning an entity. */
+static char *
+without_markup (char *text)
+{
+  GString *out = g_string_new (NULL);
+  for (const char *c = text; *c != '\0'; c++)
+    if (*c == '<' || *c == '>')
+      g_string_append (out, *c == '<' ? "\342\200\271" : "\342\200\272");
+    else if (*c == '&' && (g_ascii_isalnum (c[1]) || c[1] == '#'))
+      g_string_append (out, "&\342\201\240");
+    else
+      g_string_append_c (out, *c);
+  g_free (text);
+  return g_string_free (out, FALSE);
+}
+
+static char *
+body_text (const CarpaceCueLibnotify *cues, const char *text)
+{
+  char *body = plain (text);
+  if (!cues->markup)
+    return without_markup (body);
+  char *escaped = g_markup_escape_text (body, -1);
+  g_free (body);
   return escaped;
 }
 
@@ -217,7 +243,7 @@ add_action (CarpaceCueLibnotify *cues, NotifyNotification *notification, Carpace
 {
   Tie *tie = g_new (Tie, 1);
   *tie = (Tie) { .cues = cues, .cue = cue };
-  char *text = plain (label, false);
+  char *text = plain (label);
   notify_notification_add_action (notification, id, text, acted, tie, g_free);
   g_free (text);
 }
@@ -265,7 +291,7 @@ static bool
 show (CarpaceCueLibnotify *cues, const CarpaceNotice *notice, GError **error)
 {
   Have *have = &cues->have[notice->cue];
-  char *title = plain (notice->title, false), *body = plain (notice->body, cues->markup);
+  char *title = plain (notice->title), *body = body_text (cues, notice->body);
   if (have->notification == NULL)
     {
       have->notification = notify_notification_new (title, body, cues->look.icon);

@@ -387,7 +387,8 @@ text_is_shown_as_text (void **state)
   static const struct { const char *name, *kind, *title, *body, *shown_title, *shown_body; } rows[] = {
     { "markup taken", "markup", "<b>T</b> & co", "<a href='x'>B</a> & \"q\"", "<b>T</b> & co",
       "&lt;a href=&apos;x&apos;&gt;B&lt;/a&gt; &amp; &quot;q&quot;" },
-    { "markup not taken", "plain", "<b>T</b>", "<i>B</i> &amp;", "<b>T</b>", "<i>B</i> &amp;" },
+    { "markup not announced", "plain", "<b>T</b>", "<i>B</i> &amp; &", "<b>T</b>",
+      "\xe2\x80\xb9i\xe2\x80\xba" "B\xe2\x80\xb9/i\xe2\x80\xba &\xe2\x81\xa0" "amp; &" },
     { "control characters", "plain", "a\033[1mb\nc", "l1\nl2\t\a", "a [1mb\nc", "l1\nl2  " },
     { "bad UTF-8", "plain", "a\xff", "\xc3(", "a\xef\xbf\xbd", "\xef\xbf\xbd(" },
   };

@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * bus-gdbus.h: the running program on the login session's bus, and those who
+ * talk to it.
+ *
+ * Name and interface org.carpace.Carpace, object /org/carpace/Carpace:
+ * Command (as words) -> (i status, s message); Show (); Follow () -> (s json),
+ * after which the signal Changed (s json) is sent at each change for as long as
+ * the caller stays on the bus.
+ */
+#ifndef CARPACE_BUS_GDBUS_H
+#define CARPACE_BUS_GDBUS_H
+
+#include <glib.h>
+
+#include "carpace/ports.h"
+
+/** What the running program answers. Called in the main context. */
+typedef struct
+{
+  void *self;
+  /** @return an exit status; *ret_message is one line, g_free() it, or NULL */
+  int (*command) (void *self, int n_words, const char *const *words, char **ret_message);
+  /** The status object, one line; g_free() it. */
+  char *(*status) (void *self);
+  /** It was called once more. */
+  void (*show) (void *self);
+} CarpaceBusServed;
+
+typedef enum
+{
+  CARPACE_BUS_OURS,  /**< the name is ours */
+  CARPACE_BUS_TAKEN, /**< another one runs; it was asked to show itself */
+  CARPACE_BUS_NONE   /**< there is no bus: nobody can talk to us, all else works */
+} CarpaceBusFound;
+
+typedef struct CarpaceBus CarpaceBus;
+
+/** Takes the name. @return NULL unless CARPACE_BUS_OURS; *ret_found tells */
+CarpaceBus *carpace_bus_new (CarpaceBusServed served, CarpaceBusFound *ret_found);
+
+/** NULL is fine. */
+void carpace_bus_free (CarpaceBus *bus);
+
+/** Whether anybody follows: only then a status is worth writing. */
+bool carpace_bus_is_followed (const CarpaceBus *bus);
+
+/** Tells those who follow, where @json differs from what was told last. */
+void carpace_bus_changed (CarpaceBus *bus, const char *json);
+
+/** The running program as a port, for commands. Synchronous: for short-lived
+ * programs only. */
+CarpaceRemote carpace_bus_remote (void);
+
+#endif

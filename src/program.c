@@ -23,6 +23,7 @@
 #include "text/entries.h"
 #include "text/text.h"
 #include "ui/faces.h"
+#include "ui/message-window.h"
 
 #define ALIVE_EVERY_S 60
 #define EXIT_DONE 0
@@ -72,8 +73,8 @@ store_told (void *user, CarpaceStoreTrouble trouble, const char *message)
   Program *p = user;
 
   say (message);
-  if (p->faces != NULL)
-    carpace_faces_message (p->faces, message);
+  if (p->faces != NULL && !carpace_loop_view (&p->loop)->on_air)
+    carpace_message_show (message);
 }
 
 static void
@@ -264,7 +265,7 @@ use_plan (void *user, const char *word)
   else
     message = open_plan_in_use (p);
   if (message != NULL)
-    carpace_faces_message (p->faces, message);
+    carpace_message_show (message);
   carpace_faces_plans_changed (p->faces);
   g_free (message);
   g_string_free (faults, TRUE);
@@ -341,7 +342,7 @@ refused (void *user, const CarpaceEvent *event, CarpaceRefusal refusal)
   Program *p = user;
   char *message = carpace_text_refusal (refusal, event->kind, carpace_session_state (&p->loop.session));
 
-  carpace_faces_message (p->faces, message);
+  carpace_message_show (message);
   g_free (message);
 }
 
@@ -361,10 +362,10 @@ take_bus (Program *p)
 static void
 ask_witness (Program *p, CarpaceResume *resume)
 {
-  char boot_id[CARPACE_BOOT_ID_BYTES];
+  char boot_id[CARPACE_WITNESS_BOOT_BYTES];
   int64_t boottime_ms, wall_ms;
 
-  if (resume->ended_well || !carpace_witness_read (p->witness_path, &boottime_ms, &wall_ms, boot_id)
+  if (resume->ended_well || !carpace_witness_read (p->witness_path, boot_id, &boottime_ms, &wall_ms)
       || strcmp (boot_id, p->clock.base.boot_id) != 0)
     return;
   if (boottime_ms + p->clock.base.base_ms <= resume->alive.elapsed_ms)
@@ -429,6 +430,7 @@ make_faces (Program *p, const char *icon_folder)
     .clock = carpace_clock_linux_port (&p->clock),
     .plans = p->plans,
     .icon_folder = icon_folder,
+    .diary = p->store != NULL ? carpace_store_diary (p->store) : (CarpaceDiary){ 0 },
     .self = p,
     .look = look,
     .notify = notify,
@@ -528,25 +530,32 @@ end (Program *p)
   carpace_keys_x11_free (p->keys);
   carpace_activity_x11_free (p->x11);
   carpace_activity_manual_free (p->manual);
-  carpace_faces_free (p->faces);
+  if (p->faces != NULL)
+    carpace_faces_free (p->faces);
   carpace_cue_libnotify_free (p->notices);
   carpace_alarm_linux_free (p->alarm);
   carpace_store_close (p->store, true);
   carpace_bus_free (p->bus);
   if (p->witnessed)
     carpace_witness_goodbye ();
-  g_main_loop_unref (p->main);
+  carpace_message_close ();
+  if (p->main != NULL)
+    g_main_loop_unref (p->main);
   g_free (p->witness_path);
   g_free (p);
 }
 
+/* Before GTK starts its threads. */
 static void
 start_witness (Program *p)
 {
   char *path = carpace_store_path ();
   char *folder = g_path_get_dirname (path);
+  char boot_id[CARPACE_BOOT_ID_BYTES];
 
   p->witness_path = g_build_filename (folder, "last-seen", NULL);
+  if (g_mkdir_with_parents (folder, 0700) == 0 && carpace_boot_id (boot_id))
+    p->witnessed = carpace_witness_start (p->witness_path, boot_id);
   g_free (folder);
   g_free (path);
 }
@@ -564,8 +573,7 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
   if (!gtk_init_check (&argc, &argv))
     {
       say (_("There is no display to show a tray on; `carpace rehearse PLAN` runs a plan in the terminal."));
-      g_free (p->witness_path);
-      g_free (p);
+      end (p);
       return EXIT_REFUSED;
     }
   p->main = g_main_loop_new (NULL, FALSE);
@@ -577,6 +585,7 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
   open_store (p, &resume);
   set_clock (p, &resume);
   ask_witness (p, &resume);
+  carpace_witness_forget (p->witness_path);
   if (!make_loop (p, resume.known ? &resume.history : NULL))
     {
       end (p);
@@ -585,9 +594,8 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
   make_faces (p, icon_folder);
   if (p->store != NULL)
     carpace_store_start_run (p->store, p->clock.base.boot_id, p->clock.base.base_ms, now_of (p));
-  p->witnessed = carpace_witness_start (p->witness_path);
   take_keys (p);
-  p->suspend = carpace_suspend_logind_new (NULL, carpace_loop_as_tell (&p->loop));
+  p->suspend = carpace_suspend_logind_new ("Carpace", _("Notes when practice stops"), carpace_loop_as_tell (&p->loop));
   go_on (p, &resume);
   if (p->store != NULL)
     {

@@ -379,6 +379,7 @@ close_caution (CarpaceStep *step)
   else
     {
       tell_caution (step, CARPACE_CAUTION_CLOSED, s->history.caution_signs);
+      carpace_dose_use_plan (&s->history, s->plan, day); /* it may be older than any day */
       carpace_dose_close_caution (&s->history, day);
       s->caution_held_back = false;
       carpace_cue_withdraw (step, CARPACE_CUE_CAUTION);

@@ -62,7 +62,9 @@ put_field (Trace *t, const CarpaceField *field, const CarpaceEntry *entry)
     snprintf (text, sizeof text, "%s%s", value ? " " : "", value ? field->name : "");
   else if (field->type == CARPACE_FIELD_MS)
     {
-      if (value != 0 && value % 1000 == 0)
+      if (strcmp (field->name, "ms") == 0)
+        snprintf (text, sizeof text, " ms=%lld", (long long) value);
+      else if (value != 0 && value % 1000 == 0)
         snprintf (text, sizeof text, " %.*s=%lld", (int) strlen (field->name) - 3, field->name,
                   (long long) (value / 1000));
       else if (value != 0)
@@ -205,8 +207,6 @@ carpace_trace_plan (CarpacePlan *ret_plan, int n, int limit_min)
   CarpacePlanBuilder *b = calloc (1, sizeof *b);
 
   carpace_plan_builder_init (b);
-  if (limit_min >= 10)
-    carpace_plan_builder_number (b, CARPACE_KEY_MICRO_REST_AFTER, 10 * 60000.0, 1);
   carpace_plan_builder_text (b, CARPACE_KEY_NAME, "Test", 1);
   carpace_plan_builder_drill (b, "corners", 1);
   carpace_plan_builder_drill_number (b, 0, CARPACE_DRILL_MOVEMENT, CARPACE_MOVEMENT_SMALL_TURN, 1);

@@ -8,6 +8,7 @@
 
 #include "adapters/bus-gdbus.h"
 #include "adapters/plan-files.h"
+#include "adapters/plan-yaml.h"
 #include "adapters/store-sqlite.h"
 #include "adapters/zones-glib.h"
 #include "carpace-config.h"
@@ -58,19 +59,21 @@ run_command (const CarpacePlanFiles *plans, int argc, char **argv)
   return status;
 }
 
-/* The icons beside the program where it runs from its build folder. */
+/* A folder of the source, where the program runs from its build folder. */
 static const char *
-icon_folder (void)
+uninstalled (const char *folder)
 {
-  const char *given = g_getenv ("CARPACE_ICONS");
+  char *program = g_file_read_link ("/proc/self/exe", NULL);
+  bool built = program != NULL && g_str_has_prefix (program, CARPACE_BUILD_FOLDER G_DIR_SEPARATOR_S);
 
-  return given != NULL ? given : g_file_test (CARPACE_ICONS, G_FILE_TEST_IS_DIR) ? CARPACE_ICONS : NULL;
+  g_free (program);
+  return built && g_getenv ("CARPACE_PLANS") == NULL ? folder : NULL;
 }
 
 int
 main (int argc, char **argv)
 {
-  CarpacePlanFilesOwner *owner;
+  CarpacePlanFolders *folders;
   CarpacePlanFiles plans;
   int status;
 
@@ -78,9 +81,9 @@ main (int argc, char **argv)
   bindtextdomain (GETTEXT_PACKAGE, CARPACE_LOCALE);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
-  owner = carpace_plan_files_new ();
-  plans = carpace_plan_files_port (owner);
-  status = argc <= 1 ? carpace_program_run (argc, argv, &plans, icon_folder ()) : run_command (&plans, argc, argv);
-  carpace_plan_files_free (owner);
+  folders = carpace_plan_folders_new (carpace_plan_yaml (), uninstalled (CARPACE_SOURCE_PLANS), NULL);
+  plans = carpace_plan_folders_port (folders);
+  status = argc <= 1 ? carpace_program_run (argc, argv, &plans, uninstalled (CARPACE_SOURCE_ICONS)) : run_command (&plans, argc, argv);
+  carpace_plan_folders_free (folders);
   return status;
 }

@@ -229,7 +229,7 @@ remote_command (void *self, int n_words, const char *const *words, char **ret_me
   if (reply != NULL)
     {
       g_variant_get (reply, "(i&s)", &status, &message);
-      *ret_message = *message != '\0' ? strdup (message) : NULL;
+      *ret_message = *message != '\0' ? g_strdup (message) : NULL;
       g_variant_unref (reply);
     }
   g_object_unref (connection);

@@ -1,0 +1,231 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* plan.c: `carpace plan list|show|check|split|use|new`. */
+#include <glib.h>
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cli/cli.h"
+#include "cli/faults.h"
+#include "cli/options.h"
+#include "text/json.h"
+#include "text/plan-flaws.h"
+#include "text/plan-write.h"
+#include "text/quoted.h"
+
+#define TEMPLATE "first-week"
+
+/* One subcommand's words, read. */
+typedef struct
+{
+  const char *word[2];
+  int n_words;
+  bool json;
+} Asked;
+
+/* @return false, told, where the words are not understood or fewer than @least */
+static bool
+read_words (CarpaceCli *cli, int argc, char **argv, int least, int most, Asked *ret_asked)
+{
+  const char *format = NULL;
+  const CarpaceOption options[] = { { .name = "format", .value = &format } };
+  Asked asked = { .json = false };
+
+  asked.n_words = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), asked.word, most);
+  if (asked.n_words < 0 || !carpace_option_format (cli, format, &asked.json))
+    return false;
+  if (asked.n_words < least)
+    {
+      carpace_cli_refuse (cli, 0, _("“carpace %s” needs a plan or a file; “carpace plan list” names the plans."), argv[0]);
+      return false;
+    }
+  *ret_asked = asked;
+  return true;
+}
+
+typedef struct
+{
+  CarpaceCli *cli;
+  bool json;
+} Listing;
+
+static void
+print_item_json (FILE *to, const CarpacePlanItem *item)
+{
+  GString *out = g_string_new (NULL);
+
+  carpace_json_open (out, '{');
+  carpace_json_key (out, "word");
+  carpace_json_string (out, item->word);
+  carpace_json_key (out, "name");
+  carpace_json_string (out, item->name);
+  carpace_json_key (out, "note");
+  carpace_json_string (out, item->note);
+  carpace_json_key (out, "path");
+  carpace_json_string (out, item->path);
+  carpace_json_key (out, "bundled");
+  carpace_json_bool (out, item->bundled);
+  carpace_json_key (out, "in_use");
+  carpace_json_bool (out, item->in_use);
+  carpace_json_close (out, '}');
+  fprintf (to, "%s\n", out->str);
+  g_string_free (out, TRUE);
+}
+
+static void
+print_item_text (FILE *to, const CarpacePlanItem *item)
+{
+  g_autofree char *name = carpace_text_harmless (item->name);
+  g_auto (GStrv) lines = g_strsplit (item->note ? item->note : "", "\n", 2);
+  g_autofree char *note = carpace_text_harmless (lines[0]);
+
+  fprintf (to, "%c %-20s %s", item->in_use ? '*' : ' ', item->word, name);
+  fprintf (to, note[0] != '\0' ? ": %s\n" : "%s\n", note);
+}
+
+static void
+print_item (void *user, const CarpacePlanItem *item)
+{
+  const Listing *listing = user;
+
+  if (listing->json)
+    print_item_json (listing->cli->out, item);
+  else
+    print_item_text (listing->cli->out, item);
+}
+
+static int
+list (CarpaceCli *cli, int argc, char **argv)
+{
+  Asked asked;
+  Listing listing = { .cli = cli };
+
+  if (!read_words (cli, argc, argv, 0, 0, &asked))
+    return CARPACE_EXIT_WORDS;
+  listing.json = asked.json;
+  cli->plans.list (cli->plans.self, print_item, &listing);
+  return CARPACE_EXIT_DONE;
+}
+
+static void
+note_path_in_use (void *user, const CarpacePlanItem *item)
+{
+  char **path = user;
+
+  if (item->in_use && *path == NULL)
+    *path = g_strdup (item->path);
+}
+
+/* Loads the plan asked for, or (@word NULL) the one in use; faults are told. */
+static bool
+load (CarpaceCli *cli, const char *word, bool json, bool skip_warnings, CarpacePlan *ret_plan)
+{
+  g_autofree char *in_use = NULL;
+  CarpaceFaultTeller teller = { .cli = cli, .path = word, .json = json, .skip_warnings = skip_warnings };
+
+  if (word)
+    return cli->plans.load (cli->plans.self, word, ret_plan, carpace_cli_file_fault, &teller);
+  cli->plans.list (cli->plans.self, note_path_in_use, &in_use);
+  teller.path = in_use ? in_use : "";
+  if (cli->plans.load_in_use (cli->plans.self, ret_plan, carpace_cli_file_fault, &teller))
+    return true;
+  if (teller.faults == 0)
+    {
+      g_autofree char *message = carpace_text_plan_file (CARPACE_PLAN_FILE_NONE_IN_USE, NULL, NULL, NULL);
+      carpace_cli_refuse (cli, 0, "%s", message);
+    }
+  return false;
+}
+
+static int
+show (CarpaceCli *cli, int argc, char **argv)
+{
+  Asked asked;
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+  g_autofree char *text = NULL;
+
+  if (!read_words (cli, argc, argv, 0, 1, &asked))
+    return CARPACE_EXIT_WORDS;
+  if (!load (cli, asked.word[0], asked.json, true, plan))
+    return CARPACE_EXIT_REFUSED;
+  text = asked.json ? carpace_plan_write_json (plan) : carpace_plan_write_file (plan);
+  fprintf (cli->out, asked.json ? "%s\n" : "%s", text);
+  return CARPACE_EXIT_DONE;
+}
+
+static int
+check (CarpaceCli *cli, int argc, char **argv)
+{
+  Asked asked;
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+
+  if (!read_words (cli, argc, argv, 0, 1, &asked))
+    return CARPACE_EXIT_WORDS;
+  return load (cli, asked.word[0], asked.json, false, plan) ? CARPACE_EXIT_DONE : CARPACE_EXIT_REFUSED;
+}
+
+static int
+use (CarpaceCli *cli, int argc, char **argv)
+{
+  Asked asked;
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+  CarpaceFaultTeller teller = { .cli = cli };
+
+  if (!read_words (cli, argc, argv, 1, 1, &asked))
+    return CARPACE_EXIT_WORDS;
+  teller.path = asked.word[0];
+  teller.json = asked.json;
+  if (!cli->plans.use (cli->plans.self, asked.word[0], carpace_cli_file_fault, &teller))
+    return CARPACE_EXIT_REFUSED;
+  if (!asked.json && load (cli, NULL, false, true, plan))
+    {
+      g_autofree char *name = carpace_text_quoted (plan->name);
+      fprintf (cli->out, _("%s is the plan in use, from the next practice day on.\n"), name);
+    }
+  return CARPACE_EXIT_DONE;
+}
+
+static int
+new_plan (CarpaceCli *cli, int argc, char **argv)
+{
+  Asked asked;
+  CarpaceFaultTeller teller = { .cli = cli };
+  g_autofree char *shown = NULL;
+
+  if (!read_words (cli, argc, argv, 1, 2, &asked))
+    return CARPACE_EXIT_WORDS;
+  teller.path = asked.word[0];
+  teller.json = asked.json;
+  if (!cli->plans.create (cli->plans.self, asked.word[0], asked.word[1] ? asked.word[1] : TEMPLATE,
+                          carpace_cli_file_fault, &teller))
+    return CARPACE_EXIT_REFUSED;
+  shown = carpace_text_harmless (asked.word[0]);
+  if (!asked.json)
+    fprintf (cli->out, _("%s is written. Change it as you like, look at it with “carpace plan check”, take it with “carpace plan use”.\n"),
+             shown);
+  return CARPACE_EXIT_DONE;
+}
+
+int
+carpace_cli_plan (CarpaceCli *cli, int argc, char **argv)
+{
+  static const struct { const char *word, *command; CarpaceCliCommand run; } commands[] = {
+    { "list", "plan list", list }, { "show", "plan show", show },     { "check", "plan check", check },
+    { "use", "plan use", use },    { "new", "plan new", new_plan },
+  };
+  const char *words[G_N_ELEMENTS (commands) + 1] = { NULL };
+  g_autofree char *near = NULL, *shown = NULL;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (commands); i++)
+    {
+      words[i] = commands[i].word;
+      if (argc < 2 || strcmp (argv[1], commands[i].word) != 0)
+        continue;
+      argv[1] = (char *) commands[i].command;
+      return commands[i].run (cli, argc - 1, argv + 1);
+    }
+  near = carpace_text_suggestion (argc < 2 ? NULL : argv[1], words);
+  if (argc < 2)
+    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace plan” needs a word after it; %s."), near);
+  shown = carpace_text_quoted (argv[1]);
+  return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace plan” cannot be followed by %s; %s."), shown, near);
+}

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 
 #include "adapters/bus-gdbus.h"
+#include "adapters/calendar-ical.h"
 #include "adapters/plan-files.h"
 #include "adapters/plan-yaml.h"
 #include "adapters/store-sqlite.h"
@@ -52,6 +53,7 @@ run_command (const CarpacePlanFiles *plans, int argc, char **argv)
     .remote = carpace_bus_remote (),
     .zones = { NULL, zone_offset },
     .open_diary = open_diary,
+    .calendar = carpace_calendar_ical (),
   };
   int status = carpace_cli_run (&cli, argc, argv);
 

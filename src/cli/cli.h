@@ -8,6 +8,7 @@
 
 #include <stdio.h>
 
+#include "carpace/calendar.h"
 #include "carpace/desktop.h"
 #include "carpace/diary.h"
 #include "carpace/ports.h"
@@ -31,6 +32,8 @@ typedef struct CarpaceCli
   /** Opens the diary for reading. @return false (and one line on err) where it cannot */
   bool (*open_diary) (struct CarpaceCli *cli, CarpaceDiary *ret_diary);
   CarpaceDesktopProbe desktop; /**< for `carpace desktop` */
+  CarpaceClock clock;       /**< wall clock and offset; the machine's own where not given */
+  CarpaceCalendar calendar; /**< for `calendar` */
   void *main; /**< main.c's own */
 } CarpaceCli;
 
@@ -44,6 +47,8 @@ int carpace_cli_diary (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_why (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_status (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_live (CarpaceCli *cli, int argc, char **argv);
+int carpace_cli_report (CarpaceCli *cli, int argc, char **argv);
+int carpace_cli_calendar (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_desktop (CarpaceCli *cli, int argc, char **argv);
 
 /** Looks @argv[1] up in the table and runs it. */

@@ -25,6 +25,8 @@ DOUBLE (why)
 DOUBLE (status)
 DOUBLE (live)
 DOUBLE (desktop)
+DOUBLE (report)
+DOUBLE (calendar)
 
 static void
 each_command_runs_its_own (void **state)

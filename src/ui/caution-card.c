@@ -135,7 +135,6 @@ carpace_caution_card_new (const CarpaceOwner *owner)
   make_open (card);
   gtk_box_pack_start (box, card->questions, FALSE, FALSE, 0);
   gtk_box_pack_start (box, card->open, FALSE, FALSE, 0);
-  gtk_box_pack_start (box, carpace_card_line (_("Under 16: answer together with a parent, and practise with a clinician's word.")), FALSE, FALSE, 0);
   gtk_box_pack_start (box, carpace_card_line (carpace_text_informs ()), FALSE, FALSE, 0);
   gtk_box_pack_start (box, make_buttons (card), FALSE, FALSE, 0);
   return card;

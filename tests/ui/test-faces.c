@@ -5,6 +5,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <cmocka.h>
+#include <gdk/gdkx.h>
 #include <gtk/gtk.h>
 #include <string.h>
 
@@ -19,6 +20,7 @@
 #include "ui/morning-card.h"
 #include "ui/rating-card.h"
 #include "ui/rest-card.h"
+#include "ui/screens.h"
 #include "ui/small-window.h"
 #include "ui/tray-ayatana.h"
 #include "ui/why-window.h"
@@ -577,6 +579,48 @@ test_small_window (void **state)
   carpace_small_window_free (small);
 }
 
+/* ---- which monitor ---- */
+
+static void
+set_states (GtkWidget *window, const char *first, const char *second)
+{
+  GdkAtom states[2] = { gdk_atom_intern (first, FALSE), second ? gdk_atom_intern (second, FALSE) : GDK_NONE };
+  gdk_property_change (gtk_widget_get_window (window), gdk_atom_intern ("_NET_WM_STATE", FALSE), gdk_atom_intern ("ATOM", FALSE), 32,
+                       GDK_PROP_MODE_REPLACE, (const guchar *) states, second ? 2 : 1);
+}
+
+/* A client as a window manager lists it (EWMH 1.5, _NET_CLIENT_LIST and
+ * _NET_WM_STATE); this display has none, so the test plays its part. */
+static void
+test_a_full_screen_client_is_seen (void **state)
+{
+  static const struct { const char *name; int width, height; const char *states[2]; bool covers; } cases[] = {
+    { .name = "full screen", .width = 1280, .height = 800, .states = { "_NET_WM_STATE_FULLSCREEN" }, .covers = true },
+    { .name = "only as large", .width = 1280, .height = 800, .states = { "_NET_WM_STATE_MAXIMIZED_VERT" } },
+    { .name = "hidden", .width = 1280, .height = 800, .states = { "_NET_WM_STATE_FULLSCREEN", "_NET_WM_STATE_HIDDEN" } },
+  };
+  GdkDisplay *display = gdk_display_get_default ();
+
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GtkWidget *client = gtk_window_new (GTK_WINDOW_POPUP);
+      GdkRectangle area;
+      gulong id;
+
+      print_message ("%s\n", cases[i].name);
+      gtk_window_set_default_size (GTK_WINDOW (client), cases[i].width, cases[i].height);
+      gtk_widget_show (client);
+      set_states (client, cases[i].states[0], cases[i].states[1]);
+      id = GDK_WINDOW_XID (gtk_widget_get_window (client));
+      gdk_property_change (gdk_screen_get_root_window (gdk_screen_get_default ()), gdk_atom_intern ("_NET_CLIENT_LIST", FALSE),
+                           gdk_atom_intern ("WINDOW", FALSE), 32, GDK_PROP_MODE_REPLACE, (const guchar *) &id, 1);
+      display_settle ();
+      assert_int_equal (carpace_screens_choose (display, &area), cases[i].covers);
+      assert_int_equal (area.width, 1280);
+      gtk_widget_destroy (client);
+    }
+}
+
 /* ---- all faces ---- */
 
 static bool
@@ -769,6 +813,7 @@ main (void)
     cmocka_unit_test_setup (test_tray_menu, forget),
     cmocka_unit_test_setup (test_tray_is_drawn_once_a_minute, forget),
     cmocka_unit_test_setup (test_small_window, forget),
+    cmocka_unit_test_setup (test_a_full_screen_client_is_seen, forget),
     cmocka_unit_test_setup (test_cues_open_their_cards, forget),
     cmocka_unit_test_setup (test_a_rating_waits_for_the_hand, forget),
     cmocka_unit_test_setup (test_without_notices_a_rest_shows_its_card, forget),

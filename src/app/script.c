@@ -53,7 +53,7 @@ nearest_word (const char *word)
 {
   static const char *const own[] = { "input", "still", "suspend", "wake", "clock", "zone", "stop" };
   const char *nearest = NULL;
-  size_t least = strlen (word) / 3 + 1;
+  size_t least = strlen (word) / 2 + 1; /* two letters changed places count as two */
 
   for (int i = 0;; i++)
     {

@@ -2,31 +2,16 @@
 /* activity-x11.c: alarms on the X server's IDLETIME counter, over XCB. */
 #include "activity-x11.h"
 
+#include "activity.h"
+
 #include <gio/gio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <xcb/sync.h>
 #include <xcb/xcb.h>
 
-/* Input this soon after an answer is the hand's way to it. */
-#define REACH_MS 2000
-/* Under this the hand is moving at this very moment. */
-#define MOVING_MS 50
-/* When to look again in that case. */
-#define AGAIN_MS 100
 /* A server's time is ours if an event is not older than this by it. */
 #define LATEST_MS 60000
-/* A suspend shorter than this cannot be told from reading two clocks. */
-#define SLEEP_MS 500
-
-/* What the counter is about to be looked at for. */
-typedef enum
-{
-  LOOK_NOT,
-  LOOK_AT_FIRST, /* has the gap begun before the alarms were set? */
-  LOOK_MOVING,   /* the session takes input as on since from_ms */
-  LOOK_STILL     /* it takes the hand as still since from_ms */
-} Look;
 
 struct CarpaceActivityX11
 {
@@ -38,7 +23,7 @@ struct CarpaceActivityX11
   xcb_sync_counter_t counter;
   xcb_sync_alarm_t still_alarm, input_alarm, catch_alarm; /* 0 where there is none */
   int64_t gap_after_ms;                                   /* 0: not following */
-  Look look;
+  CarpaceLook look;
   int64_t from_ms;
   int64_t behind_ms; /* what monotonic time was behind elapsed time by, when last looked */
   GSource *events, *timer;
@@ -84,14 +69,6 @@ tell (const CarpaceActivityX11 *activity, CarpaceEventKind kind, int64_t since_m
   int64_t now_ms = elapsed_ms (activity);
   CarpaceEvent event = { .kind = kind, .since_ms = MIN (since_ms, now_ms) };
   activity->tell.tell (activity->tell.self, &event, NULL);
-}
-
-int64_t
-carpace_activity_x11_last_input (int64_t now_ms, int64_t idle_ms, int64_t slept_ms, int64_t still_ms)
-{
-  int64_t awake_all_along = now_ms - idle_ms;
-  int64_t before_sleep = awake_all_along - slept_ms;
-  return slept_ms >= SLEEP_MS && before_sleep <= still_ms ? before_sleep : awake_all_along;
 }
 
 /* Elapsed time runs on through suspend, monotonic time does not. */
@@ -213,62 +190,56 @@ look_in (CarpaceActivityX11 *activity, int64_t in_ms)
 static void
 schedule_look (CarpaceActivityX11 *activity)
 {
-  int64_t since_ms = elapsed_ms (activity) - activity->from_ms;
-  switch (activity->look)
-    {
-    case LOOK_NOT:
-      stop_timer (activity);
-      break;
-    case LOOK_AT_FIRST:
-      look_in (activity, 0);
-      break;
-    case LOOK_MOVING:
-      look_in (activity, activity->gap_after_ms - since_ms + 1);
-      break;
-    case LOOK_STILL:
-      look_in (activity, REACH_MS - since_ms + MOVING_MS);
-      break;
-    }
+  if (activity->look == CARPACE_LOOK_NOT)
+    stop_timer (activity);
+  else
+    look_in (activity, carpace_activity_look_in_ms (activity->look, activity->from_ms, activity->gap_after_ms,
+                                                    elapsed_ms (activity)));
 }
 
-/* The hand is said to rest. If it moves, say so; else have the next input
- * told, though no gap has gone by that the standing alarm could see the end of. */
+/* No gap has gone by whose end the standing alarm could see. */
 static void
-look_whether_still (CarpaceActivityX11 *activity, int64_t idle_ms, int64_t last_ms)
+catch_next_input (CarpaceActivityX11 *activity, int64_t idle_ms)
 {
-  if (last_ms > activity->from_ms + REACH_MS)
-    tell (activity, CARPACE_EVENT_INPUT, last_ms);
-  else if (idle_ms < MOVING_MS)
+  activity->catch_alarm = set_alarm (activity, XCB_SYNC_TESTTYPE_NEGATIVE_TRANSITION, idle_ms / 2);
+  xcb_flush (activity->x);
+}
+
+static void
+act_on (CarpaceActivityX11 *activity, const CarpaceLookedAt *at)
+{
+  int64_t since_ms = 0;
+  switch (carpace_activity_judge (at, &since_ms))
     {
-      activity->look = LOOK_STILL;
-      look_in (activity, AGAIN_MS);
+    case CARPACE_LOOKED_FINE:
+      break;
+    case CARPACE_LOOKED_TELL_STILL:
+      tell (activity, CARPACE_EVENT_STILL, since_ms);
+      break;
+    case CARPACE_LOOKED_TELL_INPUT:
+      tell (activity, CARPACE_EVENT_INPUT, since_ms);
+      break;
+    case CARPACE_LOOKED_AGAIN:
+      activity->look = at->look;
+      look_in (activity, CARPACE_LOOK_AGAIN_MS);
+      return; /* a suspend before it has to be known then, too */
+    case CARPACE_LOOKED_CATCH:
+      catch_next_input (activity, at->idle_ms);
+      break;
     }
-  else if (idle_ms < activity->gap_after_ms)
-    {
-      activity->catch_alarm = set_alarm (activity, XCB_SYNC_TESTTYPE_NEGATIVE_TRANSITION, idle_ms / 2);
-      xcb_flush (activity->x);
-    }
+  activity->behind_ms = behind_ms (activity);
 }
 
 static void
 look (CarpaceActivityX11 *activity)
 {
-  Look why = activity->look;
-  activity->look = LOOK_NOT;
-  int64_t idle_ms = 0;
-  if (why == LOOK_NOT || !read_counter (activity, &idle_ms))
+  CarpaceLookedAt at = { .look = activity->look, .from_ms = activity->from_ms, .gap_after_ms = activity->gap_after_ms };
+  activity->look = CARPACE_LOOK_NOT;
+  if (at.look == CARPACE_LOOK_NOT || !read_counter (activity, &at.idle_ms))
     return;
-  int64_t now_ms = elapsed_ms (activity), slept_ms = behind_ms (activity) - activity->behind_ms;
-  int64_t last_ms = carpace_activity_x11_last_input (now_ms, idle_ms, slept_ms, activity->from_ms);
-  if (why == LOOK_STILL)
-    look_whether_still (activity, idle_ms, last_ms);
-  if (activity->look == LOOK_NOT)
-    activity->behind_ms = behind_ms (activity);
-  if (why == LOOK_STILL)
-    return;
-  int64_t still_from = why == LOOK_MOVING ? MAX (last_ms, activity->from_ms) : last_ms;
-  if (now_ms - still_from >= activity->gap_after_ms)
-    tell (activity, CARPACE_EVENT_STILL, still_from);
+  at.now_ms = elapsed_ms (activity);
+  at.slept_ms = behind_ms (activity) - activity->behind_ms;
+  act_on (activity, &at);
 }
 
 /* ---- alarms ---- */
@@ -292,13 +263,13 @@ alarm_went (CarpaceActivityX11 *activity, const xcb_sync_alarm_notify_event_t *e
   if (event->alarm == activity->still_alarm)
     {
       drop_alarm (activity, &activity->catch_alarm);
-      if (activity->look != LOOK_MOVING)
+      if (activity->look != CARPACE_LOOK_MOVING)
         tell (activity, CARPACE_EVENT_STILL, then_ms);
     }
   else if (event->alarm == activity->input_alarm || event->alarm == activity->catch_alarm)
     {
       drop_alarm (activity, &activity->catch_alarm);
-      if (activity->look != LOOK_STILL)
+      if (activity->look != CARPACE_LOOK_STILL)
         tell (activity, CARPACE_EVENT_INPUT, then_ms);
     }
 }
@@ -386,11 +357,11 @@ follow (void *self, int64_t gap_after_ms)
       activity->still_alarm = set_alarm (activity, XCB_SYNC_TESTTYPE_POSITIVE_TRANSITION, gap_after_ms);
       activity->input_alarm = set_alarm (activity, XCB_SYNC_TESTTYPE_NEGATIVE_TRANSITION, gap_after_ms - 1);
       activity->behind_ms = behind_ms (activity);
-      if (activity->look == LOOK_NOT)
-        activity->look = LOOK_AT_FIRST;
+      if (activity->look == CARPACE_LOOK_NOT)
+        activity->look = CARPACE_LOOK_AT_FIRST;
     }
   else
-    activity->look = LOOK_NOT;
+    activity->look = CARPACE_LOOK_NOT;
   schedule_look (activity);
   xcb_flush (activity->x);
 }
@@ -399,7 +370,7 @@ static void
 recheck (void *self, bool moving, int64_t from_ms)
 {
   CarpaceActivityX11 *activity = self;
-  activity->look = moving ? LOOK_MOVING : LOOK_STILL;
+  activity->look = moving ? CARPACE_LOOK_MOVING : CARPACE_LOOK_STILL;
   activity->from_ms = from_ms;
   drop_alarm (activity, &activity->catch_alarm);
   if (activity->gap_after_ms > 0)

@@ -37,13 +37,4 @@ void carpace_activity_x11_free (CarpaceActivityX11 *activity);
  * later is told at once. */
 CarpaceActivity carpace_activity_x11_port (CarpaceActivityX11 *activity);
 
-/** Elapsed time of the last input, from an idle counter that stands still
- * while the machine is suspended.
- * @param now_ms elapsed time now
- * @param idle_ms the counter
- * @param slept_ms for how long the machine was suspended since the counter was
- *   last looked at
- * @param still_ms the player is known to have been still from here on */
-int64_t carpace_activity_x11_last_input (int64_t now_ms, int64_t idle_ms, int64_t slept_ms, int64_t still_ms);
-
 #endif

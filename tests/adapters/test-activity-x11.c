@@ -269,23 +269,6 @@ presumed_still_and_back_within_the_gap (void **state)
   assert_near ("since", bench->fact[0].since_ms, back, 30);
 }
 
-static void
-a_suspend_does_not_move_the_last_input (void **state)
-{
-  static const struct { const char *name; int64_t idle_ms, slept_ms, still_ms, last_ms; } rows[] = {
-    { "no suspend", 3000, 0, 95000, 97000 },
-    { "two clocks read apart", 3000, 20, 99000, 97000 },
-    { "last input before it", 3000, 60000, 38000, 37000 },
-    { "input after the wake", 500, 60000, 38000, 99500 },
-  };
-  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      int64_t last = carpace_activity_x11_last_input (100000, rows[i].idle_ms, rows[i].slept_ms, rows[i].still_ms);
-      if (last != rows[i].last_ms)
-        fail_msg ("%s: %lld", rows[i].name, (long long) last);
-    }
-}
-
 static int64_t
 switches (void)
 {
@@ -389,7 +372,6 @@ main (void)
     ON_X (presumed_still_but_moving),
     ON_X (presumed_still_and_back_within_the_gap),
     ON_X (constant_motion_does_not_wake),
-    cmocka_unit_test (a_suspend_does_not_move_the_last_input),
     cmocka_unit_test (no_server_is_an_error),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -1,0 +1,375 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* activity-mutter.c: watches of org.gnome.Mutter.IdleMonitor, over GDBus. */
+#include "activity-mutter.h"
+
+#include "activity.h"
+
+#include <gio/gio.h>
+
+#define MONITOR "org.gnome.Mutter.IdleMonitor"
+#define MONITOR_PATH "/org/gnome/Mutter/IdleMonitor/Core"
+#define ANSWER_MS 5000
+
+struct CarpaceActivityMutter
+{
+  CarpaceClock clock;
+  CarpaceTell tell;
+  GDBusConnection *bus;
+  GCancellable *cancel;
+  guint fired, comes;
+  GMainContext *context;
+  int64_t gap_after_ms; /* 0: not following */
+  guint32 still_watch, input_watch; /* 0 where there is none */
+  bool input_asked;
+  guint round; /* grows as watches are forgotten: an answer to an earlier one is void */
+  CarpaceLook look;
+  int64_t from_ms;
+  int64_t behind_ms; /* what monotonic time was behind elapsed time by, when last looked */
+  GSource *timer;
+};
+
+/* A question under way. */
+typedef struct
+{
+  CarpaceActivityMutter *activity;
+  guint round;
+  CarpaceLook look;
+} Asked;
+
+static void look (CarpaceActivityMutter *activity);
+
+static int64_t
+elapsed_ms (const CarpaceActivityMutter *activity)
+{
+  return activity->clock.now (activity->clock.self).elapsed_ms;
+}
+
+static int64_t
+behind_ms (const CarpaceActivityMutter *activity)
+{
+  return elapsed_ms (activity) - g_get_monotonic_time () / 1000;
+}
+
+static void
+tell (const CarpaceActivityMutter *activity, CarpaceEventKind kind, int64_t since_ms)
+{
+  CarpaceEvent event = { .kind = kind, .since_ms = since_ms };
+  activity->tell.tell (activity->tell.self, &event, NULL);
+}
+
+static void
+ask (CarpaceActivityMutter *activity, const char *method, GVariant *in, const char *type, GAsyncReadyCallback answered)
+{
+  Asked *asked = g_new (Asked, 1);
+  *asked = (Asked) { .activity = activity, .round = activity->round, .look = activity->look };
+  g_dbus_connection_call (activity->bus, MONITOR, MONITOR_PATH, MONITOR, method, in, G_VARIANT_TYPE (type),
+                          G_DBUS_CALL_FLAGS_NO_AUTO_START, ANSWER_MS, activity->cancel, answered, asked);
+}
+
+/* The answer, where somebody is still there to take it, and *ret_asked (g_free() it). */
+static GVariant *
+take_answer (GObject *bus, GAsyncResult *result, gpointer user_data, Asked *ret_asked)
+{
+  GVariant *reply = g_dbus_connection_call_finish (G_DBUS_CONNECTION (bus), result, NULL);
+  *ret_asked = *(Asked *) user_data; /* its activity is freed already where the call was cancelled */
+  g_free (user_data);
+  return reply;
+}
+
+/* ---- watches ---- */
+
+static void
+drop_watch (CarpaceActivityMutter *activity, guint32 *watch)
+{
+  if (*watch != 0)
+    g_dbus_connection_call (activity->bus, MONITOR, MONITOR_PATH, MONITOR, "RemoveWatch", g_variant_new ("(u)", *watch),
+                            NULL, G_DBUS_CALL_FLAGS_NO_AUTO_START, ANSWER_MS, NULL, NULL, NULL);
+  *watch = 0;
+}
+
+static void
+watch_had (GObject *bus, GAsyncResult *result, gpointer user_data, bool still)
+{
+  Asked asked;
+  GVariant *reply = take_answer (bus, result, user_data, &asked);
+  if (reply == NULL)
+    return;
+  CarpaceActivityMutter *activity = asked.activity;
+  guint32 watch = 0;
+  g_variant_get (reply, "(u)", &watch);
+  g_variant_unref (reply);
+  if (asked.round != activity->round)
+    drop_watch (activity, &watch);
+  else if (still)
+    activity->still_watch = watch;
+  else
+    activity->input_watch = watch;
+}
+
+static void
+still_watch_had (GObject *bus, GAsyncResult *result, gpointer user_data)
+{
+  watch_had (bus, result, user_data, true);
+}
+
+static void
+input_watch_had (GObject *bus, GAsyncResult *result, gpointer user_data)
+{
+  watch_had (bus, result, user_data, false);
+}
+
+/* Fires once, at the very next input. */
+static void
+watch_for_input (CarpaceActivityMutter *activity)
+{
+  if (activity->input_asked)
+    return;
+  activity->input_asked = true;
+  ask (activity, "AddUserActiveWatch", NULL, "(u)", input_watch_had);
+}
+
+static void
+forget_watches (CarpaceActivityMutter *activity)
+{
+  activity->round++;
+  activity->still_watch = activity->input_watch = 0;
+  activity->input_asked = false;
+}
+
+/* ---- looking once ---- */
+
+static gboolean
+timer_due (gpointer user_data)
+{
+  CarpaceActivityMutter *activity = user_data;
+  g_clear_pointer (&activity->timer, g_source_unref);
+  look (activity);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+stop_timer (CarpaceActivityMutter *activity)
+{
+  if (activity->timer != NULL)
+    g_source_destroy (activity->timer);
+  g_clear_pointer (&activity->timer, g_source_unref);
+}
+
+static void
+look_in (CarpaceActivityMutter *activity, int64_t in_ms)
+{
+  stop_timer (activity);
+  activity->timer = g_timeout_source_new ((guint) CLAMP (in_ms, 0, CARPACE_HOUR_MS));
+  g_source_set_callback (activity->timer, timer_due, activity, NULL);
+  g_source_attach (activity->timer, activity->context);
+}
+
+static void
+schedule_look (CarpaceActivityMutter *activity)
+{
+  if (activity->look == CARPACE_LOOK_NOT || activity->gap_after_ms == 0)
+    stop_timer (activity);
+  else
+    look_in (activity, carpace_activity_look_in_ms (activity->look, activity->from_ms, activity->gap_after_ms,
+                                                    elapsed_ms (activity)));
+}
+
+static void
+act_on (CarpaceActivityMutter *activity, const CarpaceLookedAt *at)
+{
+  int64_t since_ms = 0;
+  switch (carpace_activity_judge (at, &since_ms))
+    {
+    case CARPACE_LOOKED_FINE:
+      if (at->idle_ms >= at->gap_after_ms)
+        watch_for_input (activity);
+      break;
+    case CARPACE_LOOKED_TELL_STILL:
+      watch_for_input (activity);
+      tell (activity, CARPACE_EVENT_STILL, since_ms);
+      break;
+    case CARPACE_LOOKED_TELL_INPUT:
+      tell (activity, CARPACE_EVENT_INPUT, since_ms);
+      break;
+    case CARPACE_LOOKED_AGAIN:
+      activity->look = at->look;
+      look_in (activity, CARPACE_LOOK_AGAIN_MS);
+      return;
+    case CARPACE_LOOKED_CATCH:
+      watch_for_input (activity);
+      break;
+    }
+  activity->behind_ms = behind_ms (activity);
+}
+
+static void
+looked (GObject *bus, GAsyncResult *result, gpointer user_data)
+{
+  Asked asked;
+  GVariant *reply = take_answer (bus, result, user_data, &asked);
+  if (reply == NULL)
+    return;
+  CarpaceActivityMutter *activity = asked.activity;
+  guint64 idle_ms = 0;
+  g_variant_get (reply, "(t)", &idle_ms);
+  g_variant_unref (reply);
+  if (asked.round != activity->round || activity->look != asked.look || activity->timer != NULL)
+    return; /* something newer is to be looked at */
+  CarpaceLookedAt at = { .look = asked.look, .from_ms = activity->from_ms, .gap_after_ms = activity->gap_after_ms,
+                         .now_ms = elapsed_ms (activity), .idle_ms = (int64_t) MIN (idle_ms, (guint64) G_MAXINT64),
+                         .slept_ms = behind_ms (activity) - activity->behind_ms };
+  activity->look = CARPACE_LOOK_NOT;
+  act_on (activity, &at);
+}
+
+static void
+look (CarpaceActivityMutter *activity)
+{
+  if (activity->look != CARPACE_LOOK_NOT)
+    ask (activity, "GetIdletime", NULL, "(t)", looked);
+}
+
+/* ---- what the monitor tells ---- */
+
+static void
+watch_fired (GDBusConnection *bus, const char *sender, const char *path, const char *interface, const char *signal,
+             GVariant *parameters, gpointer user_data)
+{
+  CarpaceActivityMutter *activity = user_data;
+  guint32 watch = 0;
+  if (!g_variant_is_of_type (parameters, G_VARIANT_TYPE ("(u)")))
+    return;
+  g_variant_get (parameters, "(u)", &watch);
+  activity->behind_ms = behind_ms (activity);
+  if (watch == 0 || (watch != activity->still_watch && watch != activity->input_watch))
+    return;
+  if (watch == activity->still_watch)
+    {
+      watch_for_input (activity);
+      if (activity->look != CARPACE_LOOK_MOVING)
+        tell (activity, CARPACE_EVENT_STILL, elapsed_ms (activity) - activity->gap_after_ms);
+      return;
+    }
+  activity->input_watch = 0;
+  activity->input_asked = false;
+  if (activity->look != CARPACE_LOOK_STILL)
+    tell (activity, CARPACE_EVENT_INPUT, elapsed_ms (activity));
+}
+
+static void
+begin (CarpaceActivityMutter *activity)
+{
+  forget_watches (activity);
+  ask (activity, "AddIdleWatch", g_variant_new ("(t)", (guint64) activity->gap_after_ms), "(u)", still_watch_had);
+  activity->behind_ms = behind_ms (activity);
+  if (activity->look == CARPACE_LOOK_NOT)
+    activity->look = CARPACE_LOOK_AT_FIRST;
+  schedule_look (activity);
+}
+
+static void
+monitor_came (GDBusConnection *bus, const char *name, const char *owner, gpointer user_data)
+{
+  CarpaceActivityMutter *activity = user_data;
+  if (activity->gap_after_ms > 0 && activity->still_watch == 0)
+    begin (activity);
+}
+
+static void
+monitor_went (GDBusConnection *bus, const char *name, gpointer user_data)
+{
+  forget_watches (user_data);
+}
+
+/* ---- the port ---- */
+
+static void
+follow (void *self, int64_t gap_after_ms)
+{
+  CarpaceActivityMutter *activity = self;
+  if (gap_after_ms == activity->gap_after_ms)
+    return;
+  drop_watch (activity, &activity->still_watch);
+  drop_watch (activity, &activity->input_watch);
+  activity->gap_after_ms = gap_after_ms;
+  if (gap_after_ms > 0)
+    {
+      begin (activity);
+      return;
+    }
+  forget_watches (activity);
+  activity->look = CARPACE_LOOK_NOT;
+  stop_timer (activity);
+}
+
+static void
+recheck (void *self, bool moving, int64_t from_ms)
+{
+  CarpaceActivityMutter *activity = self;
+  activity->look = moving ? CARPACE_LOOK_MOVING : CARPACE_LOOK_STILL;
+  activity->from_ms = from_ms;
+  schedule_look (activity);
+}
+
+CarpaceActivity
+carpace_activity_mutter_port (CarpaceActivityMutter *activity)
+{
+  return (CarpaceActivity) { .self = activity, .follow = follow, .recheck = recheck };
+}
+
+static bool
+is_there (GDBusConnection *bus)
+{
+  gboolean owned = FALSE;
+  GVariant *reply = g_dbus_connection_call_sync (bus, "org.freedesktop.DBus", "/org/freedesktop/DBus", "org.freedesktop.DBus",
+                                                 "NameHasOwner", g_variant_new ("(s)", MONITOR), G_VARIANT_TYPE ("(b)"),
+                                                 G_DBUS_CALL_FLAGS_NONE, ANSWER_MS, NULL, NULL);
+  if (reply == NULL)
+    return false;
+  g_variant_get (reply, "(b)", &owned);
+  g_variant_unref (reply);
+  return owned;
+}
+
+CarpaceActivityMutter *
+carpace_activity_mutter_new (CarpaceClock clock, CarpaceTell to, GError **error)
+{
+  GDBusConnection *bus = g_bus_get_sync (G_BUS_TYPE_SESSION, NULL, error);
+  if (bus == NULL)
+    return NULL;
+  g_dbus_connection_set_exit_on_close (bus, FALSE);
+  if (!is_there (bus))
+    {
+      g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_NOT_SUPPORTED, "no idle monitor on the session bus");
+      g_object_unref (bus);
+      return NULL;
+    }
+  CarpaceActivityMutter *activity = g_new0 (CarpaceActivityMutter, 1);
+  activity->clock = clock;
+  activity->tell = to;
+  activity->bus = bus;
+  activity->cancel = g_cancellable_new ();
+  activity->context = g_main_context_ref_thread_default ();
+  activity->fired = g_dbus_connection_signal_subscribe (bus, MONITOR, MONITOR, "WatchFired", MONITOR_PATH, NULL,
+                                                        G_DBUS_SIGNAL_FLAGS_NONE, watch_fired, activity, NULL);
+  activity->comes = g_bus_watch_name_on_connection (bus, MONITOR, G_BUS_NAME_WATCHER_FLAGS_NONE, monitor_came, monitor_went,
+                                                    activity, NULL);
+  return activity;
+}
+
+void
+carpace_activity_mutter_free (CarpaceActivityMutter *activity)
+{
+  if (activity == NULL)
+    return;
+  g_cancellable_cancel (activity->cancel);
+  g_object_unref (activity->cancel);
+  stop_timer (activity);
+  drop_watch (activity, &activity->still_watch);
+  drop_watch (activity, &activity->input_watch);
+  g_dbus_connection_signal_unsubscribe (activity->bus, activity->fired);
+  g_bus_unwatch_name (activity->comes);
+  g_object_unref (activity->bus);
+  g_main_context_unref (activity->context);
+  g_free (activity);
+}

@@ -1,0 +1,296 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Against an idle monitor of the test's own, with the interface that GNOME's
+ * has: its idle time is what the test says it is. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <gio/gio.h>
+#include <stdlib.h>
+
+#include "activity-mutter.h"
+#include "clock-linux.h"
+
+#define MONITOR "org.gnome.Mutter.IdleMonitor"
+#define MONITOR_PATH "/org/gnome/Mutter/IdleMonitor/Core"
+#define LIMIT_MS 3000
+
+static const char xml[]
+  = "<node><interface name='" MONITOR "'><method name='GetIdletime'><arg type='t' direction='out'/></method>"
+    "<method name='AddIdleWatch'><arg type='t' direction='in'/><arg type='u' direction='out'/></method>"
+    "<method name='AddUserActiveWatch'><arg type='u' direction='out'/></method>"
+    "<method name='RemoveWatch'><arg type='u' direction='in'/></method>"
+    "<signal name='WatchFired'><arg type='u'/></signal></interface></node>";
+
+typedef struct
+{
+  GDBusConnection *bus;
+  guint object, name;
+  guint64 idle_ms, idle_asked;
+  guint32 last_watch, still_watch, input_watch;
+  int n_still_watches, n_input_watches, n_removed;
+  CarpaceClockLinux clock;
+  CarpaceActivityMutter *activity;
+  CarpaceActivity port;
+  int n_told;
+  CarpaceEvent told[16];
+} Bench;
+
+static int64_t
+elapsed (Bench *bench)
+{
+  CarpaceClock port = carpace_clock_linux_port (&bench->clock);
+  return port.now (port.self).elapsed_ms;
+}
+
+static bool
+take (void *self, const CarpaceEvent *event, CarpaceRefusal *ret_refusal)
+{
+  Bench *bench = self;
+  assert_in_range (bench->n_told, 0, 15);
+  bench->told[bench->n_told++] = *event;
+  return true;
+}
+
+static void
+called (GDBusConnection *bus, const char *sender, const char *path, const char *interface, const char *method, GVariant *in,
+        GDBusMethodInvocation *call, gpointer data)
+{
+  Bench *bench = data;
+  GVariant *out = NULL;
+  if (g_str_equal (method, "GetIdletime"))
+    out = g_variant_new ("(t)", bench->idle_ms);
+  else if (g_str_equal (method, "RemoveWatch"))
+    bench->n_removed++;
+  else if (g_str_equal (method, "AddIdleWatch"))
+    {
+      g_variant_get (in, "(t)", &bench->idle_asked);
+      out = g_variant_new ("(u)", bench->still_watch = ++bench->last_watch);
+      bench->n_still_watches++;
+    }
+  else
+    {
+      out = g_variant_new ("(u)", bench->input_watch = ++bench->last_watch);
+      bench->n_input_watches++;
+    }
+  g_dbus_method_invocation_return_value (call, out);
+}
+
+static const GDBusInterfaceVTable calls = { .method_call = called };
+
+static void
+wait_for (const int *number, int enough, int ms)
+{
+  for (gint64 end = g_get_monotonic_time () + ms * 1000; *number < enough && g_get_monotonic_time () < end;)
+    if (!g_main_context_iteration (NULL, FALSE))
+      g_usleep (500);
+}
+
+static void
+turn (int ms)
+{
+  static const int never = 0;
+  wait_for (&never, 1, ms);
+}
+
+static void
+fire (Bench *bench, guint32 watch)
+{
+  g_dbus_connection_emit_signal (bench->bus, NULL, MONITOR_PATH, MONITOR, "WatchFired", g_variant_new ("(u)", watch), NULL);
+}
+
+static void
+start_monitor (Bench *bench)
+{
+  GVariant *reply = g_dbus_connection_call_sync (bench->bus, "org.freedesktop.DBus", "/org/freedesktop/DBus",
+                                                 "org.freedesktop.DBus", "RequestName", g_variant_new ("(su)", MONITOR, 4),
+                                                 NULL, 0, -1, NULL, NULL);
+  g_variant_unref (reply);
+}
+
+static void
+stop_monitor (Bench *bench)
+{
+  GVariant *reply = g_dbus_connection_call_sync (bench->bus, "org.freedesktop.DBus", "/org/freedesktop/DBus",
+                                                 "org.freedesktop.DBus", "ReleaseName", g_variant_new ("(s)", MONITOR), NULL, 0,
+                                                 -1, NULL, NULL);
+  g_variant_unref (reply);
+}
+
+static int
+set_up (void **state)
+{
+  Bench *bench = g_new0 (Bench, 1);
+  bench->bus = g_dbus_connection_new_for_address_sync (
+    g_getenv ("DBUS_SESSION_BUS_ADDRESS"),
+    G_DBUS_CONNECTION_FLAGS_AUTHENTICATION_CLIENT | G_DBUS_CONNECTION_FLAGS_MESSAGE_BUS_CONNECTION, NULL, NULL, NULL);
+  GDBusNodeInfo *node = g_dbus_node_info_new_for_xml (xml, NULL);
+  bench->object = g_dbus_connection_register_object (bench->bus, MONITOR_PATH, node->interfaces[0], &calls, bench, NULL, NULL);
+  g_dbus_node_info_unref (node);
+  start_monitor (bench);
+  bench->activity = carpace_activity_mutter_new (carpace_clock_linux_port (&bench->clock), (CarpaceTell) { bench, take }, NULL);
+  assert_non_null (bench->activity);
+  bench->port = carpace_activity_mutter_port (bench->activity);
+  *state = bench;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Bench *bench = *state;
+  carpace_activity_mutter_free (bench->activity);
+  turn (20);
+  stop_monitor (bench);
+  g_dbus_connection_close_sync (bench->bus, NULL, NULL);
+  g_object_unref (bench->bus);
+  g_free (bench);
+  return 0;
+}
+
+static void
+assert_told (Bench *bench, int n, CarpaceEventKind kind, int64_t since_ms, int64_t slack_ms)
+{
+  wait_for (&bench->n_told, n, LIMIT_MS);
+  assert_int_equal (bench->n_told, n);
+  assert_int_equal (bench->told[n - 1].kind, kind);
+  if (llabs (bench->told[n - 1].since_ms - since_ms) > slack_ms)
+    fail_msg ("%lld ms off", (long long) (bench->told[n - 1].since_ms - since_ms));
+}
+
+static void
+a_gap_is_told_with_its_beginning_and_its_end (void **state)
+{
+  Bench *bench = *state;
+  bench->port.follow (bench->port.self, 4000);
+  wait_for (&bench->n_still_watches, 1, LIMIT_MS);
+  turn (30);
+  assert_int_equal (bench->idle_asked, 4000);
+  assert_int_equal (bench->n_told, 0);
+  assert_int_equal (bench->n_input_watches, 0); /* nothing wakes while the hand moves */
+  for (int round = 0; round < 3; round++)
+    {
+      fire (bench, bench->still_watch);
+      assert_told (bench, round * 2 + 1, CARPACE_EVENT_STILL, elapsed (bench) - 4000, 50);
+      wait_for (&bench->n_input_watches, round + 1, LIMIT_MS);
+      turn (20); /* its answer is on the way */
+      fire (bench, bench->input_watch);
+      assert_told (bench, round * 2 + 2, CARPACE_EVENT_INPUT, elapsed (bench), 50);
+    }
+  fire (bench, 4711);
+  turn (30);
+  assert_int_equal (bench->n_told, 6);
+  bench->port.follow (bench->port.self, 0);
+  wait_for (&bench->n_removed, 1, LIMIT_MS);
+  fire (bench, bench->still_watch);
+  turn (30);
+  assert_int_equal (bench->n_told, 6);
+}
+
+static void
+already_still_when_following_begins (void **state)
+{
+  Bench *bench = *state;
+  bench->idle_ms = 9000;
+  bench->port.follow (bench->port.self, 4000);
+  assert_int_equal (bench->n_told, 0);
+  assert_told (bench, 1, CARPACE_EVENT_STILL, elapsed (bench) - 9000, 50);
+  wait_for (&bench->n_input_watches, 1, LIMIT_MS);
+  assert_int_equal (bench->n_input_watches, 1);
+}
+
+static void
+presumed_moving_but_still (void **state)
+{
+  Bench *bench = *state;
+  bench->idle_ms = 9000;
+  int64_t from = elapsed (bench);
+  bench->port.follow (bench->port.self, 200);
+  bench->port.recheck (bench->port.self, true, from);
+  turn (50);
+  fire (bench, bench->still_watch); /* of the time before `start` */
+  turn (50);
+  assert_int_equal (bench->n_told, 0);
+  assert_told (bench, 1, CARPACE_EVENT_STILL, from, 0);
+  assert_true (elapsed (bench) - from >= 200);
+}
+
+static void
+presumed_still_and_back_within_the_gap (void **state)
+{
+  Bench *bench = *state;
+  bench->port.follow (bench->port.self, 4000);
+  turn (30);
+  bench->idle_ms = 300;
+  bench->port.recheck (bench->port.self, false, elapsed (bench) - 2500); /* as after a wake: from is past */
+  wait_for (&bench->n_told, 1, LIMIT_MS);
+  assert_int_equal (bench->n_told, 1); /* 0.3 s ago is later than the hand's way to an answer */
+  assert_int_equal (bench->told[0].kind, CARPACE_EVENT_INPUT);
+  bench->n_told = 0;
+  bench->idle_ms = 2300;
+  bench->port.recheck (bench->port.self, false, elapsed (bench) - 2500);
+  wait_for (&bench->n_input_watches, 1, LIMIT_MS);
+  turn (20);
+  assert_int_equal (bench->n_told, 0);
+  fire (bench, bench->input_watch);
+  assert_told (bench, 1, CARPACE_EVENT_INPUT, elapsed (bench), 50);
+}
+
+static void
+a_monitor_started_anew_is_followed (void **state)
+{
+  Bench *bench = *state;
+  bench->port.follow (bench->port.self, 4000);
+  wait_for (&bench->n_still_watches, 1, LIMIT_MS);
+  turn (20);
+  stop_monitor (bench);
+  turn (20);
+  start_monitor (bench);
+  wait_for (&bench->n_still_watches, 2, LIMIT_MS);
+  assert_int_equal (bench->n_still_watches, 2);
+  turn (20);
+  fire (bench, bench->still_watch);
+  assert_told (bench, 1, CARPACE_EVENT_STILL, elapsed (bench) - 4000, 50);
+}
+
+static void
+freed_while_it_asks (void **state)
+{
+  Bench *bench = *state;
+  bench->idle_ms = 9000;
+  bench->port.follow (bench->port.self, 4000);
+  wait_for (&bench->n_still_watches, 1, LIMIT_MS);
+  carpace_activity_mutter_free (bench->activity);
+  bench->activity = NULL;
+  turn (50);
+  assert_int_equal (bench->n_told, 0);
+}
+
+static void
+no_monitor_is_an_error (void **state)
+{
+  GError *error = NULL;
+  assert_null (carpace_activity_mutter_new ((CarpaceClock) { 0 }, (CarpaceTell) { 0 }, &error));
+  assert_non_null (error);
+  g_error_free (error);
+}
+
+#define ON_BUS(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (no_monitor_is_an_error),
+    ON_BUS (a_gap_is_told_with_its_beginning_and_its_end),
+    ON_BUS (already_still_when_following_begins),
+    ON_BUS (presumed_moving_but_still),
+    ON_BUS (presumed_still_and_back_within_the_gap),
+    ON_BUS (a_monitor_started_anew_is_followed),
+    ON_BUS (freed_while_it_asks),
+  };
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

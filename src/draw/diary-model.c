@@ -329,19 +329,25 @@ append_row (CarpaceDiaryModel *model, CarpaceDiaryRowKind kind, CarpaceDay first
   g_array_append_val (model->rows, row);
 }
 
-/* Rows for @first to @last, dates without a record. */
+/* Rows for @first to @last, dates without a record; they join a gap before them. */
 static void
 append_blank (CarpaceDiaryModel *model, CarpaceDay first, CarpaceDay last)
 {
-  if (last - first + 1 >= GAP_DAYS)
+  CarpaceDiaryRow *before = model->rows->len == 0 ? NULL
+                                                  : &g_array_index (model->rows, CarpaceDiaryRow, model->rows->len - 1);
+
+  if (first > last)
+    return;
+  if (before != NULL && before->kind == CARPACE_DIARY_ROW_GAP && before->last == first - 1)
+    before->last = last;
+  else if (last - first + 1 >= GAP_DAYS)
     append_row (model, CARPACE_DIARY_ROW_GAP, first, last, -1);
   else
     for (CarpaceDay day = first; day <= last; day++)
       append_row (model, CARPACE_DIARY_ROW_DAY, day, day, -1);
 }
 
-/* The rows of one week: its days, and the week where any was practised. A gap
- * over a week's end is told in two rows. */
+/* The rows of one week: its days, and the week itself where any was recorded. */
 static void
 append_week (CarpaceDiaryModel *model, CarpaceDay monday, guint *at)
 {
@@ -367,7 +373,6 @@ append_week (CarpaceDiaryModel *model, CarpaceDay monday, guint *at)
     append_row (model, CARPACE_DIARY_ROW_WEEK, monday, sunday, -1);
 }
 
-/* Whole weeks without a record become one row with the gap before them. */
 static void
 build_rows (CarpaceDiaryModel *model)
 {
@@ -375,16 +380,7 @@ build_rows (CarpaceDiaryModel *model)
 
   g_array_set_size (model->rows, 0);
   for (CarpaceDay monday = carpace_diary_monday (model->since); monday <= model->until; monday += 7)
-    {
-      CarpaceDiaryRow *last = model->rows->len == 0 ? NULL
-                                                    : &g_array_index (model->rows, CarpaceDiaryRow, model->rows->len - 1);
-      bool empty = at >= model->sums->len || g_array_index (model->sums, CarpaceDaySum, at).day > monday + 6;
-
-      if (empty && last != NULL && last->kind == CARPACE_DIARY_ROW_GAP)
-        last->last = MIN (monday + 6, model->until);
-      else
-        append_week (model, monday, &at);
-    }
+    append_week (model, monday, &at);
 }
 
 /* The model */

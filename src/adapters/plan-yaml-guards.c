@@ -101,7 +101,7 @@ fault_at (CarpaceYamlTree *tree, const char *bytes, const char *at, CarpaceReadK
 {
   int32_t line = 1, column = 1;
 
-  if (g_str_has_prefix (bytes, "\xEF\xBB\xBF"))
+  if (at - bytes >= 3 && memcmp (bytes, "\xEF\xBB\xBF", 3) == 0)
     bytes += 3;
   for (; bytes < at; bytes = g_utf8_next_char (bytes))
     if (ends_line (bytes))

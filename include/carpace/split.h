@@ -40,4 +40,7 @@ typedef struct
  * @return false, *plan untouched, where there are fewer whole runs than blocks */
 bool carpace_split (CarpacePlan *plan, int32_t into, CarpaceSplitFound *ret_found);
 
+/** One run of @drill as a split counts it, ms. */
+int64_t carpace_split_run_ms (const CarpacePlan *plan, int32_t drill);
+
 #endif

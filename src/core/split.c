@@ -117,6 +117,23 @@ times_asked (const CarpacePlan *plan, int64_t ret_ms[CARPACE_SPLIT_D])
                                             : to_go_ms / n_equal + (nth++ < to_go_ms % n_equal);
 }
 
+static int64_t
+run_in (const CarpaceDrill *drill, int64_t asked_ms)
+{
+  if (drill->run_ms > 0)
+    return drill->run_ms;
+  return asked_ms > 0 && asked_ms < RUN_DEFAULT_MS ? asked_ms : RUN_DEFAULT_MS;
+}
+
+int64_t
+carpace_split_run_ms (const CarpacePlan *plan, int32_t drill)
+{
+  int64_t asked_ms[CARPACE_SPLIT_D];
+
+  times_asked (plan, asked_ms);
+  return run_in (&plan->drills[drill], asked_ms[drill]);
+}
+
 /* Whole runs of each drill, one at least: down, and then one more for those
  * that lost most, as long as the sum of times asked is not passed. */
 static void
@@ -127,9 +144,7 @@ count_runs (CarpaceSplitTask *task, const int64_t asked_ms[CARPACE_SPLIT_D])
 
   for (int32_t i = 0; i < task->n_drills; i++)
     {
-      int64_t run_ms = task->plan->drills[i].run_ms;
-      if (run_ms == 0)
-        run_ms = asked_ms[i] > 0 && asked_ms[i] < RUN_DEFAULT_MS ? asked_ms[i] : RUN_DEFAULT_MS;
+      int64_t run_ms = run_in (&task->plan->drills[i], asked_ms[i]);
       task->run_ms[i] = run_ms;
       task->n_runs[i] = asked_ms[i] >= run_ms ? (int32_t) (asked_ms[i] / run_ms) : 1;
       to_go_ms += asked_ms[i] - task->n_runs[i] * run_ms;

@@ -1,0 +1,385 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* plan-load.c: the numbers of `plan check` and `plan split`. */
+#include "cli/plan-load.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "carpace/names.h"
+#include "carpace/quantity.h"
+#include "carpace/split.h"
+#include "cli/options.h"
+#include "text/duration.h"
+#include "text/json.h"
+#include "text/quoted.h"
+#include "text/text.h"
+
+/* ---- JSON ---- */
+
+static GString *
+begin (const char *kind)
+{
+  GString *out = g_string_new (NULL);
+
+  carpace_json_open (out, '{');
+  carpace_json_key (out, "kind");
+  carpace_json_string (out, kind);
+  return out;
+}
+
+static void
+member (GString *out, const char *key, double number)
+{
+  carpace_json_key (out, key);
+  carpace_json_double (out, number);
+}
+
+static void
+end (CarpaceCli *cli, GString *out)
+{
+  carpace_json_close (out, '}');
+  fprintf (cli->out, "%s\n", out->str);
+  g_string_free (out, TRUE);
+}
+
+static void
+drill_json (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceDrillLoad *load)
+{
+  GString *out = begin ("drill");
+
+  member (out, "block", load->block + 1);
+  carpace_json_key (out, "id");
+  carpace_json_string (out, plan->drills[load->drill].id);
+  member (out, "strain_index", load->strain.index);
+  member (out, "im", load->strain.im);
+  member (out, "em", load->strain.em);
+  member (out, "dm", load->strain.dm);
+  member (out, "pm", load->strain.pm);
+  member (out, "hm", load->strain.hm);
+  end (cli, out);
+}
+
+static void
+block_members (GString *out, int32_t block, const CarpaceBlockLoad *load)
+{
+  member (out, "number", block + 1);
+  member (out, "strain_index", load->strain_index);
+  member (out, "lowest_reserve", load->lowest_reserve);
+  carpace_json_key (out, "group");
+  carpace_json_string (out, carpace_name (CARPACE_WORDS_GROUP, load->group));
+  carpace_json_key (out, "at_ms");
+  carpace_json_int (out, load->at_ms);
+}
+
+static void
+load_json (CarpaceCli *cli, const CarpacePlan *plan)
+{
+  GString *day;
+
+  for (int32_t block = 0; block < plan->n_blocks; block++)
+    {
+      CarpaceBlockLoad of_block;
+      GString *out;
+
+      for (int32_t part = 0; part < plan->blocks[block].n_parts; part++)
+        {
+          CarpaceDrillLoad load;
+          carpace_load_part (plan, block, part, &load);
+          drill_json (cli, plan, &load);
+        }
+      carpace_load_block (plan, block, &of_block);
+      out = begin ("block");
+      block_members (out, block, &of_block);
+      end (cli, out);
+    }
+  day = begin ("day");
+  member (day, "strain_index", carpace_load_day (plan));
+  end (cli, day);
+}
+
+/* ---- text ---- */
+
+static void
+drill_text (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceDrillLoad *load)
+{
+  g_autofree char *name = carpace_text_harmless (plan->drills[load->drill].name);
+  const CarpaceStrain *of = &load->strain;
+
+  fprintf (cli->out, _("  %s: %.2f = intensity %.3f × efforts %.3f × length %.3f × wrist %.3f × hours %.3f\n"), name,
+           of->index, of->im, of->em, of->dm, of->pm, of->hm);
+}
+
+static void
+block_text (CarpaceCli *cli, const CarpacePlan *plan, int32_t block, const CarpaceBlockLoad *load)
+{
+  g_autofree char *limit = carpace_text_duration (plan->blocks[block].limit_ms);
+  g_autofree char *at = carpace_text_duration (load->at_ms);
+
+  fprintf (cli->out, _("Block %d, %s: strain index %.2f; lowest reserve about %.0f %% (estimate), of the %s, %s into it\n"),
+           block + 1, limit, load->strain_index, 100 * load->lowest_reserve, carpace_text_group (load->group), at);
+}
+
+/* What of a drill weighs most in its index: what would lower it most if halved. */
+static const char *
+what_weighs (const CarpaceDrill *drill, const CarpaceBlock *block, int32_t share)
+{
+  const char *const names[] = { _("its intensity"), _("its efforts a minute"), _("the length of its efforts"), _("the block's length") };
+  double lowest = INFINITY;
+  int weighs = 0;
+
+  for (int i = 0; i < 4; i++)
+    {
+      CarpaceStrainTask task = {
+        .intensity = drill->intensity_pct_mvc / (i == 0 ? 200 : 100),
+        .efforts_per_min = drill->efforts_per_min * share / CARPACE_WHOLE / (i == 1 ? 2 : 1),
+        .effort_lasts_s = drill->effort_lasts_s / (i == 2 ? 2 : 1),
+        .bend = drill->bend, .bend_deg = drill->bend_deg,
+        .hours = (double) block->limit_ms / (double) CARPACE_HOUR_MS / (i == 3 ? 2 : 1),
+      };
+      CarpaceStrain strain;
+      if (carpace_strain_task (&task, &strain) == CARPACE_STRAIN_OK && strain.index < lowest)
+        {
+          lowest = strain.index;
+          weighs = i;
+        }
+    }
+  return names[weighs];
+}
+
+static void
+decides_text (CarpaceCli *cli, const CarpacePlan *plan, int32_t hardest)
+{
+  const CarpaceBlock *block = &plan->blocks[hardest];
+  CarpaceDrillLoad most = { .drill = -1 }, load;
+  int32_t part = 0;
+
+  for (int32_t i = 0; i < block->n_parts; i++)
+    {
+      carpace_load_part (plan, hardest, i, &load);
+      if (most.drill < 0 || load.strain.index > most.strain.index)
+        {
+          most = load;
+          part = i;
+        }
+    }
+  g_autofree char *name = carpace_text_harmless (plan->drills[most.drill].name);
+  fprintf (cli->out, _("What decides: block %d, in it “%s”, most of all by %s.\n"), hardest + 1, name,
+           what_weighs (&plan->drills[most.drill], block, block->parts[part].share));
+}
+
+static char *
+change_text (const CarpacePlan *plan, const CarpaceEase *ease)
+{
+  switch (ease->kind)
+    {
+    case CARPACE_EASE_LIMIT:
+      return g_strdup_printf (_("block %d a tenth shorter"), ease->block + 1);
+    case CARPACE_EASE_SHARE:
+      {
+        g_autofree char *name = carpace_text_harmless (plan->drills[ease->drill].name);
+        return g_strdup_printf (_("a tenth of block %d from “%s” to its lightest drill"), ease->block + 1, name);
+      }
+    case CARPACE_EASE_REST:
+      {
+        g_autofree char *rest = carpace_text_duration (2 * plan->rest_ms);
+        return g_strdup_printf (_("rests twice as long, %s"), rest);
+      }
+    case CARPACE_EASE_RUN:
+      {
+        g_autofree char *after = carpace_text_duration (plan->after_ms / 2);
+        return g_strdup_printf (_("rests twice as often, after %s"), after);
+      }
+    case CARPACE_N_EASES:
+      break;
+    }
+  return g_strdup ("");
+}
+
+static void
+ease_text (CarpaceCli *cli, const CarpacePlan *plan, double day_index, double lowest)
+{
+  CarpaceEase ease;
+
+  if (!carpace_load_ease (plan, &ease))
+    return;
+  g_autofree char *change = change_text (plan, &ease);
+  fprintf (cli->out, _("What would ease it most: %s. Index of the day %.2f, then %.2f; lowest reserve about %.0f %%, then %.0f %%.\n"),
+           change, day_index, ease.day_index, 100 * lowest, 100 * ease.lowest_reserve);
+}
+
+static void
+load_text (CarpaceCli *cli, const CarpacePlan *plan)
+{
+  double day_index = carpace_load_day (plan), lowest = 1, highest = -1;
+  int32_t hardest = 0;
+
+  for (int32_t block = 0; block < plan->n_blocks; block++)
+    {
+      CarpaceBlockLoad load;
+
+      carpace_load_block (plan, block, &load);
+      block_text (cli, plan, block, &load);
+      for (int32_t part = 0; part < plan->blocks[block].n_parts; part++)
+        {
+          CarpaceDrillLoad of_part;
+          carpace_load_part (plan, block, part, &of_part);
+          drill_text (cli, plan, &of_part);
+        }
+      lowest = fmin (lowest, load.lowest_reserve);
+      if (load.strain_index > highest)
+        {
+          highest = load.strain_index;
+          hardest = block;
+        }
+    }
+  if (isfinite (day_index))
+    fprintf (cli->out, _("Day: strain index %.2f\n"), day_index);
+  else
+    fprintf (cli->out, "%s\n", _("Day: no strain index, the blocks add up to more than 24 hours"));
+  decides_text (cli, plan, hardest);
+  ease_text (cli, plan, day_index, lowest);
+  fprintf (cli->out, "%s\n", _("Estimates to compare plans by: the models know no pain, and low loads do hurt, too. The comfort rating decides."));
+}
+
+int
+carpace_cli_plan_load (CarpaceCli *cli, const CarpacePlan *plan, bool json)
+{
+  if (json)
+    load_json (cli, plan);
+  else
+    load_text (cli, plan);
+  return CARPACE_EXIT_DONE;
+}
+
+/* ---- plan split ---- */
+
+/* `whole`, `halves`, `quarters`, or a number. -1, with a sentence, where it is none. */
+static int32_t
+read_into (CarpaceCli *cli, const CarpacePlan *plan, const char *into)
+{
+  static const struct { const char *word; int32_t blocks; } words[] = { { "whole", 1 }, { "halves", 2 }, { "quarters", 4 } };
+  int64_t number = 0;
+
+  if (!into)
+    return plan->split_into > 0 ? plan->split_into : plan->n_blocks;
+  for (size_t i = 0; i < G_N_ELEMENTS (words); i++)
+    if (strcmp (into, words[i].word) == 0)
+      return words[i].blocks;
+  if (g_ascii_string_to_signed (into, 10, 1, CARPACE_PLAN_BLOCKS, &number, NULL))
+    return (int32_t) number;
+  g_autofree char *shown = carpace_text_shown_word (into);
+  return carpace_cli_refuse (cli, -1, _("--into: “%s” is no way to split; there are whole, halves, quarters, or a number from 1 to %d."),
+                             shown, CARPACE_PLAN_BLOCKS);
+}
+
+static double
+runs_of (const CarpacePlan *plan, const CarpaceBlock *block, int32_t part)
+{
+  double ms = (double) block->limit_ms * block->parts[part].share / CARPACE_WHOLE;
+
+  return round (ms / (double) carpace_split_run_ms (plan, block->parts[part].drill));
+}
+
+static void
+split_block_json (CarpaceCli *cli, const CarpacePlan *plan, int32_t number)
+{
+  const CarpaceBlock *block = &plan->blocks[number];
+  CarpaceBlockLoad load;
+  GString *out = begin ("block");
+
+  carpace_load_block (plan, number, &load);
+  block_members (out, number, &load);
+  carpace_json_key (out, "limit_ms");
+  carpace_json_int (out, block->limit_ms);
+  carpace_json_key (out, "drills");
+  carpace_json_open (out, '[');
+  for (int32_t i = 0; i < block->n_parts; i++)
+    {
+      carpace_json_open (out, '{');
+      carpace_json_key (out, "id");
+      carpace_json_string (out, plan->drills[block->parts[i].drill].id);
+      member (out, "share_pct", (double) block->parts[i].share / CARPACE_PERCENT);
+      member (out, "runs", runs_of (plan, block, i));
+      carpace_json_close (out, '}');
+    }
+  carpace_json_close (out, ']');
+  end (cli, out);
+}
+
+static void
+split_json (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceSplitFound *found)
+{
+  GString *out;
+
+  for (int32_t i = 0; i < plan->n_blocks; i++)
+    split_block_json (cli, plan, i);
+  out = begin ("split");
+  member (out, "blocks", plan->n_blocks);
+  member (out, "strain_index", found->day_index);
+  member (out, "lowest_reserve", found->lowest_reserve);
+  carpace_json_key (out, "proven");
+  carpace_json_bool (out, found->proven);
+  member (out, "bound", found->bound);
+  end (cli, out);
+}
+
+/* The blocks as a plan file writes them, what is said about them in comments. */
+static void
+split_text (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceSplitFound *found)
+{
+  char written[CARPACE_QUANTITY_BYTES];
+
+  fprintf (cli->out, "blocks:\n");
+  for (int32_t number = 0; number < plan->n_blocks; number++)
+    {
+      const CarpaceBlock *block = &plan->blocks[number];
+      CarpaceBlockLoad load;
+
+      carpace_load_block (plan, number, &load);
+      carpace_quantity_write (CARPACE_UNIT_DURATION, (double) block->limit_ms, written);
+      fprintf (cli->out, "  - limit: %s", written);
+      fprintf (cli->out, _("   # strain index %.2f; lowest reserve about %.0f %% (estimate), of the %s\n"), load.strain_index,
+               100 * load.lowest_reserve, carpace_text_group (load.group));
+      fprintf (cli->out, "    drills:\n");
+      for (int32_t i = 0; i < block->n_parts; i++)
+        {
+          int runs = (int) runs_of (plan, block, i);
+          carpace_quantity_write (CARPACE_UNIT_SHARE, block->parts[i].share, written);
+          fprintf (cli->out, "      - {id: %s, share: %s}", plan->drills[block->parts[i].drill].id, written);
+          fprintf (cli->out, ngettext ("   # %d run\n", "   # %d runs\n", (gulong) runs), runs);
+        }
+    }
+  fprintf (cli->out, _("# Strain index of the day %.2f.\n"), found->day_index);
+  if (found->proven)
+    fprintf (cli->out, "%s\n", _("# Proven: no other split of whole runs has a lower one."));
+  else
+    fprintf (cli->out, _("# The best found: no split can be under %.2f, so this one is within %.1f %% of the least.\n"), found->bound,
+             100 * (found->day_index / found->bound - 1));
+}
+
+int
+carpace_cli_plan_split (CarpaceCli *cli, const CarpacePlan *plan, int argc, char **argv)
+{
+  const char *into = NULL, *format = NULL, *words[1];
+  CarpaceOption options[] = { { .name = "into", .value = &into }, { .name = "format", .value = &format } };
+  CarpacePlan split = *plan;
+  CarpaceSplitFound found;
+  int32_t blocks;
+  bool json;
+
+  if (carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), words, 1) < 0
+      || !carpace_option_format (cli, format, &json))
+    return CARPACE_EXIT_WORDS;
+  blocks = read_into (cli, plan, into);
+  if (blocks < 0)
+    return CARPACE_EXIT_WORDS;
+  if (!carpace_split (&split, blocks, &found))
+    return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
+                               _("The drills have fewer whole runs than %d blocks; give them more time, shorter runs, or ask for fewer blocks."), blocks);
+  if (json)
+    split_json (cli, &split, &found);
+  else
+    split_text (cli, &split, &found);
+  return CARPACE_EXIT_DONE;
+}

@@ -100,6 +100,9 @@ typedef struct
 {
   CarpaceDay since, until; /**< both included */
   bool without_notes;
+  const char *player;      /**< the player's code, for forms that name a subject; never a name */
+  bool side_known;
+  CarpaceSide side;        /**< the mouse hand's, where known */
 } CarpaceDiaryExtract;
 
 /** What came of taking in a file. */

@@ -18,6 +18,7 @@
 #include "carpace/entry-fields.h"
 #include "store-sqlite-sum.h"
 #include "store-sqlite.h"
+#include "text/record-text.h"
 
 /** Schema this program writes. */
 #define CARPACE_STORE_SCHEMA 3
@@ -155,6 +156,7 @@ bool carpace_store_sum_up_all (CarpaceDiaryStore *store);
 /* store-sqlite-resume.c */
 bool carpace_store_write_run (CarpaceDiaryStore *store);
 bool carpace_store_write_event (CarpaceDiaryStore *store, const CarpaceStoreEvent *event, int64_t *ret_id);
+/** @param first_event of the step that opens, 0 where it has none: then the next that comes */
 bool carpace_store_write_opening (CarpaceDiaryStore *store, const CarpaceStoreStep *step, int64_t first_event);
 void carpace_store_load_day (CarpaceDiaryStore *store);
 

@@ -2,33 +2,12 @@
 /* store-sqlite-read.c: records and sums out of the file, and of what waits. */
 #include "store-sqlite-private.h"
 
-#include <string.h>
-
 #define FIRST_FIELD 6
 
-static int64_t
-signs_of (const char *text)
-{
-  g_auto (GStrv) words = g_strsplit (text, " ", -1);
-  int64_t signs = 0;
-
-  for (int i = 0; words[i] != NULL; i++)
-    {
-      int32_t sign = carpace_name_value (CARPACE_WORDS_SIGN, words[i]);
-
-      if (sign >= 0)
-        signs |= INT64_C (1) << sign;
-    }
-  return signs;
-}
-
-/* A field that a later or damaged file holds and this program does not know is left unsaid. */
+/* What a later or damaged file holds and this program does not know is left unsaid. */
 static void
 read_field (sqlite3_stmt *statement, int column, const CarpaceField *field, CarpaceEntry *entry)
 {
-  const char *text;
-  CarpaceDay day;
-
   if (sqlite3_column_type (statement, column) == SQLITE_NULL)
     return;
   switch (field->type)
@@ -38,21 +17,13 @@ read_field (sqlite3_stmt *statement, int column, const CarpaceField *field, Carp
     case CARPACE_FIELD_MS:
     case CARPACE_FIELD_FLAG:
       carpace_field_set (field, entry, sqlite3_column_int64 (statement, column));
-      return;
+      break;
     case CARPACE_FIELD_WORD:
     case CARPACE_FIELD_SIGNS:
     case CARPACE_FIELD_DAY:
+      carpace_field_read (field, (const char *) sqlite3_column_text (statement, column), entry);
       break;
     }
-  text = (const char *) sqlite3_column_text (statement, column);
-  if (text == NULL)
-    return;
-  if (field->type == CARPACE_FIELD_WORD)
-    carpace_field_set (field, entry, carpace_name_value (field->words, text));
-  else if (field->type == CARPACE_FIELD_SIGNS)
-    carpace_field_set (field, entry, signs_of (text));
-  else if (carpace_day_read (text, &day))
-    carpace_field_set (field, entry, day);
 }
 
 static void

@@ -128,7 +128,8 @@ carpace_store_write_opening (CarpaceDiaryStore *store, const CarpaceStoreStep *s
     return false;
   sqlite3_bind_int (statement, 1, step->day);
   carpace_store_bind_instant (statement, 2, step->at);
-  sqlite3_bind_int64 (statement, 5, first_event);
+  if (first_event != 0)
+    sqlite3_bind_int64 (statement, 5, first_event);
   sqlite3_bind_text (statement, 6, step->history, -1, SQLITE_STATIC);
   return carpace_store_done (statement) && carpace_store_run_sql (store, SQL_PRUNE_EVENTS)
          && carpace_store_run_sql (store, SQL_PRUNE_OPENINGS);

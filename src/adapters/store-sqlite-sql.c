@@ -77,7 +77,7 @@ static const char *const statements[CARPACE_N_SQL] = {
   [SQL_EVENTS_FROM] = "SELECT elapsed_ms, wall_ms, offset_s, kind, since_ms, discomfort, site, waking, stiffness, now,"
                       " other_load, pain_relief, caution, signs FROM event WHERE id >= ?1 ORDER BY id",
   [SQL_ADD_OPENING] = "INSERT INTO opening (day, elapsed_ms, wall_ms, offset_s, first_event, history)"
-                      " VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+                      " VALUES (?1, ?2, ?3, ?4, coalesce (?5, (SELECT coalesce (max (id), 0) + 1 FROM event)), ?6)",
   [SQL_LAST_OPENING] = "SELECT day, first_event, history FROM opening ORDER BY id DESC LIMIT 1",
   /* what came before the opening before the last is of no use any more */
   [SQL_PRUNE_EVENTS] = "DELETE FROM event WHERE id < (SELECT first_event FROM opening ORDER BY id DESC LIMIT 1 OFFSET 1)",

@@ -30,39 +30,25 @@ carpace_store_step_free (void *step)
 }
 
 static void
-bind_field (sqlite3_stmt *statement, int column, const CarpaceField *field, int64_t value)
+bind_field (sqlite3_stmt *statement, int column, const CarpaceField *field, const CarpaceEntry *entry)
 {
-  char date[CARPACE_DAY_BYTES];
-
   switch (field->type)
     {
     case CARPACE_FIELD_NUMBER:
     case CARPACE_FIELD_MS:
     case CARPACE_FIELD_FLAG:
-      sqlite3_bind_int64 (statement, column, value);
+      sqlite3_bind_int64 (statement, column, carpace_field_get (field, entry));
       break;
     case CARPACE_FIELD_MAYBE:
-      if (value < 0)
+      if (carpace_field_get (field, entry) < 0)
         sqlite3_bind_null (statement, column);
       else
-        sqlite3_bind_int64 (statement, column, value);
+        sqlite3_bind_int64 (statement, column, carpace_field_get (field, entry));
       break;
     case CARPACE_FIELD_WORD:
-      sqlite3_bind_text (statement, column, carpace_name (field->words, (int32_t) value), -1, SQLITE_STATIC);
-      break;
     case CARPACE_FIELD_SIGNS:
-      {
-        g_autoptr (GString) signs = g_string_new (NULL);
-
-        for (int32_t sign = 0; sign < CARPACE_N_SIGNS; sign++)
-          if (value & (INT64_C (1) << sign))
-            g_string_append_printf (signs, "%s%s", signs->len > 0 ? " " : "", carpace_name (CARPACE_WORDS_SIGN, sign));
-        sqlite3_bind_text (statement, column, signs->str, -1, SQLITE_TRANSIENT);
-      }
-      break;
     case CARPACE_FIELD_DAY:
-      carpace_day_write ((CarpaceDay) value, date);
-      sqlite3_bind_text (statement, column, date, -1, SQLITE_TRANSIENT);
+      sqlite3_bind_text (statement, column, carpace_field_text (field, entry), -1, g_free);
       break;
     }
 }
@@ -80,7 +66,7 @@ carpace_store_write_record (CarpaceDiaryStore *store, CarpaceDay day, const Carp
   sqlite3_bind_int64 (statement, 2, day);
   carpace_store_bind_instant (statement, 3, entry->at);
   for (int32_t i = 0; i < n; i++)
-    bind_field (statement, 6 + i, &field[i], carpace_field_get (&field[i], entry));
+    bind_field (statement, 6 + i, &field[i], entry);
   if (!carpace_store_done (statement))
     return false;
   store->last_record++;

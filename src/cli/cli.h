@@ -25,7 +25,7 @@ enum
 /** What commands work on. */
 typedef struct CarpaceCli
 {
-  FILE *out, *err;
+  FILE *in, *out, *err;
   CarpacePlanFiles plans;
   CarpaceRemote remote;
   CarpaceZones zones; /**< for rehearsals */
@@ -34,6 +34,11 @@ typedef struct CarpaceCli
   CarpaceDesktopProbe desktop; /**< for `carpace desktop` */
   CarpaceClock clock;       /**< wall clock and offset; the machine's own where not given */
   CarpaceCalendar calendar; /**< for `calendar` */
+  /** Opens the diary for keeping it by hand; with @writing false only a backup can
+   * be made. @return false (and one line on err) where it cannot, or where the
+   * running program keeps it */
+  bool (*open_keeper) (struct CarpaceCli *cli, bool writing, CarpaceDiaryKeeper *ret_keeper);
+  const CarpaceDiaryFormat *const *formats; /**< in which a diary goes out and in, ended by NULL */
   void *main; /**< main.c's own */
 } CarpaceCli;
 
@@ -45,6 +50,10 @@ int carpace_cli_calc (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_rehearse (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_diary (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_why (CarpaceCli *cli, int argc, char **argv);
+int carpace_cli_export (CarpaceCli *cli, int argc, char **argv);
+int carpace_cli_import (CarpaceCli *cli, int argc, char **argv);
+int carpace_cli_erase (CarpaceCli *cli, int argc, char **argv);
+int carpace_cli_backup (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_status (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_live (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_report (CarpaceCli *cli, int argc, char **argv);

@@ -24,7 +24,7 @@ TABLE = {
 # Outside libraries an adapter can be about, by their headers. GLib, GIO and the C library are nobody's.
 LIBRARIES = {
     "X": ("X11/", "xcb/"), "libnotify": ("libnotify/",), "SQLite": ("sqlite3.h",), "libfyaml": ("libfyaml.h",),
-    "json-glib": ("json-glib/",), "libical": ("libical/",), "GSound": ("gsound", "canberra"),
+    "json-glib": ("json-glib/",), "libical": ("libical/",), "libcsv": ("csv.h",), "GSound": ("gsound", "canberra"),
     "Wayland": ("wayland-", "ext-idle-notify", "idle-"),
     "ayatana": ("libayatana-appindicator/",), "GTK": ("gtk/", "gdk/"),
 }

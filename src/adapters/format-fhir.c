@@ -1,0 +1,287 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* format-fhir.c: ratings and morning checks as FHIR R4 Observations.
+ *
+ * Source: HL7 FHIR R4 (4.0.1), resource Observation, data types Quantity,
+ * CodeableConcept and dateTime; LOINC 72514-3, "Pain severity - 0-10 verbal
+ * numeric rating [Score] - Reported"; UCUM annotation {score}. The numbers are
+ * the player's own answers to "How does your hand feel?"; nothing is derived. */
+#include "format-fhir.h"
+
+#include <string.h>
+
+#include <glib.h>
+
+#include "carpace/names.h"
+#include "text/json.h"
+
+#define LOINC "http://loinc.org"
+#define UCUM "http://unitsofmeasure.org"
+#define CATEGORIES "http://terminology.hl7.org/CodeSystem/observation-category"
+#define ABSENT "http://terminology.hl7.org/CodeSystem/data-absent-reason"
+
+/** A rating, or one of the two numbers of a morning check. */
+typedef struct
+{
+  int64_t id;
+  const char *part;       /* of the id: "", "w", "n" */
+  CarpaceInstant at;
+  int32_t discomfort;     /* -1 where not answered */
+  CarpaceSite site;
+  CarpaceStiffness stiffness;
+  bool pain_relief;
+  char *moment;           /* when in the day, in words that do not change */
+  const char *status;
+  int32_t block;
+} Answer;
+
+static void
+answer_clear (void *answer)
+{
+  g_free (((Answer *) answer)->moment);
+}
+
+static void
+add_string (GString *out, const char *key, const char *text)
+{
+  carpace_json_key (out, key);
+  carpace_json_string (out, text);
+}
+
+/* A CodeableConcept: @system NULL where there is no code for it, @text NULL where the code tells it. */
+static void
+add_concept (GString *out, const char *system, const char *code, const char *display, const char *text)
+{
+  carpace_json_open (out, '{');
+  if (system != NULL)
+    {
+      carpace_json_key (out, "coding");
+      carpace_json_open (out, '[');
+      carpace_json_open (out, '{');
+      add_string (out, "system", system);
+      add_string (out, "code", code);
+      add_string (out, "display", display);
+      carpace_json_close (out, '}');
+      carpace_json_close (out, ']');
+    }
+  if (text != NULL)
+    add_string (out, "text", text);
+  carpace_json_close (out, '}');
+}
+
+static void
+add_component (GString *out, const char *name, const char *value)
+{
+  carpace_json_open (out, '{');
+  carpace_json_key (out, "code");
+  add_concept (out, NULL, NULL, NULL, name);
+  add_string (out, "valueString", value);
+  carpace_json_close (out, '}');
+}
+
+static void
+add_components (GString *out, const Answer *answer, const CarpaceDiaryExtract *what)
+{
+  carpace_json_key (out, "component");
+  carpace_json_open (out, '[');
+  add_component (out, "moment", answer->moment);
+  if (what->side_known)
+    add_component (out, "side", carpace_name (CARPACE_WORDS_SIDE, (int32_t) what->side));
+  if (answer->stiffness != CARPACE_STIFFNESS_UNSAID)
+    add_component (out, "stiffness against usual", carpace_name (CARPACE_WORDS_STIFFNESS, (int32_t) answer->stiffness));
+  if (answer->pain_relief)
+    add_component (out, "pain relief", "taken");
+  carpace_json_close (out, ']');
+}
+
+static void
+add_subject (GString *out, const CarpaceDiaryExtract *what)
+{
+  carpace_json_key (out, "subject");
+  carpace_json_open (out, '{');
+  add_string (out, "type", "Patient");
+  carpace_json_key (out, "identifier");
+  carpace_json_open (out, '{');
+  add_string (out, "value", what->player);
+  carpace_json_close (out, '}');
+  carpace_json_close (out, '}');
+}
+
+static void
+add_value (GString *out, const Answer *answer)
+{
+  if (answer->discomfort < 0)
+    {
+      carpace_json_key (out, "dataAbsentReason");
+      add_concept (out, ABSENT, "unknown", "Unknown", "asked, not answered");
+      return;
+    }
+  carpace_json_key (out, "valueQuantity");
+  carpace_json_open (out, '{');
+  carpace_json_key (out, "value");
+  carpace_json_int (out, answer->discomfort);
+  add_string (out, "unit", "{score}");
+  add_string (out, "system", UCUM);
+  add_string (out, "code", "{score}");
+  carpace_json_close (out, '}');
+}
+
+static void
+add_meaning (GString *out)
+{
+  carpace_json_key (out, "category");
+  carpace_json_open (out, '[');
+  add_concept (out, CATEGORIES, "survey", "Survey", NULL);
+  carpace_json_close (out, ']');
+  carpace_json_key (out, "code");
+  add_concept (out, LOINC, "72514-3", "Pain severity - 0-10 verbal numeric rating [Score] - Reported",
+               "Discomfort in the hand, 0 none to 10 worst imaginable");
+}
+
+static GString *
+observation_of (const Answer *answer, const CarpaceDiaryExtract *what)
+{
+  g_autofree char *id = g_strdup_printf ("carpace-%" G_GINT64_FORMAT "%s", answer->id, answer->part);
+  GString *out = g_string_new (NULL);
+  char at[CARPACE_INSTANT_BYTES];
+
+  carpace_instant_write (answer->at, at);
+  carpace_json_open (out, '{');
+  add_string (out, "resourceType", "Observation");
+  add_string (out, "id", id);
+  add_string (out, "status", answer->status);
+  add_meaning (out);
+  add_subject (out, what);
+  add_string (out, "effectiveDateTime", at);
+  add_value (out, answer);
+  if (answer->site != CARPACE_SITE_NONE)
+    {
+      carpace_json_key (out, "bodySite");
+      add_concept (out, NULL, NULL, NULL, carpace_name (CARPACE_WORDS_SITE, (int32_t) answer->site));
+    }
+  add_components (out, answer, what);
+  carpace_json_close (out, '}');
+  return out;
+}
+
+/* What a correction takes the place of was entered in error; a silence that a
+ * late answer ended is no answer at all any more. */
+static void
+take_place (GArray *answers, const CarpaceEntry *entry)
+{
+  for (guint i = answers->len; i > 0; i--)
+    {
+      Answer *earlier = &g_array_index (answers, Answer, i - 1);
+
+      if (earlier->block != entry->rating.block || earlier->discomfort != entry->rating.corrects || earlier->part[0] != '\0')
+        continue;
+      if (entry->rating.corrects >= 0)
+        earlier->status = "entered-in-error";
+      else
+        g_array_remove_index (answers, i - 1);
+      return;
+    }
+}
+
+static void
+add_rating (GArray *answers, const CarpaceRecord *record)
+{
+  const CarpaceEntry *entry = &record->entry;
+  Answer answer = { .id = record->id, .part = "", .at = entry->at, .discomfort = entry->rating.discomfort,
+                    .site = entry->rating.site, .block = entry->rating.block,
+                    .status = entry->rating.corrects >= 0 ? "corrected" : "final" };
+
+  if (entry->rating.corrects >= 0 || entry->rating.late)
+    take_place (answers, entry);
+  answer.moment = entry->rating.block > 0 ? g_strdup_printf ("after block %d", entry->rating.block)
+                                          : g_strdup ("after a match");
+  g_array_append_val (answers, answer);
+}
+
+static void
+add_morning (GArray *answers, const CarpaceRecord *record)
+{
+  const CarpaceMorning *morning = &record->entry.morning;
+  Answer waking = { .id = record->id, .part = "w", .at = record->entry.at, .discomfort = morning->waking,
+                    .stiffness = morning->stiffness, .pain_relief = morning->pain_relief, .status = "final", .block = -1 };
+  Answer now = waking;
+
+  waking.moment = g_strdup ("on waking");
+  g_array_append_val (answers, waking);
+  if (morning->now < 0)
+    return;
+  now.part = "n";
+  now.discomfort = morning->now;
+  now.stiffness = CARPACE_STIFFNESS_UNSAID;
+  now.moment = g_strdup ("before practice");
+  g_array_append_val (answers, now);
+}
+
+/** A day at a time: a correction is of the same day. */
+typedef struct
+{
+  const CarpaceDiaryExtract *what;
+  const CarpaceBytesOut *to;
+  GArray *answers;
+  CarpaceDay day;
+  bool any, ok;
+} Writing;
+
+static void
+put (Writing *writing, const char *text)
+{
+  writing->ok = writing->ok && writing->to->write (writing->to->self, text, strlen (text));
+}
+
+static void
+write_day (Writing *writing)
+{
+  for (guint i = 0; i < writing->answers->len; i++)
+    {
+      g_autoptr (GString) observation = observation_of (&g_array_index (writing->answers, Answer, i), writing->what);
+
+      put (writing, writing->any ? ",\n{\"resource\":" : "\n{\"resource\":");
+      put (writing, observation->str);
+      put (writing, "}");
+      writing->any = true;
+    }
+  g_array_set_size (writing->answers, 0);
+}
+
+static bool
+see_record (void *user, const CarpaceRecord *record)
+{
+  Writing *writing = user;
+
+  if (record->day != writing->day)
+    write_day (writing);
+  writing->day = record->day;
+  if (record->entry.kind == CARPACE_ENTRY_RATING)
+    add_rating (writing->answers, record);
+  else
+    add_morning (writing->answers, record);
+  return writing->ok;
+}
+
+static bool
+write_fhir (const CarpaceDiary *diary, const CarpaceDiaryExtract *what, const CarpaceBytesOut *to)
+{
+  const uint32_t kinds = CARPACE_KIND (CARPACE_ENTRY_RATING) | CARPACE_KIND (CARPACE_ENTRY_MORNING);
+  Writing writing = { what, to, g_array_new (FALSE, FALSE, sizeof (Answer)), CARPACE_NO_DAY, false, true };
+  bool read;
+
+  g_array_set_clear_func (writing.answers, answer_clear);
+  put (&writing, "{\"resourceType\":\"Bundle\",\"type\":\"collection\",\"entry\":[");
+  read = diary->records_of (diary->self, what->since, what->until, kinds, see_record, &writing);
+  write_day (&writing);
+  put (&writing, "\n]}\n");
+  g_array_unref (writing.answers);
+  return read && writing.ok;
+}
+
+static bool
+is_like_fhir (const char *bytes, size_t n)
+{
+  return n > 0 && bytes[0] == '{' && g_strstr_len (bytes, (gssize) MIN (n, 400), "\"resourceType\"") != NULL;
+}
+
+const CarpaceDiaryFormat carpace_format_fhir = { .name = "fhir", .write = write_fhir, .is_like = is_like_fhir };

@@ -1,0 +1,176 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* diary.c: `carpace diary` and `carpace why`. */
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "carpace/names.h"
+#include "cli/cli.h"
+#include "cli/dates.h"
+#include "cli/diary-out.h"
+#include "cli/options.h"
+#include "text/entries.h"
+#include "text/quoted.h"
+#include "text/text.h"
+
+/** What is being printed. */
+typedef struct
+{
+  CarpaceCli *cli;
+  CarpaceDiary diary;
+  CarpaceDay day; /* the last one that has a heading */
+  int64_t lines;
+} Printing;
+
+/* Notes may come from strangers. */
+static bool
+print_day_note (void *user, const CarpaceDaySum *sum)
+{
+  g_autofree char *note = sum->note != NULL ? carpace_text_harmless (sum->note) : NULL;
+
+  if (note != NULL)
+    fprintf (user, "  %s %s\n", _("Note:"), note);
+  return true;
+}
+
+static void
+print_heading (Printing *printing, CarpaceDay day)
+{
+  g_autofree char *date = carpace_text_day (day);
+
+  if (day == printing->day)
+    return;
+  fprintf (printing->cli->out, "%s%s\n", printing->day != CARPACE_NO_DAY ? "\n" : "", date);
+  printing->day = day;
+  printing->diary.days (printing->diary.self, day, day, print_day_note, printing->cli->out);
+}
+
+/* The wall clock's own hour and minute, as it stood then. */
+static void
+print_time (FILE *out, CarpaceInstant at)
+{
+  char text[CARPACE_INSTANT_BYTES];
+
+  if (carpace_instant_write (at, text) > 16)
+    fprintf (out, "  %.5s  ", text + 11);
+  else
+    fprintf (out, "  --:--  ");
+}
+
+static bool
+print_text (void *user, const CarpaceRecord *record)
+{
+  Printing *printing = user;
+  g_autofree char *text = carpace_entry_text (&record->entry);
+  g_autofree char *note = record->note != NULL ? carpace_text_harmless (record->note) : NULL;
+
+  if (text[0] == '\0' && note == NULL)
+    return true;
+  print_heading (printing, record->day);
+  print_time (printing->cli->out, record->entry.at);
+  fprintf (printing->cli->out, "%s\n", text);
+  if (note != NULL)
+    fprintf (printing->cli->out, "         %s %s\n", _("Note:"), note);
+  printing->lines++;
+  return !ferror (printing->cli->out);
+}
+
+static bool
+print_json (void *user, const CarpaceRecord *record)
+{
+  Printing *printing = user;
+  g_autofree char *line = carpace_entry_json_dated (&record->entry);
+
+  return fprintf (printing->cli->out, "%s\n", line) >= 0;
+}
+
+static int
+unreadable (CarpaceCli *cli)
+{
+  return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
+                             _("A part of the diary could not be read; take a backup in its place."));
+}
+
+static bool
+print_all (Printing *printing, int format, CarpaceDay since, CarpaceDay until)
+{
+  CarpaceDiaryExtract what = { .since = since, .until = until };
+
+  if (format == 1)
+    return carpace_cli_write_diary (printing->cli, &printing->diary, "csv", &what, printing->cli->out);
+  return printing->diary.records (printing->diary.self, since, until, format == 2 ? print_json : print_text, printing);
+}
+
+int
+carpace_cli_diary (CarpaceCli *cli, int argc, char **argv)
+{
+  static const char *const formats[] = { "text", "csv", "json", NULL };
+  const char *since = NULL, *until = NULL, *format_word = NULL;
+  const CarpaceOption options[] = {
+    { .name = "since", .value = &since }, { .name = "until", .value = &until }, { .name = "format", .value = &format_word }
+  };
+  Printing printing = { .cli = cli, .day = CARPACE_NO_DAY };
+  CarpaceDay from, to;
+  int format;
+
+  if (carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), NULL, 0) < 0
+      || (format = carpace_option_choice (cli, "format", format_word, formats)) < 0
+      || !carpace_option_period (cli, since, until, &from, &to))
+    return CARPACE_EXIT_WORDS;
+  if (!cli->open_diary (cli, &printing.diary))
+    return CARPACE_EXIT_REFUSED;
+  if (!print_all (&printing, format, from, to))
+    return unreadable (cli);
+  if (format == 0 && printing.lines == 0)
+    fprintf (cli->out, "%s\n", _("Nothing is recorded for these days."));
+  return CARPACE_EXIT_DONE;
+}
+
+/* ---- why ---- */
+
+static bool
+find_last_day (void *user, const CarpaceRecord *record)
+{
+  *(CarpaceDay *) user = record->day;
+  return true;
+}
+
+static bool
+print_why (void *user, const CarpaceRecord *record)
+{
+  Printing *printing = user;
+  g_autofree char *why = carpace_text_why (&record->entry.decision);
+
+  print_heading (printing, record->day);
+  print_time (printing->cli->out, record->entry.at);
+  fprintf (printing->cli->out, "%s [%s]\n", why,
+           carpace_name (CARPACE_WORDS_RULE, (int32_t) record->entry.decision.rule));
+  printing->lines++;
+  return true;
+}
+
+int
+carpace_cli_why (CarpaceCli *cli, int argc, char **argv)
+{
+  const uint32_t decisions = CARPACE_KIND (CARPACE_ENTRY_DECISION);
+  const char *word = NULL;
+  const CarpaceOption options[] = { { .name = "day", .value = &word } };
+  Printing printing = { .cli = cli, .day = CARPACE_NO_DAY };
+  const CarpaceDiary *diary = &printing.diary;
+  CarpaceDay day = CARPACE_NO_DAY;
+  bool ok = true;
+
+  if (carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), NULL, 0) < 0
+      || !carpace_option_day (cli, "day", word, &day))
+    return CARPACE_EXIT_WORDS;
+  if (!cli->open_diary (cli, &printing.diary))
+    return CARPACE_EXIT_REFUSED;
+  if (word == NULL)
+    ok = diary->records_of (diary->self, INT32_MIN, INT32_MAX, decisions, find_last_day, &day);
+  if (ok && day != CARPACE_NO_DAY)
+    ok = diary->records_of (diary->self, day, day, decisions, print_why, &printing);
+  if (!ok)
+    return unreadable (cli);
+  if (printing.lines == 0)
+    fprintf (cli->out, "%s\n", word != NULL ? _("No decision was made on that day.") : _("No decision has been made yet."));
+  return CARPACE_EXIT_DONE;
+}

@@ -8,6 +8,9 @@
 
 #include "adapters/bus-gdbus.h"
 #include "adapters/calendar-ical.h"
+#include "adapters/format-csv.h"
+#include "adapters/format-fhir.h"
+#include "adapters/format-json.h"
 #include "adapters/plan-files.h"
 #include "adapters/plan-yaml.h"
 #include "adapters/store-sqlite.h"
@@ -16,7 +19,8 @@
 #include "cli/cli.h"
 #include "program.h"
 
-static CarpaceDiaryStore *read_store;
+static CarpaceDiaryStore *read_store, *kept_store;
+static const CarpaceDiaryFormat *const formats[] = { &carpace_format_csv, &carpace_format_json, &carpace_format_fhir, NULL };
 
 static void
 store_told (void *user, CarpaceStoreTrouble trouble, const char *message)
@@ -38,6 +42,19 @@ open_diary (CarpaceCli *cli, CarpaceDiary *ret_diary)
 }
 
 static bool
+open_keeper (CarpaceCli *cli, bool writing, CarpaceDiaryKeeper *ret_keeper)
+{
+  char *path = carpace_store_path ();
+
+  kept_store = carpace_store_open (path, writing ? CARPACE_STORE_WRITING : CARPACE_STORE_READING, store_told, cli);
+  g_free (path);
+  if (kept_store == NULL)
+    return false;
+  *ret_keeper = carpace_store_keeper (kept_store);
+  return true;
+}
+
+static bool
 zone_offset (void *self, const char *name, int64_t wall_ms, int32_t *ret_offset_s)
 {
   return carpace_zone_offset (name, wall_ms, ret_offset_s);
@@ -47,17 +64,21 @@ static int
 run_command (const CarpacePlanFiles *plans, int argc, char **argv)
 {
   CarpaceCli cli = {
+    .in = stdin,
     .out = stdout,
     .err = stderr,
     .plans = *plans,
     .remote = carpace_bus_remote (),
     .zones = { NULL, zone_offset },
     .open_diary = open_diary,
+    .open_keeper = open_keeper,
+    .formats = formats,
     .calendar = carpace_calendar_ical (),
   };
   int status = carpace_cli_run (&cli, argc, argv);
 
   carpace_store_close (read_store, true);
+  carpace_store_close (kept_store, true);
   return status;
 }
 

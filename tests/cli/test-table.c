@@ -27,6 +27,10 @@ DOUBLE (live)
 DOUBLE (desktop)
 DOUBLE (report)
 DOUBLE (calendar)
+DOUBLE (export)
+DOUBLE (import)
+DOUBLE (erase)
+DOUBLE (backup)
 
 static void
 each_command_runs_its_own (void **state)

@@ -123,10 +123,29 @@ load_today (const Player *p)
   return (int32_t) (over_ms * TENTH * p->traits.gain / p->plan->dose_ms);
 }
 
+/* Tenths of a point, mean 0: the sum of twelve uniform numbers less its mean is
+ * near a normal distribution of deviation 1. */
+static int32_t
+scatter (Player *p)
+{
+  int32_t sum = 0;
+
+  for (int i = 0; i < 12; i++)
+    sum += roll (p, 0, 1000);
+  return (sum - 6000) * p->traits.noise_sd / 1000;
+}
+
+static int32_t
+rounded (int32_t tenths)
+{
+  return tenths >= 0 ? (tenths + TENTH / 2) / TENTH : -((-tenths + TENTH / 2) / TENTH);
+}
+
 static int32_t
 feels (Player *p, int32_t load)
 {
-  int32_t number = p->traits.usual + (p->irritation + load + TENTH / 2) / TENTH + (flaring (p) ? 3 : 0);
+  int32_t tenths = p->irritation + load + (p->traits.noise_sd > 0 ? scatter (p) : 0);
+  int32_t number = p->traits.usual + rounded (tenths) + (flaring (p) ? 3 : 0);
   int32_t dice = roll (p, 0, 99);
 
   if (dice < p->traits.noise_pct)

@@ -28,6 +28,7 @@ typedef struct
 {
   int32_t usual;         /**< discomfort without any load */
   int32_t noise_pct;     /**< of answers that are one higher, and as many one lower */
+  int32_t noise_sd;      /**< standard deviation of every answer, tenths of a point, on top of that */
   int32_t stiff_pct;     /**< of mornings that are stiffer by chance */
   int32_t missed_pct;    /**< of answers not given */
   int32_t missed_mornings_pct;

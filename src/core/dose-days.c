@@ -4,6 +4,8 @@
 
 #include <string.h>
 
+#define LAST_DAYS 3
+
 typedef enum { AGAINST, UNKNOWN, IN_FAVOUR } Speaks;
 
 int64_t
@@ -153,14 +155,14 @@ carpace_history_last_days_not_below (const CarpaceHistory *history, CarpaceDay t
   int32_t days = 0;
 
   sum_ratings (history, today - 7, today - 1, &sum, &n);
-  for (int32_t i = history->n_days - 1; i >= 0 && days < 3; i--)
+  for (int32_t i = history->n_days - 1; i >= 0 && days < LAST_DAYS && history->days[i].day >= history->rows_from; i--)
     if (history->days[i].n_ratings > 0)
       {
         last_sum += history->days[i].rating_sum;
         last_n += history->days[i].n_ratings;
         days++;
       }
-  return last_n > 0 && last_sum * n >= sum * last_n;
+  return days == LAST_DAYS && last_sum * n >= sum * last_n;
 }
 
 int32_t

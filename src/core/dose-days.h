@@ -27,7 +27,9 @@ bool carpace_history_other_load (const CarpaceHistory *history, const CarpaceMor
 bool carpace_history_week_rising (const CarpaceHistory *history, CarpaceDay day, int32_t *ret_mean_pct,
                                   int32_t *ret_before_pct);
 
-/* Whether the last three days with ratings are not below the week's mean. */
+/* Whether the last three days with ratings, all of them since a caution was last
+ * closed, are not below the week's mean. Without "since": the weeks that opened
+ * a caution would open it again on the day after it closed. */
 bool carpace_history_last_days_not_below (const CarpaceHistory *history, CarpaceDay today);
 
 /* Practice days in a row, up to now, without a waking number after them. */

@@ -8,6 +8,7 @@
 #include "ui/caution-card.h"
 #include "ui/items.h"
 #include "ui/morning-card.h"
+#include "ui/notice-card.h"
 #include "ui/rating-card.h"
 #include "ui/rest-card.h"
 #include "ui/small-window.h"
@@ -40,6 +41,8 @@ struct CarpaceGtkFaces
   CarpaceMorningCard *morning;
   CarpaceCautionCard *caution;
   CarpaceWhyWindow *why;
+  CarpaceNoticeCard *notice;
+  guint plans_idle;
 };
 
 static CarpaceInstant
@@ -153,10 +156,21 @@ owner_fill_plans (void *self, GtkMenuShell *menu)
   gtk_container_foreach (GTK_CONTAINER (menu), connect_plan, faces);
 }
 
+static gboolean
+plans_now (gpointer user)
+{
+  CarpaceGtkFaces *faces = user;
+  faces->plans_idle = 0;
+  carpace_tray_plans_changed (faces->tray);
+  return G_SOURCE_REMOVE;
+}
+
+/* Not at once: the row that was chosen may be what is asking. */
 void
 carpace_faces_plans_changed (CarpaceGtkFaces *faces)
 {
-  carpace_tray_plans_changed (faces->tray);
+  if (!faces->plans_idle)
+    faces->plans_idle = g_idle_add (plans_now, faces);
 }
 
 /* ---- drawing ---- */
@@ -202,6 +216,7 @@ close_cards (CarpaceGtkFaces *faces)
   carpace_morning_card_hide (faces->morning);
   carpace_caution_card_hide (faces->caution);
   carpace_why_window_hide (faces->why);
+  carpace_notice_card_hide (faces->notice);
 }
 
 static void
@@ -263,15 +278,28 @@ ask_for_redraw (CarpaceGtkFaces *faces)
 
 /* ---- cues ---- */
 
+/* By the desktop's notifications, or, where nothing shows them, by a card; on
+ * air no window takes their place. */
 static void
 notify (CarpaceGtkFaces *faces, const CarpaceEntry *entry)
 {
   CarpaceNotice notice;
 
-  if (!faces->given.notify || !carpace_text_notice (entry, &faces->view, now_of (faces), &notice))
+  if (!carpace_text_notice (entry, &faces->view, now_of (faces), &notice))
     return;
-  faces->given.notify (faces->given.self, &notice);
+  if (faces->notices_work)
+    faces->given.notify (faces->given.self, &notice);
+  else if (!faces->view.on_air)
+    carpace_notice_card_show (faces->notice, &notice);
   carpace_notice_clear (&notice);
+}
+
+static void
+end_notice (CarpaceGtkFaces *faces, CarpaceCue cue)
+{
+  carpace_notice_card_end (faces->notice, cue);
+  if (faces->given.end_notice)
+    faces->given.end_notice (faces->given.self, cue);
 }
 
 /* The rating has its card; a notice only where the card waits for the hand. */
@@ -336,8 +364,8 @@ show_what_is_on (CarpaceGtkFaces *faces)
 static void
 end_all_notices (CarpaceGtkFaces *faces)
 {
-  for (int cue = 0; cue < CARPACE_N_CUES && faces->given.end_notice; cue++)
-    faces->given.end_notice (faces->given.self, (CarpaceCue) cue);
+  for (int cue = 0; cue < CARPACE_N_CUES; cue++)
+    end_notice (faces, (CarpaceCue) cue);
 }
 
 /* Going on air closes what speaks of the hand; coming off it opens what waited. */
@@ -367,8 +395,8 @@ carpace_faces_cue (CarpaceGtkFaces *faces, const CarpaceEntry *entry, const Carp
   follow_on_air (faces);
   if (entry->cue.what != CARPACE_CUE_WITHDRAWN)
     show_cue (faces, entry);
-  else if (faces->given.end_notice)
-    faces->given.end_notice (faces->given.self, entry->cue.cue);
+  else
+    end_notice (faces, entry->cue.cue);
   ask_for_redraw (faces);
 }
 
@@ -492,7 +520,11 @@ carpace_faces_present (CarpaceGtkFaces *faces)
 void
 carpace_faces_notices_work (CarpaceGtkFaces *faces, bool work)
 {
-  faces->notices_work = work;
+  bool worked = faces->notices_work;
+
+  faces->notices_work = work && faces->given.notify;
+  if (worked && !faces->notices_work && faces->has_view && !faces->view.on_air)
+    show_what_is_on (faces); /* the one that failed said it to nobody */
 }
 
 CarpaceGtkFaces *
@@ -509,6 +541,7 @@ carpace_faces_new (const CarpaceFacesGiven *given)
   faces->morning = carpace_morning_card_new (&faces->owner);
   faces->caution = carpace_caution_card_new (&faces->owner);
   faces->why = carpace_why_window_new (&given->diary);
+  faces->notice = carpace_notice_card_new (&faces->owner);
   faces->tray = carpace_tray_new (&faces->owner, given->icon_folder, host_changed);
   faces->host_wait = g_timeout_add_seconds (HOST_WAIT_S, host_waited, faces);
   return faces;
@@ -527,6 +560,8 @@ carpace_faces_free (CarpaceGtkFaces *faces)
   carpace_morning_card_free (faces->morning);
   carpace_caution_card_free (faces->caution);
   carpace_why_window_free (faces->why);
+  carpace_notice_card_free (faces->notice);
+  g_clear_handle_id (&faces->plans_idle, g_source_remove);
   carpace_small_window_free (faces->small);
   carpace_tray_free (faces->tray);
   g_free (faces);

@@ -56,8 +56,8 @@ void carpace_faces_open (CarpaceGtkFaces *faces, CarpaceCue cue);
 /** The player called the program once more: the small window comes. */
 void carpace_faces_present (CarpaceGtkFaces *faces);
 
-/** Whether a notification server answers: without one, a micro-rest offered
- * shows its card by itself. True at first, where `notify` is given. */
+/** Whether a notification server answers: without one, notices are cards that
+ * show themselves. True at first, where `notify` is given. */
 void carpace_faces_notices_work (CarpaceGtkFaces *faces, bool work);
 
 /** A chord has armed the rating card: the next digit rates. */

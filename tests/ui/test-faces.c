@@ -682,7 +682,7 @@ test_cues_open_their_cards (void **state)
     { .moment = "limit-reached", .cue = CARPACE_CUE_LIMIT, .notices = 1 },
     { .moment = "waiting", .cue = CARPACE_CUE_NEXT_BLOCK, .notices = 1 },
   };
-  static const char *const cards[] = { "rating-card", "rest-card", "morning-card", "caution-card", "why-window" };
+  static const char *const cards[] = { "rating-card", "rest-card", "morning-card", "caution-card", "why-window", "notice-card" };
 
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -727,6 +727,29 @@ test_without_notices_a_rest_shows_its_card (void **state)
   bring (faces, CARPACE_CUE_MICRO_REST, CARPACE_CUE_SHOWN);
   assert_true (card_is_up ("rest-card"));
   assert_int_equal (told.notices, 0);
+  carpace_faces_free (faces);
+}
+
+/* Where a notice failed, what it said comes as a card. */
+static void
+test_without_notices_they_are_cards (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+  told.view = moment ("limit-reached");
+  told.view.cue_on[CARPACE_CUE_LIMIT] = true;
+  bring (faces, CARPACE_CUE_LIMIT, CARPACE_CUE_SHOWN);
+  assert_int_equal (told.notices, 1);
+  assert_false (card_is_up ("notice-card"));
+  carpace_faces_notices_work (faces, false);
+  display_settle ();
+  assert_true (card_is_up ("notice-card"));
+  bring (faces, CARPACE_CUE_LIMIT, CARPACE_CUE_WITHDRAWN);
+  assert_false (card_is_up ("notice-card"));
+  told.view.on_air = true;
+  bring (faces, CARPACE_CUE_LIMIT, CARPACE_CUE_SHOWN);
+  assert_false (card_is_up ("notice-card"));
+  assert_int_equal (told.notices, 1);
   carpace_faces_free (faces);
 }
 
@@ -817,6 +840,7 @@ main (void)
     cmocka_unit_test_setup (test_cues_open_their_cards, forget),
     cmocka_unit_test_setup (test_a_rating_waits_for_the_hand, forget),
     cmocka_unit_test_setup (test_without_notices_a_rest_shows_its_card, forget),
+    cmocka_unit_test_setup (test_without_notices_they_are_cards, forget),
     cmocka_unit_test_setup (test_on_air, forget),
     cmocka_unit_test_setup (test_what_was_on_is_shown_at_the_start, forget),
     cmocka_unit_test_setup (test_a_running_rest_comes_up_once, forget),

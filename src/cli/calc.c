@@ -162,9 +162,9 @@ print_cycles (CarpaceCli *cli, CarpaceReserveCycles cycles, int64_t n, bool json
   if (json)
     return print_members (cli, (Member[]) { { "peak", cycles.peak }, { "steady", cycles.steady },
                                             { "fails_in_cycle", fails } }, 3);
-  fprintf (cli->out, _("Fatigued at the end of the work of cycle %" G_GINT64_FORMAT ": about %.1f %%.\n"), n, 100 * cycles.peak);
+  fprintf (cli->out, _("Fatigued at the end of the work of cycle %.0f: about %.1f %%.\n"), (double) n, 100 * cycles.peak);
   if (cycles.fails_in_cycle > 0)
-    fprintf (cli->out, _("The load can no longer be held in cycle %" G_GINT64_FORMAT ".\n"), cycles.fails_in_cycle);
+    fprintf (cli->out, _("The load can no longer be held in cycle %.0f.\n"), fails);
   else if (isfinite (cycles.steady))
     fprintf (cli->out, _("With cycles going on the same way it comes to about %.1f %%.\n"), 100 * cycles.steady);
   else

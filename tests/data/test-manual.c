@@ -1,0 +1,87 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* test-manual.c: the manual pages tell every word of every closed set. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+#include <glib.h>
+
+#include "app/commands.h"
+#include "carpace/names.h"
+
+static char *
+page (const char *name)
+{
+  g_autofree char *path = g_build_filename (CARPACE_MANUAL, name, NULL);
+  char *text;
+
+  assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  return text;
+}
+
+/* As a word by itself, not as a piece of a longer one. */
+static bool
+tells (const char *text, const char *word)
+{
+  size_t n = strlen (word);
+
+  for (const char *at = text; (at = strstr (at, word)) != NULL; at++)
+    if (!g_ascii_isalnum (at[-1]) && !g_ascii_isalnum (at[n]) && at[n] != '-' && at[n] != '_')
+      return true;
+  return false;
+}
+
+static void
+check_set (const char *text, CarpaceWords words, int32_t from)
+{
+  for (int32_t i = from; i < carpace_names_count (words); i++)
+    if (!tells (text, carpace_name (words, i)))
+      fail_msg ("the manual does not tell \"%s\"", carpace_name (words, i));
+}
+
+static void
+commands_and_their_words (void **state)
+{
+  g_autofree char *text = page ("carpace.1");
+
+  for (int i = 0; carpace_command_word (i) != NULL; i++)
+    assert_true (tells (text, carpace_command_word (i)));
+  check_set (text, CARPACE_WORDS_STATE, 0);
+  check_set (text, CARPACE_WORDS_CUE, 0);
+  check_set (text, CARPACE_WORDS_SITE, 1);
+  check_set (text, CARPACE_WORDS_SIGN, 0);
+  check_set (text, CARPACE_WORDS_STIFFNESS, 1);
+  check_set (text, CARPACE_WORDS_ENTRY, 0);
+  check_set (text, CARPACE_WORDS_DAY_WHAT, 0);
+  check_set (text, CARPACE_WORDS_BLOCK_WHAT, 0);
+  check_set (text, CARPACE_WORDS_CUE_WHAT, 0);
+  check_set (text, CARPACE_WORDS_REST_WHAT, 0);
+  check_set (text, CARPACE_WORDS_CAUTION_WHAT, 0);
+}
+
+static void
+plans_and_their_words (void **state)
+{
+  g_autofree char *text = page ("carpace-plan.5");
+
+  check_set (text, CARPACE_WORDS_PLAN_KEY, 0);
+  check_set (text, CARPACE_WORDS_RULE, 0);
+  check_set (text, CARPACE_WORDS_SIDE, 0);
+  check_set (text, CARPACE_WORDS_GRIP, 0);
+  check_set (text, CARPACE_WORDS_MOVEMENT, 0);
+  check_set (text, CARPACE_WORDS_EXERCISE, 0);
+  check_set (text, CARPACE_WORDS_ON_AIR_FROM, 0);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (commands_and_their_words),
+    cmocka_unit_test (plans_and_their_words),
+  };
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

@@ -13,7 +13,7 @@
 #define TRACK_BLANK 9.6
 #define WORDS_LINE 9.2
 #define WEEK_HEIGHT 27.0
-#define WEEK_LINE 12.5
+#define WEEK_LINE 13.5
 #define GAP_HEIGHT 14.0
 
 CarpaceDiaryLie
@@ -498,7 +498,7 @@ paint_week_words (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDiar
     {
       g_autofree char *short_text = carpace_text_week_short (&week, lie->hand);
 
-      carpace_pen_column (pen, DATE_AT, y, lie->width - DATE_AT, CARPACE_PEN_SMALL, 1, true, short_text);
+      carpace_pen_column (pen, DATE_AT, y + 1, lie->width - DATE_AT, CARPACE_PEN_SMALL, 1, true, short_text);
       return height;
     }
   carpace_pen_column (pen, DATE_AT, y + 2, lie->width - DATE_AT, CARPACE_PEN_SMALL, 1, true, summed);

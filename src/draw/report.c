@@ -14,7 +14,7 @@
 const CarpaceSheet carpace_sheet_a4 = { .width = 595.28, .height = 841.89 };
 const CarpaceSheet carpace_sheet_letter = { .width = 612, .height = 792 };
 
-#define MARGIN 34.0
+#define MARGIN 30.0
 #define BETWEEN 14.0     /* between two columns */
 #define PLOT_HEIGHT 146.0
 #define PICTURE_HEAD 50.0
@@ -327,7 +327,7 @@ typedef struct
 {
   CarpaceReport *report;
   CarpacePen *pen;
-  double width;   /* between the margins */
+  double width, height; /* between the margins */
   double track;   /* height of a day */
   guint listed;   /* paragraphs a list may have */
 } Page;
@@ -495,53 +495,78 @@ paint_bottom (Page *page, double y, bool draw)
 }
 
 /* Makes rows lower, then lists shorter, until the days and the columns fit into
- * @room; where they never do, weeks are drawn.
- * @return the height of the columns */
-static double
+ * @room. @return false, lists short, where they never do */
+static bool
 fit_days (Page *page, double room)
 {
   static const double tracks[] = { 12, 11.2, 10.4 };
 
-  for (page->listed = 14; page->listed >= 4; page->listed -= 2)
+  for (page->listed = 14; page->listed >= 6; page->listed -= 2)
     for (size_t i = 0; i < G_N_ELEMENTS (tracks); i++)
       {
         page->track = tracks[i];
         if (PICTURE_HEAD + days_height (page) + paint_columns (page, 0, false) <= room)
-          return paint_columns (page, 0, false);
+          return true;
       }
   page->listed = 8;
   page->track = tracks[0];
-  return paint_columns (page, 0, false);
+  return false;
+}
+
+/* Lays the page out at the largest of a few sizes at which the days fit.
+ * @return that size; 1 and false in *ret_days where they fit at none */
+static double
+lay_out (Page *page, CarpaceSheet sheet, bool *ret_days)
+{
+  static const double sizes[] = { 1, 0.95, 0.9, 0.86 };
+
+  *ret_days = true;
+  for (size_t i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      page->width = (sheet.width - 2 * MARGIN) / sizes[i];
+      page->height = (sheet.height - 2 * MARGIN) / sizes[i];
+      if (fit_days (page, page->height - paint_top (page, false) - paint_bottom (page, 0, false) - 10))
+        return sizes[i];
+    }
+  *ret_days = false;
+  page->width = sheet.width - 2 * MARGIN;
+  page->height = sheet.height - 2 * MARGIN;
+  return 1;
+}
+
+static void
+paint_page (Page *page, bool days)
+{
+  double top = paint_top (page, true), bottom = paint_bottom (page, 0, false);
+  double columns = paint_columns (page, 0, false);
+
+  if (page->report->numbers.opened > 0)
+    {
+      if (days)
+        paint_days (page, top + 2);
+      else
+        paint_weeks (page, top + 2, page->height - top - bottom - 10 - columns);
+    }
+  carpace_pen_ink (page->pen);
+  paint_columns (page, page->height - bottom - columns - 2, true);
+  carpace_pen_ink (page->pen);
+  paint_bottom (page, page->height - bottom, true);
 }
 
 void
 carpace_report_paint (CarpaceReport *report, cairo_t *cr, CarpaceSheet sheet)
 {
-  double height = sheet.height - 2 * MARGIN;
   CarpacePen pen;
-  Page page = { .report = report, .pen = &pen, .width = sheet.width - 2 * MARGIN, .listed = 14 };
-  double top, bottom, columns, room;
+  Page page = { .report = report, .pen = &pen };
+  bool days;
+  double size;
 
   cairo_save (cr);
   cairo_translate (cr, MARGIN, MARGIN);
   carpace_pen_init (&pen, cr, &carpace_shades_paper);
-  carpace_pen_ink (&pen);
-  top = paint_top (&page, true);
-  bottom = paint_bottom (&page, 0, false);
-  room = height - top - bottom - 10;
-  columns = fit_days (&page, room);
-  room -= columns;
-  if (report->numbers.opened > 0)
-    {
-      if (PICTURE_HEAD + days_height (&page) <= room)
-        paint_days (&page, top + 2);
-      else
-        paint_weeks (&page, top + 2, room);
-    }
-  carpace_pen_ink (&pen);
-  paint_columns (&page, height - bottom - columns - 2, true);
-  carpace_pen_ink (&pen);
-  paint_bottom (&page, height - bottom, true);
+  size = lay_out (&page, sheet, &days);
+  cairo_scale (cr, size, size);
+  paint_page (&page, days);
   carpace_pen_clear (&pen);
   cairo_restore (cr);
 }

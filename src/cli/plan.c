@@ -2,11 +2,13 @@
 /* plan.c: `carpace plan list|show|check|split|use|new`. */
 #include <glib.h>
 #include <glib/gi18n.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "cli/cli.h"
 #include "cli/faults.h"
 #include "cli/options.h"
+#include "cli/plan-load.h"
 #include "text/json.h"
 #include "text/plan-flaws.h"
 #include "text/plan-write.h"
@@ -160,7 +162,43 @@ check (CarpaceCli *cli, int argc, char **argv)
 
   if (!read_words (cli, argc, argv, 0, 1, &asked))
     return CARPACE_EXIT_WORDS;
-  return load (cli, asked.word[0], asked.json, false, plan) ? CARPACE_EXIT_DONE : CARPACE_EXIT_REFUSED;
+  if (!load (cli, asked.word[0], asked.json, false, plan))
+    return CARPACE_EXIT_REFUSED;
+  return carpace_cli_plan_load (cli, plan, asked.json);
+}
+
+/* The first word that is no option, nor an option's value; NULL where none is. */
+static const char *
+first_word (int argc, char **argv)
+{
+  for (int i = 1; i < argc; i++)
+    if (strncmp (argv[i], "--", 2) != 0)
+      return argv[i];
+    else if (strchr (argv[i], '=') == NULL)
+      i++;
+  return NULL;
+}
+
+static int
+split (CarpaceCli *cli, int argc, char **argv)
+{
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+
+  if (!load (cli, first_word (argc, argv), false, true, plan))
+    return CARPACE_EXIT_REFUSED;
+  return carpace_cli_plan_split (cli, plan, argc, argv);
+}
+
+/* The program that is running, if one is, hears of another plan. */
+static void
+tell_running (CarpaceCli *cli)
+{
+  static const char *const words[] = { "plan-changed" };
+  char *message = NULL;
+
+  if (cli->remote.command != NULL)
+    cli->remote.command (cli->remote.self, 1, words, &message);
+  free (message);
 }
 
 static int
@@ -176,6 +214,7 @@ use (CarpaceCli *cli, int argc, char **argv)
   teller.json = asked.json;
   if (!cli->plans.use (cli->plans.self, asked.word[0], carpace_cli_file_fault, &teller))
     return CARPACE_EXIT_REFUSED;
+  tell_running (cli);
   if (!asked.json && load (cli, NULL, false, true, plan))
     {
       g_autofree char *name = carpace_text_quoted (plan->name);
@@ -210,7 +249,7 @@ carpace_cli_plan (CarpaceCli *cli, int argc, char **argv)
 {
   static const struct { const char *word, *command; CarpaceCliCommand run; } commands[] = {
     { "list", "plan list", list }, { "show", "plan show", show },     { "check", "plan check", check },
-    { "use", "plan use", use },    { "new", "plan new", new_plan },
+    { "split", "plan split", split }, { "use", "plan use", use },    { "new", "plan new", new_plan },
   };
   const char *words[G_N_ELEMENTS (commands) + 1] = { NULL };
   g_autofree char *near = NULL, *shown = NULL;

@@ -379,6 +379,8 @@ build_rows (CarpaceDiaryModel *model)
   guint at = 0;
 
   g_array_set_size (model->rows, 0);
+  if (model->from_first && model->sums->len == 0)
+    return;
   for (CarpaceDay monday = carpace_diary_monday (model->since); monday <= model->until; monday += 7)
     append_week (model, monday, &at);
 }

@@ -1,0 +1,284 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* test-diary-window.c: from day to day by keys, a wrong tap put right, a note kept. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "../draw/days.h"
+#include "display.h"
+#include "ui/diary-window.h"
+
+typedef struct
+{
+  CarpaceFakeDiary *fake;
+  CarpaceDiaryWindow *window;
+  int64_t corrected_id;
+  int32_t corrected_to;
+  CarpaceDay noted;
+  char *note;
+  bool refuses;
+} Desk;
+
+static CarpaceInstant
+now (void *self)
+{
+  return (CarpaceInstant) { .wall_ms = (int64_t) (MONDAY + 20) * CARPACE_DAY_MS };
+}
+
+static bool
+correct (void *self, int64_t id, int32_t discomfort, CarpaceSite site, CarpaceInstant at)
+{
+  Desk *desk = self;
+
+  if (desk->refuses)
+    return false;
+  desk->corrected_id = id;
+  desk->corrected_to = discomfort;
+  return true;
+}
+
+static bool
+note_day (void *self, CarpaceDay day, const char *note)
+{
+  Desk *desk = self;
+
+  desk->noted = day;
+  g_free (desk->note);
+  desk->note = g_strdup (note);
+  return !desk->refuses;
+}
+
+static int
+set_up (void **state)
+{
+  Desk *desk = g_new0 (Desk, 1);
+  CarpaceDiary diary;
+  CarpaceDiaryKeeper keeper = { .self = desk, .note_day = note_day, .correct = correct };
+  CarpaceClock clock = { .now = now };
+
+  desk->fake = carpace_fake_diary_new ();
+  for (int32_t i = 0; i < 12; i++)
+    if (i < 3 || i > 6)
+      write_day (desk->fake, MONDAY + i, 30, 3, 1);
+  diary = carpace_fake_diary_port (desk->fake);
+  desk->window = carpace_diary_window_new (&diary, &keeper, &clock);
+  carpace_diary_window_show (desk->window, MONDAY + 12);
+  *state = desk;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Desk *desk = *state;
+
+  carpace_diary_window_free (desk->window);
+  carpace_fake_diary_free (desk->fake);
+  g_free (desk->note);
+  g_free (desk);
+  return 0;
+}
+
+static void
+settle (void)
+{
+  while (gtk_events_pending ())
+    gtk_main_iteration ();
+}
+
+static GtkWidget *
+drawing_of (const Desk *desk)
+{
+  GtkWidget *grid = gtk_bin_get_child (GTK_BIN (carpace_diary_window_window (desk->window)));
+
+  return gtk_grid_get_child_at (GTK_GRID (grid), 0, 0);
+}
+
+static void
+press (const Desk *desk, guint key)
+{
+  GdkEvent *event = gdk_event_new (GDK_KEY_PRESS);
+
+  event->key.window = g_object_ref (gtk_widget_get_window (drawing_of (desk)));
+  event->key.keyval = key;
+  gdk_event_set_device (event, gdk_seat_get_keyboard (gdk_display_get_default_seat (gdk_display_get_default ())));
+  gtk_widget_event (drawing_of (desk), event);
+  gdk_event_free (event);
+}
+
+typedef struct
+{
+  const char *name;
+  guint key;
+  CarpaceDay chosen;
+} KeyRow;
+
+static void
+test_keys (void **state)
+{
+  Desk *desk = *state;
+  static const KeyRow rows[] = {
+    { .name = "up", .key = GDK_KEY_Up, .chosen = MONDAY + 11 },
+    { .name = "first", .key = GDK_KEY_Home, .chosen = MONDAY },
+    { .name = "not before the first", .key = GDK_KEY_Up, .chosen = MONDAY },
+    { .name = "down", .key = GDK_KEY_Down, .chosen = MONDAY + 1 },
+    { .name = "down again", .key = GDK_KEY_Down, .chosen = MONDAY + 2 },
+    { .name = "over a gap and a week's end", .key = GDK_KEY_Down, .chosen = MONDAY + 7 },
+    { .name = "back over them", .key = GDK_KEY_Up, .chosen = MONDAY + 2 },
+    { .name = "last", .key = GDK_KEY_End, .chosen = MONDAY + 12 },
+    { .name = "not past the last", .key = GDK_KEY_Down, .chosen = MONDAY + 12 },
+  };
+
+  settle ();
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      press (desk, rows[i].key);
+      if (carpace_diary_window_chosen (desk->window) != rows[i].chosen)
+        fail_msg ("%s: chosen is %d", rows[i].name, carpace_diary_window_chosen (desk->window) - MONDAY);
+    }
+}
+
+static void
+test_the_chosen_day_is_told (void **state)
+{
+  Desk *desk = *state;
+  g_autofree char *told = NULL;
+  const char *name;
+
+  settle ();
+  press (desk, GDK_KEY_Home);
+  told = carpace_diary_window_told (desk->window);
+  assert_non_null (strstr (told, "Mon 1 Mar 2027"));
+  assert_non_null (strstr (told, "Block 1: 30 min of 30 min; discomfort 3"));
+  name = atk_object_get_name (gtk_widget_get_accessible (drawing_of (desk)));
+  assert_non_null (strstr (name, "Mon 1 Mar 2027"));
+}
+
+/* Every button of the window that is shown, in a row. */
+static void
+collect (GtkWidget *widget, void *list)
+{
+  if (GTK_IS_BUTTON (widget))
+    g_ptr_array_add (list, widget);
+  if (GTK_IS_MENU_BUTTON (widget) && gtk_menu_button_get_popover (GTK_MENU_BUTTON (widget)) != NULL)
+    collect (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (widget))), list);
+  if (GTK_IS_CONTAINER (widget))
+    gtk_container_forall (GTK_CONTAINER (widget), collect, list);
+}
+
+static GtkWidget *
+button_named (const Desk *desk, const char *wanted)
+{
+  g_autoptr (GPtrArray) buttons = g_ptr_array_new ();
+
+  collect (GTK_WIDGET (carpace_diary_window_window (desk->window)), buttons);
+  for (guint i = 0; i < buttons->len; i++)
+    {
+      GtkWidget *button = g_ptr_array_index (buttons, i);
+      const char *name = atk_object_get_name (gtk_widget_get_accessible (button));
+      const char *label = gtk_button_get_label (GTK_BUTTON (button));
+
+      if (g_strcmp0 (name, wanted) == 0 || g_strcmp0 (label, wanted) == 0)
+        return button;
+    }
+  return NULL;
+}
+
+static void
+test_a_wrong_tap (void **state)
+{
+  Desk *desk = *state;
+
+  settle ();
+  press (desk, GDK_KEY_Home);
+  assert_non_null (button_named (desk, "Wrong tap after block 1"));
+  gtk_button_clicked (GTK_BUTTON (button_named (desk, "discomfort 1")));
+  assert_int_equal (desk->corrected_to, 1);
+  assert_int_equal (desk->corrected_id, 5);
+  settle ();
+  press (desk, GDK_KEY_End);
+  assert_null (button_named (desk, "discomfort 1"));
+}
+
+static void
+test_what_is_not_kept_is_told (void **state)
+{
+  Desk *desk = *state;
+  GtkWidget *button;
+
+  settle ();
+  desk->refuses = true;
+  press (desk, GDK_KEY_Home);
+  button = button_named (desk, "discomfort 0");
+  assert_non_null (button);
+  gtk_button_clicked (GTK_BUTTON (button));
+  settle ();
+  assert_int_equal (desk->corrected_id, 0);
+}
+
+static void
+find_note (GtkWidget *widget, void *found)
+{
+  if (GTK_IS_TEXT_VIEW (widget))
+    *(GtkWidget **) found = widget;
+  if (GTK_IS_CONTAINER (widget))
+    gtk_container_forall (GTK_CONTAINER (widget), find_note, found);
+}
+
+static void
+test_a_note (void **state)
+{
+  Desk *desk = *state;
+  GtkWidget *view = NULL;
+
+  settle ();
+  press (desk, GDK_KEY_Home);
+  find_note (GTK_WIDGET (carpace_diary_window_window (desk->window)), &view);
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view)), " New desk <b>&\n", -1);
+  gtk_button_clicked (GTK_BUTTON (button_named (desk, "_Keep note")));
+  assert_int_equal (desk->noted, MONDAY);
+  assert_string_equal (desk->note, "New desk <b>&");
+}
+
+static void
+test_empty_and_broken (void **state)
+{
+  CarpaceFakeDiary *fake = carpace_fake_diary_new ();
+  CarpaceDiary diary = carpace_fake_diary_port (fake);
+  CarpaceClock clock = { .now = now };
+  CarpaceDiaryWindow *window = carpace_diary_window_new (&diary, NULL, &clock);
+  g_autofree char *empty = NULL;
+  g_autofree char *broken = NULL;
+
+  carpace_diary_window_show (window, MONDAY);
+  settle ();
+  empty = carpace_diary_window_told (window);
+  assert_non_null (strstr (empty, "Nothing has been recorded yet."));
+  carpace_diary_window_free (window);
+  carpace_fake_diary_break (fake);
+  window = carpace_diary_window_new (&diary, NULL, &clock);
+  carpace_diary_window_show (window, MONDAY);
+  settle ();
+  broken = carpace_diary_window_told (window);
+  assert_non_null (strstr (broken, "cannot be read"));
+  carpace_diary_window_free (window);
+  carpace_fake_diary_free (fake);
+}
+
+#define WITH_DESK(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    WITH_DESK (test_keys),   WITH_DESK (test_the_chosen_day_is_told),   WITH_DESK (test_a_wrong_tap),
+    WITH_DESK (test_a_note), WITH_DESK (test_what_is_not_kept_is_told), cmocka_unit_test (test_empty_and_broken),
+  };
+
+  display_open ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

@@ -238,12 +238,12 @@ carpace_card_show (CarpaceCard *card, CarpaceCardWay way)
   card->covered = card->placed = false;
   card->shown_at_us = card->raised_at_us = g_get_monotonic_time ();
   gtk_widget_show (card->box);
-  if (card->start)
-    gtk_window_set_focus (GTK_WINDOW (card->window), card->start);
   if (way == CARPACE_CARD_BY_PLAYER)
     gtk_window_present (GTK_WINDOW (card->window));
   else
     gtk_widget_show (card->window);
+  if (card->start)
+    gtk_widget_grab_focus (card->start);
 }
 
 void

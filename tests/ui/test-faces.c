@@ -254,6 +254,30 @@ test_other_keys_rate_nothing (void **state)
   carpace_rating_card_free (card);
 }
 
+/* Tab goes from the heading to each square in turn, and on. */
+static void
+test_tab_reaches_every_square (void **state)
+{
+  CarpaceRatingCard *card = carpace_rating_card_new (&owner);
+  CarpaceView view = moment ("rating");
+  GtkWindow *window;
+
+  carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+  window = carpace_card_window (carpace_rating_card_card (card));
+  display_settle ();
+  gtk_window_present (window); /* no window manager here gives it the focus */
+  while (!gtk_window_has_toplevel_focus (window))
+    gtk_main_iteration ();
+  for (int number = 0; number <= 10; number++)
+    {
+      assert_true (gtk_widget_child_focus (GTK_WIDGET (window), GTK_DIR_TAB_FORWARD));
+      assert_ptr_equal (gtk_window_get_focus (window), square (carpace_rating_card_card (card), number));
+    }
+  gtk_widget_child_focus (GTK_WIDGET (window), GTK_DIR_TAB_FORWARD);
+  assert_ptr_equal (gtk_window_get_focus (window), labelled (carpace_rating_card_card (card), "_Close"));
+  carpace_rating_card_free (card);
+}
+
 static void
 test_site_is_a_second_tap (void **state)
 {
@@ -822,6 +846,7 @@ main (void)
     cmocka_unit_test_setup (test_a_card_that_shows_itself_is_deaf_at_first, forget),
     cmocka_unit_test_setup (test_keys, forget),
     cmocka_unit_test_setup (test_other_keys_rate_nothing, forget),
+    cmocka_unit_test_setup (test_tab_reaches_every_square, forget),
     cmocka_unit_test_setup (test_site_is_a_second_tap, forget),
     cmocka_unit_test_setup (test_above_stop_says_what_follows_and_can_be_changed, forget),
     cmocka_unit_test_setup (test_rating_is_drawn_once, forget),

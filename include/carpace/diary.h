@@ -19,6 +19,12 @@ typedef struct
   const char *note;   /**< the player's own words, NULL where none; valid during the call */
 } CarpaceRecord;
 
+/** Whether a number that corrects @old takes its place. A higher one does; a lower
+ * one does within 60 s of the first answer; from then on for 10 min it is
+ * recorded beside the old; later still it comes by hand, of a wrong tap, and does.
+ * @param since_ms since the first answer */
+bool carpace_correction_counts (int64_t since_ms, int32_t old, int32_t discomfort);
+
 /** Kinds of entries as a set: bits of these, or'ed. */
 #define CARPACE_KIND(kind) (1u << (kind))
 #define CARPACE_ALL_KINDS ((1u << CARPACE_N_ENTRIES) - 1)

@@ -19,6 +19,10 @@
 #define CATEGORIES "http://terminology.hl7.org/CodeSystem/observation-category"
 #define ABSENT "http://terminology.hl7.org/CodeSystem/data-absent-reason"
 
+/* Block numbers that no rating has. */
+#define MORNING -1
+#define BESIDE -2
+
 /** A rating, or one of the two numbers of a morning check. */
 typedef struct
 {
@@ -32,6 +36,7 @@ typedef struct
   char *moment;           /* when in the day, in words that do not change */
   const char *status;
   int32_t block;
+  int64_t given_ms;       /* of the first answer */
 } Answer;
 
 static void
@@ -163,23 +168,42 @@ observation_of (const Answer *answer, const CarpaceDiaryExtract *what)
   return out;
 }
 
-/* What a correction takes the place of was entered in error; a silence that a
- * late answer ended is no answer at all any more. */
-static void
-take_place (GArray *answers, const CarpaceEntry *entry)
+/* The answer that @entry is about; NULL where there is none. */
+static Answer *
+earlier_answer (GArray *answers, const CarpaceEntry *entry)
 {
   for (guint i = answers->len; i > 0; i--)
     {
       Answer *earlier = &g_array_index (answers, Answer, i - 1);
 
-      if (earlier->block != entry->rating.block || earlier->discomfort != entry->rating.corrects || earlier->part[0] != '\0')
-        continue;
-      if (entry->rating.corrects >= 0)
-        earlier->status = "entered-in-error";
-      else
-        g_array_remove_index (answers, i - 1);
-      return;
+      if (earlier->block == entry->rating.block && earlier->discomfort == entry->rating.corrects
+          && strcmp (earlier->status, "entered-in-error") != 0)
+        return earlier;
     }
+  return NULL;
+}
+
+/* What a correction takes the place of was entered in error; a silence that a
+ * late answer ended is no answer at all any more; a lower number told later on
+ * stands beside the first. @return false where it only stands beside */
+static bool
+take_place (GArray *answers, Answer *answer, const CarpaceEntry *entry)
+{
+  Answer *earlier = earlier_answer (answers, entry);
+
+  if (earlier == NULL)
+    return true;
+  if (entry->rating.corrects < 0)
+    {
+      g_array_remove_index (answers, (guint) (earlier - (Answer *) (void *) answers->data));
+      return true;
+    }
+  answer->given_ms = earlier->given_ms;
+  if (!carpace_correction_counts (entry->at.elapsed_ms - earlier->given_ms, earlier->discomfort, answer->discomfort))
+    return false;
+  earlier->status = "entered-in-error";
+  answer->status = "corrected";
+  return true;
 }
 
 static void
@@ -187,13 +211,15 @@ add_rating (GArray *answers, const CarpaceRecord *record)
 {
   const CarpaceEntry *entry = &record->entry;
   Answer answer = { .id = record->id, .part = "", .at = entry->at, .discomfort = entry->rating.discomfort,
-                    .site = entry->rating.site, .block = entry->rating.block,
-                    .status = entry->rating.corrects >= 0 ? "corrected" : "final" };
+                    .site = entry->rating.site, .block = entry->rating.block, .status = "final",
+                    .given_ms = entry->at.elapsed_ms };
+  bool in_place = (entry->rating.corrects < 0 && !entry->rating.late) || take_place (answers, &answer, entry);
+  g_autofree char *after = entry->rating.block > 0 ? g_strdup_printf ("after block %d", entry->rating.block)
+                                                   : g_strdup ("after a match");
 
-  if (entry->rating.corrects >= 0 || entry->rating.late)
-    take_place (answers, entry);
-  answer.moment = entry->rating.block > 0 ? g_strdup_printf ("after block %d", entry->rating.block)
-                                          : g_strdup ("after a match");
+  answer.moment = g_strconcat (after, in_place ? "" : ", told again later, beside the first", NULL);
+  if (!in_place)
+    answer.block = BESIDE;
   g_array_append_val (answers, answer);
 }
 
@@ -202,7 +228,7 @@ add_morning (GArray *answers, const CarpaceRecord *record)
 {
   const CarpaceMorning *morning = &record->entry.morning;
   Answer waking = { .id = record->id, .part = "w", .at = record->entry.at, .discomfort = morning->waking,
-                    .stiffness = morning->stiffness, .pain_relief = morning->pain_relief, .status = "final", .block = -1 };
+                    .stiffness = morning->stiffness, .pain_relief = morning->pain_relief, .status = "final", .block = MORNING };
   Answer now = waking;
 
   waking.moment = g_strdup ("on waking");

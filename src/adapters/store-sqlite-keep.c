@@ -45,6 +45,38 @@ port_note_day (void *self, CarpaceDay day, const char *note)
          && carpace_store_end_writing (store, write_note (store, SQL_DAY_NOTE_SET, SQL_DAY_NOTE_DROP, day, note));
 }
 
+/* Which number of its block a rating is about, and what that is by now. */
+typedef struct
+{
+  CarpaceSumming summing;
+  int64_t id;
+  int given;
+} Finding;
+
+static bool
+find_given (void *user, const CarpaceRecord *record)
+{
+  Finding *finding = user;
+
+  carpace_summing_add (&finding->summing, &record->entry);
+  if (record->id == finding->id)
+    finding->given = finding->summing.last_given;
+  return true;
+}
+
+/* @return the number that stands, -1 where there is none */
+static int32_t
+number_that_stands (CarpaceDiaryStore *store, CarpaceDay day, int64_t id)
+{
+  Finding finding = { .id = id, .given = -1 };
+
+  carpace_summing_init (&finding.summing, day);
+  if (!carpace_store_read (store, day, day, CARPACE_KIND (CARPACE_ENTRY_RATING), find_given, &finding)
+      || finding.given < 0)
+    return -1;
+  return finding.summing.given[finding.given].discomfort;
+}
+
 static bool
 port_correct (void *self, int64_t id, int32_t discomfort, CarpaceSite site, CarpaceInstant at)
 {
@@ -54,14 +86,15 @@ port_correct (void *self, int64_t id, int32_t discomfort, CarpaceSite site, Carp
   bool ok;
 
   if (discomfort < 0 || discomfort > 10 || !carpace_store_find (store, id, &wrong)
-      || wrong.entry.kind != CARPACE_ENTRY_RATING || wrong.entry.rating.discomfort < 0
-      || !carpace_store_begin_writing (store))
+      || wrong.entry.kind != CARPACE_ENTRY_RATING)
     return false;
   carpace_entry_init (&right, CARPACE_ENTRY_RATING, at);
   right.rating.block = wrong.entry.rating.block;
   right.rating.discomfort = discomfort;
   right.rating.site = site;
-  right.rating.corrects = wrong.entry.rating.discomfort;
+  right.rating.corrects = number_that_stands (store, wrong.day, id);
+  if (right.rating.corrects < 0 || !carpace_store_begin_writing (store))
+    return false;
   ok = carpace_store_write_record (store, wrong.day, &right) && carpace_store_sum_up (store, wrong.day);
   return carpace_store_end_writing (store, ok);
 }

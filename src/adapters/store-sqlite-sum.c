@@ -11,26 +11,35 @@ carpace_summing_init (CarpaceSumming *summing, CarpaceDay day)
   };
 }
 
-/* A late rating or a correction takes the place of the one it is about: the
- * last of that block with that number. Matches all have number 0. */
+/* What @entry is about: the last of its block with the number it corrects, or
+ * the silence it ends. Matches all have number 0. @return n_given where there is none */
+static int
+place_of (const CarpaceSumming *summing, const CarpaceEntry *entry)
+{
+  if (entry->rating.late || entry->rating.corrects >= 0)
+    for (int i = summing->n_given - 1; i >= 0; i--)
+      if (summing->given[i].block == entry->rating.block && summing->given[i].discomfort == entry->rating.corrects)
+        return i;
+  return summing->n_given;
+}
+
 static void
 add_rating (CarpaceSumming *summing, const CarpaceEntry *entry)
 {
-  bool instead = entry->rating.late || entry->rating.corrects >= 0;
-  int place = summing->n_given;
+  int place = place_of (summing, entry);
+  bool corrects = place < summing->n_given && entry->rating.corrects >= 0;
 
-  for (int i = summing->n_given - 1; instead && i >= 0; i--)
-    if (summing->given[i].block == entry->rating.block && summing->given[i].discomfort == entry->rating.corrects)
-      {
-        place = i;
-        break;
-      }
-  if (place == CARPACE_SUM_RATINGS)
+  summing->last_given = place < CARPACE_SUM_RATINGS ? place : -1;
+  if (place == CARPACE_SUM_RATINGS
+      || (corrects && !carpace_correction_counts (entry->at.elapsed_ms - summing->given[place].at_ms,
+                                                  entry->rating.corrects, entry->rating.discomfort)))
     return;
   if (place == summing->n_given)
     summing->n_given++;
   summing->given[place].block = entry->rating.block;
   summing->given[place].discomfort = entry->rating.discomfort;
+  if (!corrects)
+    summing->given[place].at_ms = entry->at.elapsed_ms;
 }
 
 static void

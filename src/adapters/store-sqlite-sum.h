@@ -13,7 +13,8 @@ typedef struct
   CarpaceDaySum sum;
   bool offer_on;          /* an offer that is neither taken nor declined yet */
   int n_given;
-  struct { int32_t block, discomfort; } given[CARPACE_SUM_RATINGS];
+  int last_given;         /* which of them the last rating was about; -1 where it is not counted */
+  struct { int32_t block, discomfort; int64_t at_ms; } given[CARPACE_SUM_RATINGS];
 } CarpaceSumming;
 
 void carpace_summing_init (CarpaceSumming *summing, CarpaceDay day);

@@ -4,6 +4,7 @@
  * Thomee 1997, Silbernagel 2007); 2 points as the least change that matters
  * (Farrar 2001); 60-70 % common practice; 85 % and the bounds are this
  * project's own. */
+#include "carpace/diary.h"
 #include "session-private.h"
 
 #include <string.h>
@@ -393,7 +394,7 @@ correct (CarpaceStep *step, int32_t i)
     }
   give (step, i, old);
   rated->rated_at = first_given;
-  if (since > CARPACE_DECIDES_ANEW_MS && rated->discomfort < old)
+  if (!carpace_correction_counts (since, old, rated->discomfort))
     {
       rated->discomfort = old; /* recorded beside the old, changes nothing today */
       return;

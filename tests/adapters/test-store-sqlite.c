@@ -148,7 +148,7 @@ a_day_is_summed_up (void **state)
 static const struct
 {
   const char *name;
-  struct { int32_t block, discomfort, corrects; bool late; } rating[4];
+  struct { int32_t block, discomfort, corrects; bool late; int64_t after_s; } rating[4]; /* after_s: since the row before */
   int n, n_ratings, unanswered, zeros, sum, highest;
 } rating_rows[] = {
   { .name = "two blocks", .rating = { { 1, 2, -1 }, { 2, 4, -1 } }, .n = 2, .n_ratings = 2, .sum = 6, .highest = 4 },
@@ -163,6 +163,16 @@ static const struct
     .n_ratings = 2, .sum = 3, .highest = 2 },
   { .name = "the first of two matches is corrected", .rating = { { 0, 4, -1 }, { 0, 2, -1 }, { 0, 1, 4 } }, .n = 3,
     .n_ratings = 2, .sum = 3, .highest = 2 },
+  { .name = "higher, later on", .rating = { { 1, 2, -1 }, { 1, 4, 2, false, 300 } }, .n = 2, .n_ratings = 1, .sum = 4,
+    .highest = 4 },
+  { .name = "lower within the minute", .rating = { { 1, 4, -1 }, { 1, 2, 4, false, 60 } }, .n = 2, .n_ratings = 1, .sum = 2,
+    .highest = 2 },
+  { .name = "lower, later on: beside the old", .rating = { { 1, 4, -1 }, { 1, 2, 4, false, 61 } }, .n = 2, .n_ratings = 1,
+    .sum = 4, .highest = 4 },
+  { .name = "and once more", .rating = { { 1, 4, -1 }, { 1, 2, 4, false, 61 }, { 1, 5, 4, false, 10 } }, .n = 3,
+    .n_ratings = 1, .sum = 5, .highest = 5 },
+  { .name = "by hand, much later", .rating = { { 1, 4, -1 }, { 1, 2, 4, false, 86400 } }, .n = 2, .n_ratings = 1, .sum = 2,
+    .highest = 2 },
   { .name = "an answer, then silence", .rating = { { 1, 0, -1 }, { 2, -1, -1 } }, .n = 2, .n_ratings = 1, .zeros = 1,
     .unanswered = 1, .highest = 0 },
 };
@@ -175,7 +185,7 @@ ratings_are_summed_up (void **state)
   for (size_t i = 0; i < G_N_ELEMENTS (rating_rows); i++)
     {
       CarpaceDay day = SAMPLE_DAY + (CarpaceDay) i;
-      int64_t from = (int64_t) i * CARPACE_DAY_MS;
+      int64_t from = (int64_t) i * CARPACE_DAY_MS, at = from;
       CarpaceDaySum sum;
       Seen seen;
 
@@ -183,7 +193,8 @@ ratings_are_summed_up (void **state)
       for (int j = 0; j < rating_rows[i].n; j++)
         {
           CarpaceEntry rating
-            = rating_of (moment (from + j), rating_rows[i].rating[j].block, rating_rows[i].rating[j].discomfort);
+            = rating_of (moment (at += 1000 * rating_rows[i].rating[j].after_s), rating_rows[i].rating[j].block,
+                         rating_rows[i].rating[j].discomfort);
 
           rating.rating.corrects = rating_rows[i].rating[j].corrects;
           rating.rating.late = rating_rows[i].rating[j].late;
@@ -234,6 +245,26 @@ a_wrong_tap_is_corrected_and_kept (void **state)
   assert_int_equal (new->rating.corrects, 8);
   assert_int_equal (new->rating.site, CARPACE_SITE_FINGERS);
   seen_free (&seen);
+  /* again, from the record that was wrong at first: what stands by now is corrected */
+  assert_true (keeper.correct (keeper.self, id, 3, CARPACE_SITE_NONE, moment (2 * CARPACE_DAY_MS)));
+  seen = see (f->store);
+  assert_int_equal (g_array_index (seen.sums, CarpaceDaySum, 0).rating_sum, 4);
+  assert_int_equal (g_array_index (seen.sums, CarpaceDaySum, 0).n_ratings, 2);
+  seen_free (&seen);
+}
+
+static void
+silence_is_not_corrected (void **state)
+{
+  Fixture *f = *state;
+  CarpaceDiaryKeeper keeper = carpace_store_keeper (f->store);
+  CarpaceDiary diary = carpace_store_diary (f->store);
+  int64_t id = 0;
+
+  keep_evening (&f->port, SAMPLE_DAY, 0, -1, 1);
+  assert_true (diary.records_of (diary.self, SAMPLE_DAY, SAMPLE_DAY, CARPACE_KIND (CARPACE_ENTRY_RATING), find_rating,
+                                 &id));
+  assert_false (keeper.correct (keeper.self, id, 2, CARPACE_SITE_NONE, moment (CARPACE_DAY_MS)));
 }
 
 static void
@@ -461,6 +492,7 @@ main (void)
     TEST (a_day_is_summed_up),
     TEST (ratings_are_summed_up),
     TEST (a_wrong_tap_is_corrected_and_kept),
+    TEST (silence_is_not_corrected),
     TEST (notes_stay_with_their_records),
     TEST (a_session_goes_on_from_its_day),
     TEST (a_step_over_the_turn_is_divided),

@@ -63,44 +63,58 @@ add_node (Growth *growth, CarpaceYamlKind kind)
   return index;
 }
 
+/* A token's text piece by piece: fy_token_get_text() of libfyaml 0.7.12 does not
+ * free what it needs for a text of many pieces. */
+static GString *
+text_of (struct fy_token *token)
+{
+  struct fy_token_iter *pieces = fy_token_iter_create (token);
+  const struct fy_iter_chunk *piece = NULL;
+  GString *text = g_string_new (NULL);
+
+  while ((piece = fy_token_iter_chunk_next (pieces, piece, NULL)) != NULL)
+    g_string_append_len (text, piece->str, (gssize) piece->len);
+  fy_token_iter_destroy (pieces);
+  return text;
+}
+
 /* Anchors are refused; of tags only `!fixed` is known. @return whether it is there */
 static bool
 properties (Growth *growth, struct fy_token *anchor, struct fy_token *tag)
 {
-  size_t n;
-  const char *text = tag ? fy_token_get_text (tag, &n) : NULL;
+  GString *text = tag ? text_of (tag) : NULL;
+  bool fixed = text && strcmp (text->str, "!fixed") == 0 && text->len == strlen ("!fixed");
 
   if (anchor)
     fault_here (growth, CARPACE_READ_ANCHOR, NULL);
-  if (text == NULL)
-    return false;
-  if (n == strlen ("!fixed") && memcmp (text, "!fixed", n) == 0)
-    return true;
-  g_autofree char *word = g_strndup (text, n);
-  fault_here (growth, CARPACE_READ_TAG, word);
-  return false;
+  if (text && !fixed)
+    fault_here (growth, CARPACE_READ_TAG, text->str);
+  if (text)
+    g_string_free (text, TRUE);
+  return fixed;
 }
 
 static void
 add_value (Growth *growth, const struct fy_event_scalar_data *scalar)
 {
   enum fy_scalar_style style = scalar->value ? fy_scalar_token_get_style (scalar->value) : FYSS_PLAIN;
-  size_t n = 0;
-  const char *text = scalar->value ? fy_token_get_text (scalar->value, &n) : NULL;
-  bool sound = text == NULL || (memchr (text, '\0', n) == NULL && g_utf8_validate_len (text, n, NULL));
+  GString *text = scalar->value ? text_of (scalar->value) : g_string_new (NULL);
+  bool sound = memchr (text->str, '\0', text->len) == NULL && g_utf8_validate_len (text->str, text->len, NULL);
   CarpaceYamlNode *node;
   bool fixed;
 
   move_to (growth, scalar->value, style == FYSS_SINGLE_QUOTED || style == FYSS_DOUBLE_QUOTED);
   fixed = properties (growth, scalar->anchor, scalar->tag);
-  if (growth->below > 0)
-    return;
-  node = carpace_yaml_node (growth->tree, add_node (growth, sound ? CARPACE_YAML_VALUE : CARPACE_YAML_UNREAD));
-  node->text = text && sound ? g_string_chunk_insert_len (growth->tree->texts, text, (gssize) n) : "";
-  node->plain = style == FYSS_PLAIN;
-  node->fixed = fixed;
-  if (!sound)
-    fault_here (growth, CARPACE_READ_UNFIT_TEXT, NULL);
+  if (growth->below == 0)
+    {
+      node = carpace_yaml_node (growth->tree, add_node (growth, sound ? CARPACE_YAML_VALUE : CARPACE_YAML_UNREAD));
+      node->text = sound ? g_string_chunk_insert_len (growth->tree->texts, text->str, (gssize) text->len) : "";
+      node->plain = style == FYSS_PLAIN;
+      node->fixed = fixed;
+      if (!sound)
+        fault_here (growth, CARPACE_READ_UNFIT_TEXT, NULL);
+    }
+  g_string_free (text, TRUE);
 }
 
 static void

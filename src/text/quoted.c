@@ -70,8 +70,10 @@ nearest (const char *word, const char *const *set)
 char *
 carpace_text_suggestion (const char *word, const char *const *set)
 {
-  g_autofree char *all = g_strjoinv (", ", (char **) set);
-  const char *near = word && set[0] ? nearest (word, set) : NULL;
+  g_autofree char *joined = g_strjoinv (", ", (char **) set);
+  g_autofree char *all = carpace_text_harmless (joined);
+  const char *found = word && set[0] ? nearest (word, set) : NULL;
+  g_autofree char *near = found ? carpace_text_harmless (found) : NULL;
 
   if (set[0] == NULL)
     return g_strdup (_("there are none"));

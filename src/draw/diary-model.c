@@ -5,8 +5,8 @@
 #include <string.h>
 
 /* Dates read at a time, and how many such stretches are kept. */
-#define CHUNK_DAYS 28
-#define CHUNKS 24
+#define CHUNK_DAYS 14
+#define CHUNKS 48
 
 /* Dates without a record that are told in one row. */
 #define GAP_DAYS 3

@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* diary-window.c: how long ten years of diary take to open, and a frame to paint.
- * usage: diary-window [FILE.png]; needs a display. Prints, never fails on time. */
+ * usage: diary-window [--diary FILE] [FILE.png]; needs a display. FILE is as
+ * diary-years leaves it; without it the diary is in memory. Prints, never fails on time. */
 #include <stdio.h>
 #include <stdlib.h>
 
 #include "../fakes/fake-diary.h"
+#include "store-sqlite.h"
 #include "ui/diary-window.h"
 
 #define DAYS 4380 /* with days off: some 3650 of practice */
@@ -79,8 +81,11 @@ measure_frames (CarpaceDiaryWindow *window, const char *how, double step)
 int
 main (int argc, char **argv)
 {
-  CarpaceFakeDiary *fake = carpace_fake_diary_season (7, FIRST, DAYS);
-  CarpaceDiary diary = carpace_fake_diary_port (fake);
+  CarpaceDiaryStore *store = argc > 2 && g_str_equal (argv[1], "--diary")
+                               ? carpace_store_open (argv[2], CARPACE_STORE_READING, NULL, NULL)
+                               : NULL;
+  CarpaceFakeDiary *fake = store == NULL ? carpace_fake_diary_season (7, FIRST, DAYS) : NULL;
+  CarpaceDiary diary = store == NULL ? carpace_fake_diary_port (fake) : carpace_store_diary (store);
   CarpaceClock clock = { .now = now };
   CarpaceDiaryWindow *window;
   int frames = 0;
@@ -94,10 +99,10 @@ main (int argc, char **argv)
   carpace_diary_window_show (window, FIRST + DAYS - 1);
   while (frames == 0)
     gtk_main_iteration ();
-  printf ("ten years (%d days): open and drawn in %.1f ms (at most 300)\n", DAYS, ms_since (start_us));
+  printf ("ten years: open and drawn in %.1f ms (at most 300)\n", ms_since (start_us));
   measure_frames (window, "scrolling slowly, back", -7);
   measure_frames (window, "scrolling fast, forth", carpace_diary_window_length (window) / FRAMES);
-  if (argc > 1)
+  if (argc == 2 || argc == 4)
     {
       cairo_surface_t *surface;
 
@@ -106,10 +111,11 @@ main (int argc, char **argv)
         gtk_main_iteration_do (FALSE);
       surface = paint (GTK_WIDGET (carpace_diary_window_window (window)));
 
-      cairo_surface_write_to_png (surface, argv[1]);
+      cairo_surface_write_to_png (surface, argv[argc - 1]);
       cairo_surface_destroy (surface);
     }
   carpace_diary_window_free (window);
   carpace_fake_diary_free (fake);
+  carpace_store_close (store, true);
   return 0;
 }

@@ -1,14 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* activity-x11.c: alarms on the X server's IDLETIME counter, over XCB. */
+/* activity-x11.c: gaps, from alarms on the idle counters of an X server.
+ *
+ * While the hand moves one alarm stands, on the device used last: where that
+ * device rests but another is in use, the alarm moves over to that one. While
+ * it is still, each device has an alarm for its next input. */
 #include "activity-x11.h"
 
+#include "activity-x11-counters.h"
 #include "activity.h"
 
 #include <gio/gio.h>
 #include <stdlib.h>
-#include <string.h>
-#include <xcb/sync.h>
-#include <xcb/xcb.h>
 
 /* A server's time is ours if an event is not older than this by it. */
 #define LATEST_MS 60000
@@ -19,10 +21,11 @@ struct CarpaceActivityX11
   CarpaceTell tell;
   GMainContext *context;
   xcb_connection_t *x;
-  uint8_t first_event;
-  xcb_sync_counter_t counter;
-  xcb_sync_alarm_t still_alarm, input_alarm, catch_alarm; /* 0 where there is none */
-  int64_t gap_after_ms;                                   /* 0: not following */
+  CarpaceX11Counters counters;
+  int64_t gap_after_ms; /* 0: not following */
+  bool still;           /* alarms wait for the next input, else for the gap */
+  int64_t set_at_ms;    /* monotonic, when they were set to wait for input */
+  bool after_reset;     /* counters began anew together: see in a moment whether a hand moves, too */
   CarpaceLook look;
   int64_t from_ms;
   int64_t behind_ms; /* what monotonic time was behind elapsed time by, when last looked */
@@ -38,6 +41,7 @@ typedef struct
 } EventSource;
 
 static void look (CarpaceActivityX11 *activity);
+static void look_after_reset (CarpaceActivityX11 *activity);
 
 static int64_t
 elapsed_ms (const CarpaceActivityX11 *activity)
@@ -49,18 +53,6 @@ static int64_t
 monotonic_ms (void)
 {
   return g_get_monotonic_time () / 1000;
-}
-
-static int64_t
-from_halves (xcb_sync_int64_t value)
-{
-  return (int64_t) ((uint64_t) (uint32_t) value.hi << 32 | value.lo);
-}
-
-static xcb_sync_int64_t
-to_halves (int64_t value)
-{
-  return (xcb_sync_int64_t) { .hi = (int32_t) (value >> 32), .lo = (uint32_t) (value & UINT32_MAX) };
 }
 
 static void
@@ -78,92 +70,46 @@ behind_ms (const CarpaceActivityX11 *activity)
   return elapsed_ms (activity) - monotonic_ms ();
 }
 
-/* ---- the server ---- */
+/* ---- alarms ---- */
 
-static bool
-read_counter (CarpaceActivityX11 *activity, int64_t *ret_idle_ms)
+static void
+wait_for_input (CarpaceActivityX11 *activity)
 {
-  xcb_sync_query_counter_reply_t *reply
-    = xcb_sync_query_counter_reply (activity->x, xcb_sync_query_counter (activity->x, activity->counter), NULL);
-  if (reply == NULL)
-    return false;
-  *ret_idle_ms = from_halves (reply->counter_value);
-  free (reply);
-  return true;
-}
-
-static xcb_sync_alarm_t
-set_alarm (CarpaceActivityX11 *activity, uint32_t transition, int64_t at_ms)
-{
-  xcb_sync_alarm_t alarm = xcb_generate_id (activity->x);
-  xcb_sync_create_alarm_value_list_t values = {
-    .counter = activity->counter,
-    .valueType = XCB_SYNC_VALUETYPE_ABSOLUTE,
-    .value = to_halves (at_ms),
-    .testType = transition,
-    .delta = to_halves (0), /* a transition alarm stays set */
-    .events = 1,
-  };
-  xcb_sync_create_alarm_aux (activity->x, alarm,
-                             XCB_SYNC_CA_COUNTER | XCB_SYNC_CA_VALUE_TYPE | XCB_SYNC_CA_VALUE | XCB_SYNC_CA_TEST_TYPE
-                               | XCB_SYNC_CA_DELTA | XCB_SYNC_CA_EVENTS,
-                             &values);
-  return alarm;
+  CarpaceX11Counters *counters = &activity->counters;
+  activity->still = true;
+  activity->set_at_ms = monotonic_ms ();
+  for (int i = 0; i < counters->n; i++)
+    {
+      int64_t idle_ms = counters->device[i].idle_ms;
+      carpace_x11_counters_alarm_below (counters, &counters->device[i],
+                                        idle_ms >= activity->gap_after_ms ? activity->gap_after_ms - 1 : idle_ms / 2);
+    }
+  /* A device that comes meanwhile has no alarm; the counter over all tells. By
+   * its edge: what holds it down and is no device would tell without end. */
+  carpace_x11_counters_alarm_falls (counters, &counters->all, activity->gap_after_ms - 1);
 }
 
 static void
-drop_alarm (CarpaceActivityX11 *activity, xcb_sync_alarm_t *alarm)
+wait_for_gap (CarpaceActivityX11 *activity)
 {
-  if (*alarm != 0)
-    xcb_sync_destroy_alarm (activity->x, *alarm);
-  *alarm = 0;
+  CarpaceX11Counters *counters = &activity->counters;
+  activity->still = false;
+  carpace_x11_counters_drop_alarms (counters);
+  carpace_x11_counters_alarm_above (counters, carpace_x11_counters_latest (counters), activity->gap_after_ms);
 }
 
-/* The name follows its length; xcb_sync_systemcounter_name() looks behind the
- * padding that C adds to the struct, and so 2 bytes too far. */
-static bool
-is_idletime (const xcb_sync_systemcounter_t *counter)
-{
-  const char *name = (const char *) (&counter->name_len + 1);
-  return counter->name_len == 8 && memcmp (name, "IDLETIME", 8) == 0;
-}
-
-static bool
-find_counter (CarpaceActivityX11 *activity)
-{
-  xcb_sync_list_system_counters_reply_t *reply
-    = xcb_sync_list_system_counters_reply (activity->x, xcb_sync_list_system_counters (activity->x), NULL);
-  if (reply == NULL)
-    return false;
-  for (xcb_sync_systemcounter_iterator_t each = xcb_sync_list_system_counters_counters_iterator (reply); each.rem > 0;
-       xcb_sync_systemcounter_next (&each))
-    if (is_idletime (each.data))
-      activity->counter = each.data->counter;
-  free (reply);
-  return activity->counter != 0;
-}
-
-static bool
-find_extension (CarpaceActivityX11 *activity)
-{
-  const xcb_query_extension_reply_t *extension = xcb_get_extension_data (activity->x, &xcb_sync_id);
-  if (extension == NULL || !extension->present)
-    return false;
-  activity->first_event = extension->first_event;
-  xcb_sync_initialize_reply_t *reply
-    = xcb_sync_initialize_reply (activity->x, xcb_sync_initialize (activity->x, 3, 1), NULL);
-  free (reply);
-  return reply != NULL;
-}
-
-/* ---- looking at the counter once ---- */
+/* ---- looking at the counters once ---- */
 
 static gboolean
 timer_due (gpointer user_data)
 {
   CarpaceActivityX11 *activity = user_data;
   g_clear_pointer (&activity->timer, g_source_unref);
-  look (activity);
+  if (activity->look != CARPACE_LOOK_NOT)
+    look (activity);
+  else if (activity->after_reset)
+    look_after_reset (activity);
+  xcb_flush (activity->x);
   return G_SOURCE_REMOVE;
 }
 
@@ -197,26 +143,23 @@ schedule_look (CarpaceActivityX11 *activity)
                                                     elapsed_ms (activity)));
 }
 
-/* No gap has gone by whose end the standing alarm could see. */
 static void
-catch_next_input (CarpaceActivityX11 *activity, int64_t idle_ms)
+act_on (CarpaceActivityX11 *activity, const CarpaceLookedAt *at, CarpaceLooked looked, int64_t since_ms)
 {
-  activity->catch_alarm = set_alarm (activity, XCB_SYNC_TESTTYPE_NEGATIVE_TRANSITION, idle_ms / 2);
-  xcb_flush (activity->x);
-}
-
-static void
-act_on (CarpaceActivityX11 *activity, const CarpaceLookedAt *at)
-{
-  int64_t since_ms = 0;
-  switch (carpace_activity_judge (at, &since_ms))
+  switch (looked)
     {
     case CARPACE_LOOKED_FINE:
+      if (at->idle_ms < at->gap_after_ms)
+        wait_for_gap (activity);
+      else
+        wait_for_input (activity);
       break;
     case CARPACE_LOOKED_TELL_STILL:
+      wait_for_input (activity);
       tell (activity, CARPACE_EVENT_STILL, since_ms);
       break;
     case CARPACE_LOOKED_TELL_INPUT:
+      wait_for_gap (activity);
       tell (activity, CARPACE_EVENT_INPUT, since_ms);
       break;
     case CARPACE_LOOKED_AGAIN:
@@ -224,7 +167,7 @@ act_on (CarpaceActivityX11 *activity, const CarpaceLookedAt *at)
       look_in (activity, CARPACE_LOOK_AGAIN_MS);
       return; /* a suspend before it has to be known then, too */
     case CARPACE_LOOKED_CATCH:
-      catch_next_input (activity, at->idle_ms);
+      wait_for_input (activity);
       break;
     }
   activity->behind_ms = behind_ms (activity);
@@ -235,14 +178,40 @@ look (CarpaceActivityX11 *activity)
 {
   CarpaceLookedAt at = { .look = activity->look, .from_ms = activity->from_ms, .gap_after_ms = activity->gap_after_ms };
   activity->look = CARPACE_LOOK_NOT;
-  if (at.look == CARPACE_LOOK_NOT || !read_counter (activity, &at.idle_ms))
+  activity->after_reset = false;
+  if (!carpace_x11_counters_survey (&activity->counters))
     return;
+  at.idle_ms = carpace_x11_counters_latest (&activity->counters)->idle_ms;
   at.now_ms = elapsed_ms (activity);
   at.slept_ms = behind_ms (activity) - activity->behind_ms;
-  act_on (activity, &at);
+  int64_t since_ms = 0;
+  CarpaceLooked looked = carpace_activity_judge (&at, &since_ms);
+  if (looked == CARPACE_LOOKED_TELL_INPUT && carpace_x11_counters_reset_together (&activity->counters))
+    looked = CARPACE_LOOKED_CATCH; /* nobody's hand */
+  act_on (activity, &at, looked, since_ms);
 }
 
-/* ---- alarms ---- */
+static void
+input_came (CarpaceActivityX11 *activity, int64_t since_ms)
+{
+  wait_for_gap (activity);
+  if (activity->look != CARPACE_LOOK_STILL)
+    tell (activity, CARPACE_EVENT_INPUT, since_ms);
+}
+
+static void
+look_after_reset (CarpaceActivityX11 *activity)
+{
+  activity->after_reset = false;
+  if (!activity->still || !carpace_x11_counters_survey (&activity->counters))
+    return;
+  if (carpace_x11_counters_reset_together (&activity->counters))
+    wait_for_input (activity);
+  else
+    input_came (activity, elapsed_ms (activity) - carpace_x11_counters_latest (&activity->counters)->idle_ms);
+}
+
+/* ---- alarms that went ---- */
 
 /* How long ago the server stamped @stamp_ms, where its clock is this
  * machine's; else 0. */
@@ -253,31 +222,69 @@ age_ms (xcb_timestamp_t stamp_ms)
   return age <= LATEST_MS ? age : 0;
 }
 
+static bool
+is_set (const CarpaceX11Counters *counters, xcb_sync_alarm_t alarm)
+{
+  bool set = alarm != 0 && alarm == counters->all.alarm;
+  for (int i = 0; i < counters->n; i++)
+    set |= alarm != 0 && alarm == counters->device[i].alarm;
+  return set;
+}
+
+static void
+went_in_a_gap (CarpaceActivityX11 *activity, int64_t then_ms)
+{
+  CarpaceX11Counters *counters = &activity->counters;
+  const CarpaceX11Counter *latest = carpace_x11_counters_latest (counters);
+  if (latest->idle_ms > monotonic_ms () - activity->set_at_ms + 1)
+    {
+      if (latest->alarm == 0)
+        wait_for_input (activity); /* a device has gone */
+      return; /* no device was used */
+    }
+  if (!carpace_x11_counters_reset_together (counters))
+    {
+      input_came (activity, then_ms);
+      return;
+    }
+  activity->after_reset = true;
+  if (activity->timer == NULL)
+    look_in (activity, CARPACE_LOOK_AGAIN_MS);
+}
+
+static void
+went_in_a_run (CarpaceActivityX11 *activity)
+{
+  int64_t idle_ms = carpace_x11_counters_latest (&activity->counters)->idle_ms;
+  if (idle_ms < activity->gap_after_ms)
+    {
+      wait_for_gap (activity); /* of another device */
+      return;
+    }
+  wait_for_input (activity);
+  if (activity->look != CARPACE_LOOK_MOVING)
+    tell (activity, CARPACE_EVENT_STILL, elapsed_ms (activity) - idle_ms);
+}
+
 static void
 alarm_went (CarpaceActivityX11 *activity, const xcb_sync_alarm_notify_event_t *event)
 {
-  if (event->state == XCB_SYNC_ALARMSTATE_DESTROYED || event->alarm == 0)
+  if (event->state == XCB_SYNC_ALARMSTATE_DESTROYED || !is_set (&activity->counters, event->alarm))
     return;
-  int64_t then_ms = elapsed_ms (activity) - age_ms (event->timestamp) - from_halves (event->counter_value);
+  int64_t then_ms = elapsed_ms (activity) - age_ms (event->timestamp) - carpace_x11_counter_value (event->counter_value);
   activity->behind_ms = behind_ms (activity);
-  if (event->alarm == activity->still_alarm)
-    {
-      drop_alarm (activity, &activity->catch_alarm);
-      if (activity->look != CARPACE_LOOK_MOVING)
-        tell (activity, CARPACE_EVENT_STILL, then_ms);
-    }
-  else if (event->alarm == activity->input_alarm || event->alarm == activity->catch_alarm)
-    {
-      drop_alarm (activity, &activity->catch_alarm);
-      if (activity->look != CARPACE_LOOK_STILL)
-        tell (activity, CARPACE_EVENT_INPUT, then_ms);
-    }
+  if (activity->after_reset || !carpace_x11_counters_survey (&activity->counters))
+    return;
+  if (activity->still)
+    went_in_a_gap (activity, then_ms);
+  else
+    went_in_a_run (activity);
 }
 
 static void
 take_event (CarpaceActivityX11 *activity, xcb_generic_event_t *event)
 {
-  if ((event->response_type & 0x7f) == activity->first_event + XCB_SYNC_ALARM_NOTIFY)
+  if ((event->response_type & 0x7f) == activity->counters.first_event + XCB_SYNC_ALARM_NOTIFY)
     alarm_went (activity, (const xcb_sync_alarm_notify_event_t *) event);
   free (event);
 }
@@ -337,31 +344,19 @@ attach_events (CarpaceActivityX11 *activity)
 /* ---- the port ---- */
 
 static void
-drop_alarms (CarpaceActivityX11 *activity)
-{
-  drop_alarm (activity, &activity->still_alarm);
-  drop_alarm (activity, &activity->input_alarm);
-  drop_alarm (activity, &activity->catch_alarm);
-}
-
-static void
 follow (void *self, int64_t gap_after_ms)
 {
   CarpaceActivityX11 *activity = self;
   if (gap_after_ms == activity->gap_after_ms || xcb_connection_has_error (activity->x) != 0)
     return;
   activity->gap_after_ms = gap_after_ms;
-  drop_alarms (activity);
-  if (gap_after_ms > 0)
-    {
-      activity->still_alarm = set_alarm (activity, XCB_SYNC_TESTTYPE_POSITIVE_TRANSITION, gap_after_ms);
-      activity->input_alarm = set_alarm (activity, XCB_SYNC_TESTTYPE_NEGATIVE_TRANSITION, gap_after_ms - 1);
-      activity->behind_ms = behind_ms (activity);
-      if (activity->look == CARPACE_LOOK_NOT)
-        activity->look = CARPACE_LOOK_AT_FIRST;
-    }
-  else
+  activity->after_reset = false;
+  carpace_x11_counters_drop_alarms (&activity->counters);
+  if (gap_after_ms == 0)
     activity->look = CARPACE_LOOK_NOT;
+  else if (activity->look == CARPACE_LOOK_NOT)
+    activity->look = CARPACE_LOOK_AT_FIRST; /* alarms are set then */
+  activity->behind_ms = behind_ms (activity);
   schedule_look (activity);
   xcb_flush (activity->x);
 }
@@ -372,7 +367,6 @@ recheck (void *self, bool moving, int64_t from_ms)
   CarpaceActivityX11 *activity = self;
   activity->look = moving ? CARPACE_LOOK_MOVING : CARPACE_LOOK_STILL;
   activity->from_ms = from_ms;
-  drop_alarm (activity, &activity->catch_alarm);
   if (activity->gap_after_ms > 0)
     schedule_look (activity);
 }
@@ -394,7 +388,7 @@ carpace_activity_x11_new (const char *display, GMainContext *context, CarpaceClo
   const char *fault = NULL;
   if (xcb_connection_has_error (activity->x) != 0)
     fault = "no X server answers";
-  else if (!find_extension (activity) || !find_counter (activity))
+  else if (!carpace_x11_counters_init (&activity->counters, activity->x))
     fault = "the X server has no IDLETIME counter";
   if (fault != NULL)
     {

@@ -2,10 +2,11 @@
 /**
  * activity-x11.h: input followed on an X server, by its own idle counter.
  *
- * The server keeps IDLETIME (X Synchronization Extension 3.1): ms since the
- * last input of any device. Two alarms on it tell the gap's beginning and its
- * end; between them nothing arrives, however fast the mouse. No event of a
- * device is ever selected.
+ * The server counts ms since the last input of each device (X Synchronization
+ * Extension 3.1). Alarms on these counters tell the gap's beginning and its end;
+ * between them nothing arrives, however fast the mouse. No event of a device is
+ * ever selected. A client that resets the screen saver is not taken for a hand;
+ * one that moves the pointer itself is, by every counter the server has.
  */
 #ifndef CARPACE_ACTIVITY_X11_H
 #define CARPACE_ACTIVITY_X11_H

@@ -280,6 +280,73 @@ switches (void)
   return n;
 }
 
+static void
+tap_shift (Bench *bench)
+{
+  xcb_test_fake_input (bench->x, XCB_KEY_PRESS, 50, 0, XCB_NONE, 0, 0, 0);
+  xcb_test_fake_input (bench->x, XCB_KEY_RELEASE, 50, 0, XCB_NONE, 0, 0, 0);
+  xcb_flush (bench->x);
+}
+
+/* The mouse rests, the keyboard does not, and the other way round. */
+static void
+one_device_rests_and_another_does_not (void **state)
+{
+  Bench *bench = *state;
+  bench->port.follow (bench->port.self, 200);
+  move_for (bench, 1000, 60);
+  bench->n = 0;
+  for (int i = 0; i < 20; i++)
+    {
+      tap_shift (bench);
+      wait_for (bench, 1, 40);
+    }
+  move_for (bench, 1, 600);
+  assert_int_equal (bench->n, 0);
+  int64_t last = elapsed (bench);
+  wait_for (bench, 1, LIMIT_MS);
+  assert_fact (bench, 0, CARPACE_EVENT_STILL);
+  assert_near ("since", bench->fact[0].since_ms, last - 4, 30);
+  int64_t pressed = elapsed (bench);
+  tap_shift (bench);
+  wait_for (bench, 2, LIMIT_MS);
+  assert_fact (bench, 1, CARPACE_EVENT_INPUT);
+  assert_near ("key", bench->fact[1].since_ms, pressed, 30);
+}
+
+/* A game or a film player that keeps the screen from going dark. */
+static void
+a_reset_of_the_screen_saver_is_no_hand (void **state)
+{
+  Bench *bench = *state;
+  bench->port.follow (bench->port.self, 200);
+  move (bench);
+  wait_for (bench, 1000, 400);
+  assert_fact (bench, bench->n - 1, CARPACE_EVENT_STILL);
+  int told = bench->n;
+  for (int i = 0; i < 3; i++)
+    {
+      xcb_force_screen_saver (bench->x, XCB_SCREEN_SAVER_RESET);
+      xcb_flush (bench->x);
+      wait_for (bench, told + 1, 150 + 100 * i);
+      assert_int_equal (bench->n, told);
+    }
+  int64_t moved = elapsed (bench);
+  move (bench);
+  wait_for (bench, told + 1, LIMIT_MS);
+  assert_fact (bench, told, CARPACE_EVENT_INPUT);
+  assert_near ("input", bench->fact[told].since_ms, moved, 30);
+
+  /* and with a hand moving right after it */
+  wait_for (bench, told + 2, LIMIT_MS);
+  assert_fact (bench, told + 1, CARPACE_EVENT_STILL);
+  xcb_force_screen_saver (bench->x, XCB_SCREEN_SAVER_RESET);
+  xcb_flush (bench->x);
+  wait_for (bench, told + 3, 20);
+  move_for (bench, told + 3, LIMIT_MS);
+  assert_fact (bench, told + 2, CARPACE_EVENT_INPUT);
+}
+
 /* A mouse in a process of its own, counting what it has sent. */
 static pid_t
 start_mouse (int per_second, volatile int64_t *sent)
@@ -371,6 +438,8 @@ main (void)
     ON_X (presumed_moving_and_moving),
     ON_X (presumed_still_but_moving),
     ON_X (presumed_still_and_back_within_the_gap),
+    ON_X (one_device_rests_and_another_does_not),
+    ON_X (a_reset_of_the_screen_saver_is_no_hand),
     ON_X (constant_motion_does_not_wake),
     cmocka_unit_test (no_server_is_an_error),
   };

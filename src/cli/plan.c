@@ -9,6 +9,7 @@
 #include "cli/faults.h"
 #include "cli/options.h"
 #include "cli/plan-load.h"
+#include "cli/plan-load.h"
 #include "text/json.h"
 #include "text/plan-flaws.h"
 #include "text/plan-write.h"

@@ -154,6 +154,11 @@ words_and_statuses (void **state)
     { "plan show warned", 0, "carpace-plan: 1\n", "" },
     { "plan show faulty", 1, "", "faulty:5:1: one fault; mend it\nfaulty: another; mend it\n" },
     { "plan check warned", 0, NULL, "warned:3:12: warning: a \"doubt\"\n" },
+    { "plan check halves --format json", 0, "{\"kind\":\"drill\",\"block\":1,\"id\":\"a\",\"strain_index\":", "" },
+    { "plan split faulty", 1, "", "faulty:5:1: one fault; mend it\nfaulty: another; mend it\n" },
+    { "plan split halves --into thirds", 2, "", "--into: “thirds” is no way to split" },
+    { "plan split halves --format xml", 2, "", "“xml” is nothing that “--format” can be" },
+    { "plan split --into 2 halves", 0, NULL, "" },
     { "plan check faulty", 1, "", "faulty:3:12: warning: a \"doubt\"\nfaulty:5:1: one fault; mend it\nfaulty: another; mend it\n" },
     { "plan check faulty --format json", 1,
       "{\"kind\":\"warning\",\"line\":3,\"column\":12,\"message\":\"a \\\"doubt\\\"\"}\n"

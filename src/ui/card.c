@@ -75,6 +75,7 @@ carpace_card_free (CarpaceCard *card)
 {
   if (!card)
     return;
+  card->seen = NULL;
   carpace_card_hide (card);
   gtk_widget_destroy (card->box);
   g_object_unref (card->box);
@@ -257,6 +258,8 @@ carpace_card_hide (CarpaceCard *card)
   g_signal_handlers_disconnect_by_data (window, card);
   gtk_container_remove (GTK_CONTAINER (window), card->box);
   gtk_widget_destroy (window);
+  if (card->seen)
+    card->seen (card->seen_user);
 }
 
 bool

@@ -45,7 +45,7 @@ bool carpace_card_takes_clicks (const CarpaceCard *card);
 /** The player closed the card (Escape, the window's own button). */
 void carpace_card_on_close (CarpaceCard *card, void (*closed) (void *user), void *user);
 
-/** The card can be seen again, or no more. */
+/** The card can be seen again, or no more, or was taken down. */
 void carpace_card_on_seen (CarpaceCard *card, void (*seen) (void *user), void *user);
 
 /** Keys, while the card has the focus. @return true where the key was used */

@@ -11,6 +11,7 @@ struct CarpaceCautionCard
 {
   const CarpaceOwner *owner;
   CarpaceCard *card;
+  bool asked; /* shown because the rules ask */
   GtkWidget *questions, *signs[CARPACE_N_SIGNS], *answer;
   GtkWidget *open, *advice, *which, *gone_when, *seen, *gone;
 };
@@ -137,6 +138,7 @@ carpace_caution_card_new (const CarpaceOwner *owner)
   gtk_box_pack_start (box, card->open, FALSE, FALSE, 0);
   gtk_box_pack_start (box, carpace_card_line (carpace_text_informs ()), FALSE, FALSE, 0);
   gtk_box_pack_start (box, make_buttons (card), FALSE, FALSE, 0);
+  carpace_card_on_seen (card->card, owner->redraw, owner->self);
   return card;
 }
 
@@ -207,7 +209,7 @@ carpace_caution_card_draw (CarpaceCautionCard *card, const CarpaceView *view)
 {
   if (!carpace_card_is_shown (card->card))
     return;
-  if (view->on_air)
+  if (view->on_air || (card->asked && !view->cue_on[CARPACE_CUE_CAUTION] && !view->caution_open))
     carpace_caution_card_hide (card);
   else
     draw (card, view);
@@ -222,6 +224,7 @@ carpace_caution_card_show (CarpaceCautionCard *card, CarpaceCardWay way, const C
     {
       for (int sign = 0; sign < CARPACE_N_SIGNS; sign++)
         gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (card->signs[sign]), FALSE);
+      card->asked = view->cue_on[CARPACE_CUE_CAUTION];
       draw (card, view);
     }
   carpace_card_show (card->card, way);

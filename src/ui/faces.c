@@ -29,7 +29,7 @@ struct CarpaceGtkFaces
   bool by_player;     /* what is told now, the player does at a face */
   bool notices_work;
   bool small_for_want_of_tray;
-  bool rating_waits;  /* for the hand to be still */
+  bool waits[CARPACE_N_CUES]; /* a cue's card: for the hand to be still, or for another card to go */
   bool rest_ran;      /* a rest was running when last drawn */
   guint idle;
   guint tick;
@@ -77,11 +77,117 @@ owner_tell (void *self, const CarpaceEvent *event)
   return taken;
 }
 
-static void
-show_rating (CarpaceGtkFaces *faces, CarpaceCardWay way)
+/* ---- one card at a time ---- */
+
+/* Cues that have a card of their own, the more pressing first. */
+static const CarpaceCue carded[] = { CARPACE_CUE_CAUTION, CARPACE_CUE_RATING, CARPACE_CUE_MICRO_REST, CARPACE_CUE_MORNING };
+
+static CarpaceCard *
+card_of (CarpaceGtkFaces *faces, CarpaceCue cue)
 {
-  faces->rating_waits = false;
-  carpace_rating_card_show (faces->rating, way, &faces->view, now_of (faces));
+  switch (cue)
+    {
+    case CARPACE_CUE_CAUTION: return carpace_caution_card_card (faces->caution);
+    case CARPACE_CUE_RATING: return carpace_rating_card_card (faces->rating);
+    case CARPACE_CUE_MICRO_REST: return carpace_rest_card_card (faces->rest);
+    case CARPACE_CUE_MORNING: return carpace_morning_card_card (faces->morning);
+    case CARPACE_CUE_LIMIT:
+    case CARPACE_CUE_NEXT_BLOCK:
+    case CARPACE_CUE_DAY_DONE:
+    case CARPACE_N_CUES: break;
+    }
+  return NULL;
+}
+
+static void
+put_up (CarpaceGtkFaces *faces, CarpaceCue cue, CarpaceCardWay way)
+{
+  switch (cue)
+    {
+    case CARPACE_CUE_CAUTION: carpace_caution_card_show (faces->caution, way, &faces->view); break;
+    case CARPACE_CUE_RATING: carpace_rating_card_show (faces->rating, way, &faces->view, now_of (faces)); break;
+    case CARPACE_CUE_MICRO_REST: carpace_rest_card_show (faces->rest, way, &faces->view); break;
+    case CARPACE_CUE_MORNING: carpace_morning_card_show (faces->morning, way, &faces->view); break;
+    case CARPACE_CUE_LIMIT:
+    case CARPACE_CUE_NEXT_BLOCK:
+    case CARPACE_CUE_DAY_DONE:
+    case CARPACE_N_CUES: break;
+    }
+}
+
+static void
+take_down (CarpaceGtkFaces *faces, CarpaceCue cue)
+{
+  switch (cue)
+    {
+    case CARPACE_CUE_CAUTION: carpace_caution_card_hide (faces->caution); break;
+    case CARPACE_CUE_RATING: carpace_rating_card_hide (faces->rating); break;
+    case CARPACE_CUE_MICRO_REST: carpace_rest_card_hide (faces->rest); break;
+    case CARPACE_CUE_MORNING: carpace_morning_card_hide (faces->morning); break;
+    case CARPACE_CUE_LIMIT:
+    case CARPACE_CUE_NEXT_BLOCK:
+    case CARPACE_CUE_DAY_DONE:
+    case CARPACE_N_CUES: break;
+    }
+}
+
+/* The rank of the card that is up; G_N_ELEMENTS (carded) where none is. */
+static size_t
+rank_up (CarpaceGtkFaces *faces)
+{
+  size_t rank = 0;
+  while (rank < G_N_ELEMENTS (carded) && !carpace_card_is_shown (card_of (faces, carded[rank])))
+    rank++;
+  return rank;
+}
+
+/* Brings the card of @cue. What the player opens comes at once; what comes by
+ * itself waits for a card that is as pressing. A card that gives way comes back
+ * when the other goes, if what it asks is still open then. */
+static void
+bring_card (CarpaceGtkFaces *faces, CarpaceCue cue, CarpaceCardWay way)
+{
+  size_t up = rank_up (faces);
+
+  if (way == CARPACE_CARD_BY_ITSELF && up < G_N_ELEMENTS (carded) && carded[up] != cue
+      && (carded[up] == CARPACE_CUE_CAUTION || cue == CARPACE_CUE_MORNING
+          || (cue == CARPACE_CUE_MICRO_REST && carded[up] == CARPACE_CUE_RATING)))
+    {
+      faces->waits[cue] = true;
+      return;
+    }
+  if (up < G_N_ELEMENTS (carded) && carded[up] != cue)
+    {
+      faces->waits[carded[up]] = true;
+      take_down (faces, carded[up]);
+    }
+  faces->waits[cue] = false;
+  carpace_notice_card_hide (faces->notice);
+  put_up (faces, cue, way);
+}
+
+static bool
+still_asked (const CarpaceGtkFaces *faces, CarpaceCue cue)
+{
+  const CarpaceView *view = &faces->view;
+
+  if (cue == CARPACE_CUE_MICRO_REST)
+    return view->rest.running || (view->rest.offered && !faces->notices_work);
+  return cue == CARPACE_CUE_RATING ? view->rating.open : view->cue_on[cue];
+}
+
+/* What waited comes, one card at a time. */
+static void
+bring_what_waits (CarpaceGtkFaces *faces)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (carded); i++)
+    {
+      CarpaceCue cue = carded[i];
+      bool can_come = cue != CARPACE_CUE_RATING || !faces->view.rating.hand_moving;
+      faces->waits[cue] = faces->waits[cue] && still_asked (faces, cue);
+      if (faces->waits[cue] && can_come && rank_up (faces) == G_N_ELEMENTS (carded))
+        bring_card (faces, cue, CARPACE_CARD_BY_ITSELF);
+    }
 }
 
 static void
@@ -94,11 +200,11 @@ owner_choose (void *self, CarpaceItemId id)
   if (carpace_item_event (id, &faces->view, &event))
     owner_tell (self, &event);
   else if (id == CARPACE_ITEM_RATE)
-    show_rating (faces, CARPACE_CARD_BY_PLAYER);
+    bring_card (faces, CARPACE_CUE_RATING, CARPACE_CARD_BY_PLAYER);
   else if (id == CARPACE_ITEM_WHY)
     carpace_why_window_show (faces->why, &faces->view);
   else if (id == CARPACE_ITEM_CAUTIONS)
-    carpace_caution_card_show (faces->caution, CARPACE_CARD_BY_PLAYER, &faces->view);
+    bring_card (faces, CARPACE_CUE_CAUTION, CARPACE_CARD_BY_PLAYER);
   else if (id == CARPACE_ITEM_DIARY && faces->given.open_diary)
     faces->given.open_diary (faces->given.self);
   else if (id == CARPACE_ITEM_QUIT && faces->given.quit)
@@ -211,10 +317,11 @@ arm_tick (CarpaceGtkFaces *faces)
 static void
 close_cards (CarpaceGtkFaces *faces)
 {
-  carpace_rating_card_hide (faces->rating);
-  carpace_rest_card_hide (faces->rest);
-  carpace_morning_card_hide (faces->morning);
-  carpace_caution_card_hide (faces->caution);
+  for (size_t i = 0; i < G_N_ELEMENTS (carded); i++)
+    {
+      faces->waits[carded[i]] = false;
+      take_down (faces, carded[i]);
+    }
   carpace_why_window_hide (faces->why);
   carpace_notice_card_hide (faces->notice);
 }
@@ -226,7 +333,7 @@ draw_rest (CarpaceGtkFaces *faces)
 
   faces->rest_ran = faces->view.rest.running;
   if (begins)
-    carpace_rest_card_show (faces->rest, CARPACE_CARD_BY_ITSELF, &faces->view);
+    bring_card (faces, CARPACE_CUE_MICRO_REST, CARPACE_CARD_BY_ITSELF);
   carpace_rest_card_draw (faces->rest, &faces->view);
 }
 
@@ -239,13 +346,11 @@ draw (CarpaceGtkFaces *faces)
     close_cards (faces);
   carpace_tray_draw (faces->tray, &faces->view, now);
   carpace_small_window_draw (faces->small, &faces->view, now);
-  if (faces->rating_waits && !faces->view.rating.hand_moving)
-    show_rating (faces, CARPACE_CARD_BY_ITSELF);
-  faces->rating_waits = faces->rating_waits && faces->view.rating.open;
   carpace_rating_card_draw (faces->rating, &faces->view, now);
   draw_rest (faces);
   carpace_morning_card_draw (faces->morning, &faces->view);
   carpace_caution_card_draw (faces->caution, &faces->view);
+  bring_what_waits (faces);
   arm_tick (faces);
 }
 
@@ -308,11 +413,11 @@ cue_rating (CarpaceGtkFaces *faces, const CarpaceEntry *entry)
 {
   if (faces->view.rating.hand_moving && entry->cue.what != CARPACE_CUE_ASKED)
     {
-      faces->rating_waits = true;
+      faces->waits[CARPACE_CUE_RATING] = true;
       notify (faces, entry);
     }
   else
-    show_rating (faces, way_of (faces));
+    bring_card (faces, CARPACE_CUE_RATING, way_of (faces));
 }
 
 static void
@@ -330,10 +435,12 @@ show_cue (CarpaceGtkFaces *faces, const CarpaceEntry *entry)
       if (faces->notices_work)
         notify (faces, entry);
       else
-        carpace_rest_card_show (faces->rest, CARPACE_CARD_BY_ITSELF, &faces->view);
+        bring_card (faces, CARPACE_CUE_MICRO_REST, CARPACE_CARD_BY_ITSELF);
       break;
-    case CARPACE_CUE_MORNING: carpace_morning_card_show (faces->morning, way_of (faces), &faces->view); break;
-    case CARPACE_CUE_CAUTION: carpace_caution_card_show (faces->caution, way_of (faces), &faces->view); break;
+    case CARPACE_CUE_MORNING:
+    case CARPACE_CUE_CAUTION:
+      bring_card (faces, entry->cue.cue, way_of (faces));
+      break;
     case CARPACE_CUE_LIMIT:
     case CARPACE_CUE_NEXT_BLOCK:
     case CARPACE_CUE_DAY_DONE:
@@ -441,10 +548,12 @@ carpace_faces_open (CarpaceGtkFaces *faces, CarpaceCue cue)
     return;
   switch (cue)
     {
-    case CARPACE_CUE_RATING: show_rating (faces, CARPACE_CARD_BY_PLAYER); break;
-    case CARPACE_CUE_MICRO_REST: carpace_rest_card_show (faces->rest, CARPACE_CARD_BY_PLAYER, &faces->view); break;
-    case CARPACE_CUE_MORNING: carpace_morning_card_show (faces->morning, CARPACE_CARD_BY_PLAYER, &faces->view); break;
-    case CARPACE_CUE_CAUTION: carpace_caution_card_show (faces->caution, CARPACE_CARD_BY_PLAYER, &faces->view); break;
+    case CARPACE_CUE_RATING:
+    case CARPACE_CUE_MICRO_REST:
+    case CARPACE_CUE_MORNING:
+    case CARPACE_CUE_CAUTION:
+      bring_card (faces, cue, CARPACE_CARD_BY_PLAYER);
+      break;
     case CARPACE_CUE_DAY_DONE: carpace_why_window_show (faces->why, &faces->view); break;
     case CARPACE_CUE_LIMIT:
     case CARPACE_CUE_NEXT_BLOCK:
@@ -460,7 +569,7 @@ carpace_faces_rating_armed (CarpaceGtkFaces *faces, bool armed)
 {
   faces->view = *faces->given.look (faces->given.self);
   if (armed)
-    show_rating (faces, CARPACE_CARD_BY_ITSELF);
+    bring_card (faces, CARPACE_CUE_RATING, CARPACE_CARD_BY_ITSELF);
   carpace_rating_card_arm (faces->rating, armed);
 }
 

@@ -18,6 +18,7 @@ struct CarpaceMorningCard
   CarpaceCard *card;
   GtkWidget *questions, *waking, *stiffness, *now, *other_load, *other_minutes, *pain_relief;
   GtkWidget *answer, *done;
+  bool asked;    /* shown because the day asks */
   bool answered;
   guint stays_timer;
 };
@@ -124,6 +125,7 @@ carpace_morning_card_new (const CarpaceOwner *owner)
   g_signal_connect_swapped (card->done, "clicked", G_CALLBACK (done_clicked), card);
   g_signal_connect_swapped (close, "clicked", G_CALLBACK (carpace_morning_card_hide), card);
   carpace_card_on_close (card->card, closed, card);
+  carpace_card_on_seen (card->card, owner->redraw, owner->self);
   return card;
 }
 
@@ -212,7 +214,7 @@ carpace_morning_card_draw (CarpaceMorningCard *card, const CarpaceView *view)
 {
   if (!carpace_card_is_shown (card->card))
     return;
-  if (view->on_air)
+  if (view->on_air || (card->asked && !card->answered && !view->cue_on[CARPACE_CUE_MORNING]))
     carpace_morning_card_hide (card);
   else
     draw (card, view);
@@ -237,6 +239,7 @@ carpace_morning_card_show (CarpaceMorningCard *card, CarpaceCardWay way, const C
   if (!carpace_card_is_shown (card->card))
     {
       begin_anew (card);
+      card->asked = view->cue_on[CARPACE_CUE_MORNING];
       draw (card, view);
     }
   carpace_card_show (card->card, way);

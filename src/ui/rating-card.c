@@ -247,6 +247,7 @@ carpace_rating_card_new (const CarpaceOwner *owner)
   gtk_box_pack_start (box, card->site_grid = make_sites (card), FALSE, FALSE, 0);
   gtk_box_pack_start (box, make_buttons (card), FALSE, FALSE, 0);
   carpace_card_on_key (card->card, key_pressed, card);
+  carpace_card_on_seen (card->card, owner->redraw, owner->self);
   carpace_card_on_close (card->card, closed, card);
   return card;
 }

@@ -754,6 +754,70 @@ test_without_notices_a_rest_shows_its_card (void **state)
   carpace_faces_free (faces);
 }
 
+/* One card at a time; what gave way comes back when the other goes. */
+static void
+test_one_card_at_a_time (void **state)
+{
+  static const struct
+  {
+    const char *name;
+    CarpaceCue first, second;
+    const char *up, *then;
+  } cases[] = {
+    { .name = "a caution comes over a rating", .first = CARPACE_CUE_RATING, .second = CARPACE_CUE_CAUTION, .up = "caution-card", .then = "rating-card" },
+    { .name = "a rating waits for a caution", .first = CARPACE_CUE_CAUTION, .second = CARPACE_CUE_RATING, .up = "caution-card", .then = "rating-card" },
+    { .name = "a morning waits for a caution", .first = CARPACE_CUE_CAUTION, .second = CARPACE_CUE_MORNING, .up = "caution-card", .then = "morning-card" },
+    { .name = "a rating comes over a morning", .first = CARPACE_CUE_MORNING, .second = CARPACE_CUE_RATING, .up = "rating-card", .then = "morning-card" },
+  };
+  static const char *const cards[] = { "rating-card", "rest-card", "morning-card", "caution-card" };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CarpaceGtkFaces *faces = carpace_faces_new (&given);
+      CarpaceCue over = strcmp (cases[i].up, "caution-card") == 0 ? CARPACE_CUE_CAUTION : CARPACE_CUE_RATING;
+
+      print_message ("%s\n", cases[i].name);
+      told.view = moment ("waiting");
+      told.view.cue_on[cases[i].first] = told.view.cue_on[cases[i].second] = true;
+      told.view.rating.open = told.view.cue_on[CARPACE_CUE_RATING];
+      bring (faces, cases[i].first, CARPACE_CUE_SHOWN);
+      bring (faces, cases[i].second, CARPACE_CUE_SHOWN);
+      for (size_t card = 0; card < G_N_ELEMENTS (cards); card++)
+        assert_int_equal (card_is_up (cards[card]), strcmp (cards[card], cases[i].up) == 0);
+      told.view.cue_on[over] = false;
+      told.view.rating.open = told.view.cue_on[CARPACE_CUE_RATING];
+      bring (faces, over, CARPACE_CUE_WITHDRAWN);
+      for (size_t card = 0; card < G_N_ELEMENTS (cards); card++)
+        assert_int_equal (card_is_up (cards[card]), strcmp (cards[card], cases[i].then) == 0);
+      carpace_faces_free (faces);
+      display_settle ();
+    }
+}
+
+/* Answered elsewhere (a command): the card that asked goes. */
+static void
+test_a_card_goes_with_its_cue (void **state)
+{
+  static const struct { const char *moment; CarpaceCue cue; const char *card; } cases[] = {
+    { .moment = "morning", .cue = CARPACE_CUE_MORNING, .card = "morning-card" },
+    { .moment = "caution", .cue = CARPACE_CUE_CAUTION, .card = "caution-card" },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+      told.view = moment (cases[i].moment);
+      bring (faces, cases[i].cue, CARPACE_CUE_SHOWN);
+      assert_true (card_is_up (cases[i].card));
+      told.view.cue_on[cases[i].cue] = false;
+      bring (faces, cases[i].cue, CARPACE_CUE_WITHDRAWN);
+      assert_false (card_is_up (cases[i].card));
+      carpace_faces_free (faces);
+      display_settle ();
+    }
+}
+
 /* Where a notice failed, what it said comes as a card. */
 static void
 test_without_notices_they_are_cards (void **state)
@@ -865,6 +929,8 @@ main (void)
     cmocka_unit_test_setup (test_cues_open_their_cards, forget),
     cmocka_unit_test_setup (test_a_rating_waits_for_the_hand, forget),
     cmocka_unit_test_setup (test_without_notices_a_rest_shows_its_card, forget),
+    cmocka_unit_test_setup (test_one_card_at_a_time, forget),
+    cmocka_unit_test_setup (test_a_card_goes_with_its_cue, forget),
     cmocka_unit_test_setup (test_without_notices_they_are_cards, forget),
     cmocka_unit_test_setup (test_on_air, forget),
     cmocka_unit_test_setup (test_what_was_on_is_shown_at_the_start, forget),

@@ -10,7 +10,7 @@
 /** Indices that differ by less than this share of themselves are the same to a
  * search: a hundredth of a percent, well under the second decimal of an index
  * of 10 and far under what its inputs are known to. */
-#define CARPACE_SPLIT_SAME 1e-4
+#define CARPACE_SPLIT_SAME 1e-3
 
 /** How a split was found. */
 typedef struct

@@ -1,359 +1,521 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* split-search.c: branch and bound over whole runs.
  *
- * The index of a day is not linear: over a block's drills and over a day's
- * blocks it sorts. What makes a bound of it:
- *
- * 1. A block's rate (its index over the multiplier of its hours) is
- *    0.1 w1 + 0.25 sum w E, with w1 the weight of its first drill, the one with
- *    the highest index, as long as its efforts stay within 90 a minute; beyond,
- *    it is more. The sum over blocks of length x 0.25 sum w E is the same
- *    whichever way runs are dealt: W.
- * 2. Which drill can still come first in a block follows from what it has and
- *    what could still be dealt to it; the least weight of those bounds w1.
- * 3. With the lengths known, and blocks sorted by index D = rate x m(hours),
- *    the day is sum a_i D_(i), a falling: least where all D are level. So what
- *    is still to be dealt is poured over the lowest blocks until it is used up.
- *
- * Lengths are dealt first: where all runs are equally long they follow from the
- * number of runs; else every set of lengths within one run is tried, if they
- * are few. A drill's runs are then dealt over the blocks, the heaviest drill
- * first; blocks that have had the same so far are not told apart. */
-#include "split-private.h"
+ * Lengths are chosen first: where all runs are equally long they follow from
+ * the number of runs; else every set of lengths within one run is tried, if
+ * they are few. Then which drill comes first in each block (split-bound.h says
+ * why that matters), the choice with the lowest bound first, and how many runs
+ * of it the block gets: that caps the runs of all others there, and most
+ * choices fall because runs have no place left under the caps. What stands is
+ * dealt drill by drill, the most work first; blocks that have had the same so
+ * far are not told apart. */
+#include "split-bound.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Steps of the whole search, each of one drill dealt to one block. */
-#define STEPS 1500000
-/* Sets of lengths, at most, for a search at all. */
-#define LENGTHS 400
-/* Rounding. */
-#define EXACT 1e-10
-/* The multiplier of efforts falls by 0.0024 at 90 a minute. */
-#define DIP 0.0024
-/* Orders looked at for splits with the same index, at most. */
+/* Steps of the whole search, each a drill dealt to a block or a choice weighed. */
+#define STEPS 600000
+/* Of one choice of first drills. */
+#define STEPS_A_CHOICE 20000
+/* Sets of lengths, and choices of first drills, at most, for a search at all. */
+#define MOST_LENGTHS 400
+#define MOST_CHOICES 10000
+/* Splits with the same index that are compared by reserve, at most. */
 #define TIES 60
-#define SEARCH_BLOCKS 8
-/* Up to so many efforts a minute their multiplier is a straight line. */
-#define STRAIGHT_EFFORTS 90
+#define ROUNDING 1e-10
+#define ANY (-1)
 
 typedef struct
 {
+  CarpaceSplitLengths lengths;
   const CarpaceSplitTask *task;
   CarpaceSplitting *best;
   int32_t n, k;
-  int32_t drill[CARPACE_SPLIT_D];      /* heaviest first */
-  double linear[CARPACE_SPLIT_D];      /* 0.25 w e x run, of one run */
-  double work;                         /* W */
-  /* the lengths being tried */
-  int64_t length_ms[CARPACE_SPLIT_B];  /* longest first */
-  double hours_multiplier[CARPACE_SPLIT_B], unit[CARPACE_SPLIT_B]; /* length over multiplier */
-  double a[CARPACE_SPLIT_B];
-  bool level_is_least;
-  double ratio;                        /* index over W, at least */
-  /* the table being dealt */
+  int32_t drill[CARPACE_SPLIT_D];      /* the most work first */
+  int32_t dense[CARPACE_SPLIT_D];      /* the most work in a ms first */
+  int32_t place[CARPACE_SPLIT_D];      /* of a drill in the order they are dealt */
+  int32_t first[CARPACE_SPLIT_B], first_runs[CARPACE_SPLIT_B]; /* drill, ANY, and its runs there */
+  int32_t most[CARPACE_SPLIT_B][CARPACE_SPLIT_D]; /* runs that leave it first */
   CarpaceSplitTable table;
+  CarpaceSplitDealt dealt;
   int64_t to_fill_ms[CARPACE_SPLIT_B];
-  double poured[CARPACE_SPLIT_B];      /* linear part of what it has */
-  double first_index[CARPACE_SPLIT_B], first_weight[CARPACE_SPLIT_B];
-  int64_t step_ms;
-  int32_t steps, most_steps, n_lengths, ties;
+  double highest[CARPACE_SPLIT_B];     /* index of what it has, where any may be first */
+  int32_t steps, give_up_at, ties, n_lengths;
   bool gave_up, root_only;
-  double root, dip;
   double slack;                        /* a split must be better by this share */
+  double unseen;                       /* the least bound of what was not looked through */
 } Search;
 
+static bool
+too_much (Search *search)
+{
+  if (++search->steps > search->give_up_at)
+    search->gave_up = true;
+  return search->gave_up;
+}
+
+static bool
+hopeless (const Search *search, double bound)
+{
+  return bound > search->best->index * (1 + ROUNDING - search->slack);
+}
+
+/* Index over the multiplier of hours of @drill with @runs in @block. */
 static double
-w (const Search *search, int32_t i)
+part_index (const Search *search, int32_t drill, int32_t block, int64_t runs)
 {
-  return search->task->weight[search->drill[i]];
+  double share = (double) (runs * search->task->run_ms[drill]) / (double) search->lengths.length_ms[block];
+
+  return search->task->weight[drill] * carpace_strain_efforts (search->task->efforts[drill] * share);
 }
 
-/* Index over hours' multiplier of drill @i with @runs in @block. */
-static double
-part_index (const Search *search, int32_t i, int32_t block, double runs)
-{
-  int32_t drill = search->drill[i];
-  double efforts = search->task->efforts[drill] * runs * (double) search->task->run_ms[drill]
-                   / (double) search->length_ms[block];
-
-  return search->task->weight[drill] * carpace_strain_efforts (efforts);
-}
-
-/* The least weight that the first drill of @block can end with, the drills
- * from @next on still to be dealt. */
-static double
-least_first_weight (const Search *search, int32_t block, int32_t next)
-{
-  double least = search->first_weight[block];
-
-  for (int32_t i = next; i < search->n; i++)
-    if (w (search, i) < least)
-      {
-        int64_t fit = search->to_fill_ms[block] / search->task->run_ms[search->drill[i]];
-        int32_t all = search->task->n_runs[search->drill[i]];
-        if (fit > 0 && part_index (search, i, block, (double) (fit < all ? fit : all)) * (1 + 1e-3) >= search->first_index[block])
-          least = w (search, i);
-      }
-  return least;
-}
-
-static void
-sort_down (double *x, double *unit, int32_t n)
-{
-  for (int32_t i = 1; i < n; i++)
-    for (int32_t j = i; j > 0 && x[j] > x[j - 1]; j--)
-      {
-        double swap = x[j], swap_unit = unit[j];
-        x[j] = x[j - 1];
-        unit[j] = unit[j - 1];
-        x[j - 1] = swap;
-        unit[j - 1] = swap_unit;
-      }
-}
-
-/* sum a_i D_(i), with @floor the least of each and sum unit x D = @work:
- * pours over the lowest. */
-static double
-pour (const Search *search, double *floor, double *unit, double work)
-{
-  double day = 0, level = 0, units = 0, over;
-  int32_t lowest = search->k, i;
-
-  sort_down (floor, unit, search->k);
-  for (i = 0; i < search->k; i++)
-    work -= unit[i] * floor[i];
-  /* takes in blocks from the lowest up until the next one is over the level */
-  over = work;
-  while (lowest > 0 && over > 0)
-    {
-      lowest--;
-      units += unit[lowest];
-      level = floor[lowest] + over / units;
-      if (lowest == 0 || level <= floor[lowest - 1])
-        break;
-      over -= (floor[lowest - 1] - floor[lowest]) * units;
-    }
-  for (i = 0; i < search->k; i++)
-    day += search->a[i] * (i >= lowest && work > 0 ? level : floor[i]);
-  return day;
-}
-
-/* No split that goes on from here has a lower index. */
-static double
-bound (const Search *search, int32_t next)
-{
-  double floor[CARPACE_SPLIT_B], unit[CARPACE_SPLIT_B], work = search->work, day;
-
-  for (int32_t block = 0; block < search->k; block++)
-    {
-      double first = 0.1 * least_first_weight (search, block, next), length = (double) search->length_ms[block];
-      floor[block] = (search->poured[block] / length + first - search->dip) * search->hours_multiplier[block];
-      unit[block] = search->unit[block];
-      work += first * length;
-    }
-  day = search->level_is_least ? pour (search, floor, unit, work) : 0;
-  return fmax (day, work * search->ratio);
-}
+/* ---- dealing ---- */
 
 static void
 leaf (Search *search)
 {
   CarpaceSplitting *best = search->best, found;
   double index = carpace_split_index (search->task, &search->table);
+  bool better = index < best->index * (1 - ROUNDING);
 
-  if (index > best->index * (1 + EXACT))
-    return;
-  if (index >= best->index * (1 - EXACT) && search->ties++ >= TIES)
+  if (index > best->index * (1 + ROUNDING) || (!better && search->ties++ >= TIES))
     return;
   found.table = search->table;
   found.index = index;
   carpace_split_order (search->task, &found);
-  if (index < best->index * (1 - EXACT) || carpace_split_easier (&found, best))
+  if (better || carpace_split_easier (&found, best))
     *best = found;
 }
 
-static void deal (Search *search, int32_t i, int32_t block, int32_t to_deal, const bool *alike);
+/* Whether what is still to be dealt can be placed. */
+static bool
+can_be_placed (const Search *search, int32_t next)
+{
+  for (int32_t i = next; i < search->n; i++)
+    {
+      int32_t drill = search->drill[i];
+      int64_t placed = 0;
+      for (int32_t block = 0; block < search->k; block++)
+        {
+          int64_t fit = search->to_fill_ms[block] / search->task->run_ms[drill];
+          placed += fit < search->most[block][drill] ? fit : search->most[block][drill];
+        }
+      if (placed < search->task->n_runs[drill])
+        return false;
+    }
+  return true;
+}
+
+/* Where any drill may be first: the least weight it can end with. */
+static void
+know_first_weights (Search *search, int32_t next)
+{
+  for (int32_t block = 0; block < search->k; block++)
+    {
+      double highest = 0, least = INFINITY;
+      if (search->first[block] != ANY)
+        continue;
+      for (int32_t i = 0; i < next; i++)
+        {
+          int32_t drill = search->drill[i], runs = search->table.runs[block][drill];
+          double index = runs > 0 ? part_index (search, drill, block, runs) : 0;
+          if (index > highest || (index >= highest && runs > 0 && search->task->weight[drill] < least))
+            {
+              highest = index;
+              least = search->task->weight[drill];
+            }
+        }
+      for (int32_t i = next; i < search->n; i++)
+        {
+          int32_t drill = search->drill[i];
+          int64_t fit = search->to_fill_ms[block] / search->task->run_ms[drill];
+          int64_t runs = fit < search->task->n_runs[drill] ? fit : search->task->n_runs[drill];
+          if (runs > 0 && search->task->weight[drill] < least
+              && part_index (search, drill, block, runs) * (1 + 1e-3) >= highest)
+            least = search->task->weight[drill];
+        }
+      search->dealt.first_weight[block] = least;
+    }
+}
+
+/* Work that fills @block from the drills still to be dealt, the densest (or
+ * the least dense) first, each up to its cap. */
+static double
+fill (const Search *search, int32_t block, int32_t next, bool densest)
+{
+  double to_fill = (double) search->to_fill_ms[block], work = 0;
+
+  for (int32_t i = 0; i < search->n && to_fill > 0; i++)
+    {
+      int32_t drill = search->dense[densest ? i : search->n - 1 - i];
+      double ms = (double) (search->most[block][drill] * search->task->run_ms[drill]);
+      if (search->place[drill] < next)
+        continue;
+      ms = ms < to_fill ? ms : to_fill;
+      work += search->lengths.density[drill] * ms;
+      to_fill -= ms;
+    }
+  return work;
+}
+
+static double
+bound (Search *search, int32_t next)
+{
+  know_first_weights (search, next);
+  for (int32_t block = 0; block < search->k; block++)
+    {
+      search->dealt.least_more[block] = fill (search, block, next, false);
+      search->dealt.most_more[block] = fill (search, block, next, true);
+    }
+  return carpace_split_bound (&search->lengths, &search->dealt);
+}
+
+/* Whether @block is to be like the one before it and has been dealt the same so far. */
+static bool
+same_so_far (const Search *search, int32_t block, int32_t next)
+{
+  if (search->lengths.length_ms[block] != search->lengths.length_ms[block - 1]
+      || search->first[block] != search->first[block - 1]
+      || (search->first[block] != ANY && search->first_runs[block] != search->first_runs[block - 1]))
+    return false;
+  for (int32_t i = 0; i < next; i++)
+    if (search->table.runs[block][search->drill[i]] != search->table.runs[block - 1][search->drill[i]])
+      return false;
+  return true;
+}
+
+static void deal (Search *search, int32_t i, int32_t block, int32_t to_deal, const bool *same);
 
 static void
 deal_next (Search *search, int32_t i)
 {
-  bool alike[CARPACE_SPLIT_B] = { false };
+  bool same[CARPACE_SPLIT_B] = { false };
 
   if (i == search->n)
     {
       leaf (search);
       return;
     }
-  if (bound (search, i) > search->best->index * (1 + EXACT - search->slack))
+  if (!can_be_placed (search, i) || hopeless (search, bound (search, i)))
     return;
   for (int32_t block = 1; block < search->k; block++)
-    {
-      alike[block] = search->length_ms[block] == search->length_ms[block - 1];
-      for (int32_t before = 0; alike[block] && before < i; before++)
-        alike[block] = search->table.runs[block][search->drill[before]]
-                       == search->table.runs[block - 1][search->drill[before]];
-    }
-  deal (search, i, 0, search->task->n_runs[search->drill[i]], alike);
+    same[block] = same_so_far (search, block, i);
+  deal (search, i, 0, search->task->n_runs[search->drill[i]], same);
 }
 
 /* Deals @runs of drill @i to @block and goes on; takes them back. */
 static void
-deal_runs (Search *search, int32_t i, int32_t block, int32_t runs, int32_t to_deal, const bool *alike)
+deal_runs (Search *search, int32_t i, int32_t block, int32_t runs, int32_t to_deal, const bool *same)
 {
   int32_t drill = search->drill[i];
   int64_t ms = runs * search->task->run_ms[drill];
-  double first_index = search->first_index[block], first_weight = search->first_weight[block];
-  double poured = search->poured[block];
+  double poured = search->dealt.poured[block];
 
   search->table.runs[block][drill] = runs;
   search->to_fill_ms[block] -= ms;
-  search->poured[block] += search->linear[i] * runs;
-  if (runs > 0)
-    {
-      double index = part_index (search, i, block, runs);
-      if (index > first_index || (index >= first_index && w (search, i) < first_weight))
-        {
-          search->first_index[block] = index;
-          search->first_weight[block] = w (search, i);
-        }
-    }
-  deal (search, i, block + 1, to_deal - runs, alike);
-  search->first_index[block] = first_index;
-  search->first_weight[block] = first_weight;
-  search->poured[block] = poured;
+  search->dealt.poured[block] += search->lengths.density[drill] * (double) ms;
+  deal (search, i, block + 1, to_deal - runs, same);
+  search->dealt.poured[block] = poured;
   search->to_fill_ms[block] += ms;
   search->table.runs[block][drill] = 0;
 }
 
+/* The fewest and most runs of drill @i that @block can get. */
 static void
-deal (Search *search, int32_t i, int32_t block, int32_t to_deal, const bool *alike)
+range (const Search *search, int32_t i, int32_t block, int32_t to_deal, bool same, int64_t *ret_least, int64_t *ret_most)
 {
   int32_t drill = search->drill[i];
-  int64_t most, least = 0, even;
+  int64_t fit = search->to_fill_ms[block] / search->task->run_ms[drill], least = 0, most = fit, elsewhere = 0;
 
-  if (search->gave_up || ++search->steps > search->most_steps)
+  if (most > search->most[block][drill])
+    most = search->most[block][drill];
+  if (most > to_deal)
+    most = to_deal;
+  if (same && most > search->table.runs[block - 1][drill])
+    most = search->table.runs[block - 1][drill];
+  if (search->first[block] == drill)
+    least = search->first_runs[block];
+  for (int32_t later = block + 1; later < search->k; later++)
     {
-      search->gave_up = true;
-      return;
+      int64_t fits = search->to_fill_ms[later] / search->task->run_ms[drill];
+      elsewhere += fits < search->most[later][drill] ? fits : search->most[later][drill];
     }
+  if (least < to_deal - elsewhere)
+    least = to_deal - elsewhere;
+  if (i == search->n - 1 && least < fit)
+    least = fit; /* the last drill fills what is open */
+  *ret_least = least;
+  *ret_most = most;
+}
+
+static void
+deal (Search *search, int32_t i, int32_t block, int32_t to_deal, const bool *same)
+{
+  int64_t least, most, even;
+
   if (block == search->k)
     {
       if (to_deal == 0)
         deal_next (search, i + 1);
       return;
     }
-  most = search->to_fill_ms[block] / search->task->run_ms[drill];
-  if (most > to_deal)
-    most = to_deal;
-  if (alike[block] && most > search->table.runs[block - 1][drill])
-    most = search->table.runs[block - 1][drill];
-  if (block == search->k - 1 || (i == search->n - 1 && search->to_fill_ms[block] % search->task->run_ms[drill] == 0))
-    least = block == search->k - 1 ? to_deal : search->to_fill_ms[block] / search->task->run_ms[drill];
-  even = search->task->n_runs[drill] / search->k;
+  range (search, i, block, to_deal, same[block], &least, &most);
+  even = to_deal / (search->k - block);
+  even = even < least ? least : even > most ? most : even;
   /* from an even share outwards: better splits come sooner */
   for (int64_t by = 0; even + by <= most || even - by >= least; by++)
     {
+      if (too_much (search))
+        return;
       if (even + by >= least && even + by <= most)
-        deal_runs (search, i, block, (int32_t) (even + by), to_deal, alike);
+        deal_runs (search, i, block, (int32_t) (even + by), to_deal, same);
       if (by > 0 && even - by >= least && even - by <= most)
-        deal_runs (search, i, block, (int32_t) (even - by), to_deal, alike);
+        deal_runs (search, i, block, (int32_t) (even - by), to_deal, same);
     }
 }
 
-static double
-hours (int64_t ms)
-{
-  return (double) ms / (double) CARPACE_HOUR_MS;
-}
+/* ---- first drills ---- */
 
-/* The least that the sum of the first terms 1 / m(h) x (m(T) - m(T - h)) can
- * be, for each number of blocks, whatever their order. */
+/* Runs of each drill that @block can have with its first drill at @first_runs. */
 static void
-least_prefixes (const Search *search, double ret_least[CARPACE_SPLIT_B + 1])
+cap (Search *search, int32_t block, int32_t first_runs)
 {
-  double least[1u << SEARCH_BLOCKS] = { 0 };
-  int64_t sum_ms[1u << SEARCH_BLOCKS] = { 0 };
+  int32_t first = search->first[block];
+  double highest = first == ANY ? INFINITY : part_index (search, first, block, first_runs);
 
-  for (int32_t i = 0; i <= search->k; i++)
-    ret_least[i] = i == 0 ? 0 : INFINITY;
-  for (uint32_t set = 1; set < 1u << search->k; set++)
+  for (int32_t drill = 0; drill < search->n; drill++)
     {
-      int32_t n = 0;
-      least[set] = INFINITY;
-      for (int32_t i = 0; i < search->k; i++)
-        if (set >> i & 1u)
-          {
-            uint32_t others = set & ~(1u << i);
-            double added;
-            n++;
-            sum_ms[set] = sum_ms[others] + search->length_ms[i];
-            added = carpace_strain_hours (hours (sum_ms[set])) - carpace_strain_hours (hours (sum_ms[others]));
-            least[set] = fmin (least[set], least[others] + added / search->hours_multiplier[i]);
-          }
-      ret_least[n] = fmin (ret_least[n], least[set]);
+      int64_t fit = search->lengths.length_ms[block] / search->task->run_ms[drill], all = search->task->n_runs[drill];
+      int64_t low = 0, high = fit < all ? fit : all;
+      while (low < high)
+        {
+          int64_t middle = (low + high + 1) / 2;
+          if (part_index (search, drill, block, middle) <= highest)
+            low = middle;
+          else
+            high = middle - 1;
+        }
+      search->most[block][drill] = drill == first ? first_runs : (int32_t) low;
     }
+  search->first_runs[block] = first_runs;
 }
 
-/* Whether pouring level is least: each further block adds less than the one
- * before, also for what it takes in. */
-static bool
-levels (const Search *search, const double least[CARPACE_SPLIT_B + 1], const double *unit_down)
+static int32_t
+most_first_runs (const Search *search, int32_t block)
 {
-  for (int32_t p = 0; p < search->k; p++)
+  int32_t first = search->first[block];
+  int64_t fit = search->lengths.length_ms[block] / search->task->run_ms[first], all = search->task->n_runs[first];
+
+  return (int32_t) (fit < all ? fit : all);
+}
+
+static bool
+blocks_can_be_filled (const Search *search)
+{
+  for (int32_t block = 0; block < search->k; block++)
     {
-      double large = 0, small = 0;
-      if (p > 0 && search->a[p] > search->a[p - 1])
+      int64_t ms = 0;
+      for (int32_t drill = 0; drill < search->n; drill++)
+        ms += search->most[block][drill] * search->task->run_ms[drill];
+      if (ms < search->lengths.length_ms[block])
         return false;
-      for (int32_t i = p; i < search->k; i++)
-        small += unit_down[i];
-      for (int32_t i = 1; p + i < search->k; i++)
-        {
-          large += unit_down[i - 1];
-          if ((least[p + i] - least[p]) * small < (least[search->k] - least[p]) * large * (1 - EXACT))
-            return false;
-        }
     }
   return true;
 }
 
-static void
-know_lengths (Search *search)
+/* Runs that a drill could have beyond its own, under the caps. */
+static int64_t
+room (const Search *search, int32_t drill)
 {
-  double least[CARPACE_SPLIT_B + 1], unit_down[CARPACE_SPLIT_B], same[CARPACE_SPLIT_B], units = 0;
+  int64_t most = -search->task->n_runs[drill];
 
-  for (int32_t i = 0; i < search->k; i++)
-    {
-      search->hours_multiplier[i] = carpace_strain_hours (hours (search->length_ms[i]));
-      search->unit[i] = (double) search->length_ms[i] / search->hours_multiplier[i];
-      unit_down[i] = same[i] = search->unit[i];
-      search->to_fill_ms[i] = search->length_ms[i];
-      search->poured[i] = search->first_index[i] = 0;
-      search->first_weight[i] = INFINITY;
-    }
-  sort_down (unit_down, same, search->k);
-  least_prefixes (search, least);
-  search->ratio = INFINITY;
-  for (int32_t i = 0; i < search->k; i++)
-    {
-      search->a[i] = least[i + 1] - least[i];
-      units += unit_down[i];
-      search->ratio = fmin (search->ratio, least[i + 1] / units);
-    }
-  search->level_is_least = levels (search, least, unit_down);
-  memset (&search->table, 0, sizeof search->table);
+  for (int32_t block = 0; block < search->k; block++)
+    most += search->most[block][drill];
+  return most;
 }
 
-/* The least that any split of these lengths can come to. */
-static double
+/* The drill with the least room is dealt first: it has the fewest ways. */
+static void
+order_by_room (Search *search)
+{
+  for (int32_t i = 1; i < search->n; i++)
+    for (int32_t at = i; at > 0 && room (search, search->drill[at]) < room (search, search->drill[at - 1]); at--)
+      {
+        int32_t drill = search->drill[at];
+        search->drill[at] = search->drill[at - 1];
+        search->drill[at - 1] = drill;
+      }
+  for (int32_t i = 0; i < search->n; i++)
+    search->place[search->drill[i]] = i;
+}
+
+/* Tries every number of runs of the first drill from @block on; the caps of
+ * later blocks are at their widest. */
+static void
+choose_first_runs (Search *search, int32_t block)
+{
+  int32_t widest;
+
+  if (too_much (search) || !can_be_placed (search, 0) || !blocks_can_be_filled (search) || hopeless (search, bound (search, 0)))
+    return;
+  if (block == search->k)
+    {
+      order_by_room (search);
+      deal_next (search, 0);
+      return;
+    }
+  widest = most_first_runs (search, block);
+  for (int32_t runs = widest; runs > 0 && !search->gave_up; runs--)
+    {
+      if (block > 0 && search->first[block] == search->first[block - 1] && runs > search->first_runs[block - 1]
+          && search->lengths.length_ms[block] == search->lengths.length_ms[block - 1])
+        continue;
+      cap (search, block, runs);
+      choose_first_runs (search, block + 1);
+    }
+  cap (search, block, widest);
+}
+
+/* One choice of first drills, and what no split with it is under. */
+typedef struct { double bound; int32_t choice; } Choice;
+
+typedef struct { int32_t n; Choice of[MOST_CHOICES]; } Choices;
+
+static void
+put_choice (Search *search, int32_t choice)
+{
+  for (int32_t block = 0; block < search->k; block++, choice /= search->n)
+    {
+      search->first[block] = choice % search->n;
+      search->dealt.first_weight[block] = search->task->weight[search->first[block]];
+    }
+}
+
+static void
+collect (Search *search, Choices *choices)
+{
+  int32_t n = 1;
+
+  choices->n = 0;
+  for (int32_t block = 0; block < search->k; block++)
+    n *= search->n;
+  for (int32_t choice = 0; choice < n; choice++)
+    {
+      bool again = false;
+      double least;
+      put_choice (search, choice);
+      for (int32_t block = 1; block < search->k; block++)
+        again = again || (search->lengths.length_ms[block] == search->lengths.length_ms[block - 1]
+                          && search->first[block] > search->first[block - 1]);
+      if (again)
+        continue;
+      least = bound (search, 0);
+      if (!hopeless (search, least))
+        choices->of[choices->n++] = (Choice) { .bound = least, .choice = choice };
+    }
+}
+
+static void
+sift_down (Choices *choices, int32_t i, int32_t n)
+{
+  for (int32_t child = 2 * i + 1; child < n; child = 2 * i + 1)
+    {
+      Choice swap = choices->of[i];
+      if (child + 1 < n && choices->of[child + 1].bound > choices->of[child].bound)
+        child++;
+      if (choices->of[child].bound <= swap.bound)
+        return;
+      choices->of[i] = choices->of[child];
+      choices->of[child] = swap;
+      i = child;
+    }
+}
+
+static void
+sort_up (Choices *choices)
+{
+  for (int32_t i = choices->n / 2 - 1; i >= 0; i--)
+    sift_down (choices, i, choices->n);
+  for (int32_t n = choices->n - 1; n > 0; n--)
+    {
+      Choice swap = choices->of[0];
+      choices->of[0] = choices->of[n];
+      choices->of[n] = swap;
+      sift_down (choices, 0, n);
+    }
+}
+
+static void
+leave_unseen (Search *search, double least)
+{
+  search->unseen = fmin (search->unseen, least);
+}
+
+static void
+search_choices (Search *search)
+{
+  Choices choices;
+  int32_t end = search->give_up_at;
+
+  collect (search, &choices);
+  sort_up (&choices);
+  for (int32_t i = 0; i < choices.n && !hopeless (search, choices.of[i].bound); i++)
+    {
+      if (search->steps >= end)
+        {
+          leave_unseen (search, choices.of[i].bound);
+          break;
+        }
+      put_choice (search, choices.of[i].choice);
+      for (int32_t block = 0; block < search->k; block++)
+        cap (search, block, most_first_runs (search, block));
+      search->give_up_at = search->steps + STEPS_A_CHOICE < end ? search->steps + STEPS_A_CHOICE : end;
+      search->gave_up = false;
+      choose_first_runs (search, 0);
+      if (search->gave_up)
+        leave_unseen (search, choices.of[i].bound);
+    }
+  search->gave_up = false;
+  search->give_up_at = end;
+}
+
+static bool
+few_choices (const Search *search)
+{
+  int64_t n = 1;
+
+  for (int32_t block = 0; block < search->k && n <= MOST_CHOICES; block++)
+    n *= search->n;
+  return n <= MOST_CHOICES;
+}
+
+/* ---- lengths ---- */
+
+static void
 search_lengths (Search *search)
 {
-  know_lengths (search);
+  double least;
+
+  carpace_split_know_lengths (&search->lengths);
+  for (int32_t block = 0; block < search->k; block++)
+    {
+      search->first[block] = ANY;
+      search->to_fill_ms[block] = search->lengths.length_ms[block];
+      search->dealt.poured[block] = 0;
+      cap (search, block, 0);
+    }
+  least = bound (search, 0);
   if (search->root_only)
-    return bound (search, 0);
-  deal_next (search, 0);
-  return 0;
+    leave_unseen (search, least);
+  else if (!hopeless (search, least) && few_choices (search))
+    search_choices (search);
+  else if (!hopeless (search, least))
+    {
+      deal_next (search, 0);
+      if (search->gave_up)
+        leave_unseen (search, least);
+    }
 }
 
 static int64_t
@@ -371,159 +533,93 @@ common_step (const CarpaceSplitTask *task)
   return step;
 }
 
-/* Every set of lengths, longest first, that adds up and is within one run. */
-static void
-each_lengths (Search *search, int32_t block, int64_t to_go_ms)
+/* Every set of lengths, longest first, that adds up and is within one run.
+ * @return false where they are too many */
+static bool
+each_lengths (Search *search, int64_t step_ms, int32_t block, int64_t to_go_ms)
 {
-  int64_t n = search->k - block, longest, shortest;
+  int64_t n = search->k - block, longest, shortest = step_ms;
 
   if (block == search->k)
     {
-      if (++search->n_lengths > LENGTHS)
-        search->gave_up = true;
-      if (!search->gave_up)
-        search->root = fmin (search->root, search_lengths (search));
-      return;
+      search_lengths (search);
+      return ++search->n_lengths <= MOST_LENGTHS;
     }
-  longest = block == 0 ? to_go_ms : search->length_ms[block - 1];
-  shortest = block == 0 ? search->step_ms : search->length_ms[0] - search->task->longest_run_ms;
-  if (shortest < search->step_ms)
-    shortest = search->step_ms;
-  if (longest > to_go_ms - (n - 1) * shortest && block > 0)
-    longest = (to_go_ms - (n - 1) * shortest) / search->step_ms * search->step_ms;
-  if (block == 0 && longest > to_go_ms / n + search->task->longest_run_ms + search->step_ms)
-    longest = (to_go_ms / n + search->task->longest_run_ms) / search->step_ms * search->step_ms;
-  for (int64_t ms = longest; ms >= shortest && ms * n >= to_go_ms && !search->gave_up; ms -= search->step_ms)
-    if (n > 1 || ms == to_go_ms)
+  longest = to_go_ms - (n - 1) * step_ms;
+  if (block > 0 && search->lengths.length_ms[0] - search->task->longest_run_ms > shortest)
+    shortest = search->lengths.length_ms[0] - search->task->longest_run_ms;
+  if (block > 0 && longest > search->lengths.length_ms[block - 1])
+    longest = search->lengths.length_ms[block - 1];
+  if (block == 0 && longest > to_go_ms / n + search->task->longest_run_ms)
+    longest = (to_go_ms / n + search->task->longest_run_ms) / step_ms * step_ms;
+  for (int64_t ms = longest; ms >= shortest && ms * n >= to_go_ms; ms -= step_ms)
+    if ((n > 1 || ms == to_go_ms) && to_go_ms - ms >= (n - 1) * shortest)
       {
-        search->length_ms[block] = ms;
-        each_lengths (search, block + 1, to_go_ms - ms);
+        search->lengths.length_ms[block] = ms;
+        if (!each_lengths (search, step_ms, block + 1, to_go_ms - ms))
+          return false;
       }
+  return true;
 }
 
-/* The multiplier of efforts less its 0.1, from below by a curve without a dip. */
+/* One pass over all lengths. @return what no split is under that was not
+ * looked through: INFINITY where all were, 0 where lengths are too many */
 static double
-curve (double efforts)
+pass (Search *search, double slack, int32_t steps, bool root_only)
 {
-  return fmax (0.25 * efforts - DIP, 0.00334 * pow (efforts, 1.96) - 0.1);
-}
-
-/* Where efforts can pass the straight line, mixing all drills evenly is least
- * by Jensen's inequality, drills in the order of their weights: W is that of
- * the even mix, if more. */
-static void
-know_fast (Search *search, double heaviest)
-{
-  const CarpaceSplitTask *task = search->task;
-  double total = (double) task->total_ms, efforts = 0, before = 0, rate = 0;
-  bool done[CARPACE_SPLIT_D] = { false };
-
-  for (int32_t n = 0; n < search->n; n++)
-    {
-      int32_t next = -1;
-      double up_to;
-      for (int32_t i = 0; i < search->n; i++)
-        if (!done[i] && (next < 0 || task->weight[i] > task->weight[next]))
-          next = i;
-      done[next] = true;
-      efforts += task->efforts[next] * (double) (task->n_runs[next] * task->run_ms[next]) / total;
-      up_to = curve (efforts);
-      rate += task->weight[next] * (up_to - before);
-      before = up_to;
-    }
-  search->dip = DIP * heaviest;
-  search->work = fmax (search->work, rate * total) - search->dip * total;
+  search->slack = slack;
+  search->steps = 0;
+  search->give_up_at = steps;
+  search->n_lengths = 0;
+  search->gave_up = false;
+  search->root_only = root_only;
+  search->unseen = INFINITY;
+  return each_lengths (search, common_step (search->task), 0, search->task->total_ms) ? search->unseen : 0;
 }
 
 static void
 set_up (Search *search, const CarpaceSplitTask *task, CarpaceSplitting *best)
 {
-  double heaviest = 0, fastest = 0;
-
   *search = (Search) { .task = task, .best = best, .n = task->n_drills, .k = task->n_blocks };
-  search->step_ms = common_step (task);
+  carpace_split_know_task (&search->lengths, task);
   for (int32_t i = 0; i < search->n; i++)
     {
       int32_t at = i;
-      double work = task->weight[i] * task->efforts[i] * (double) (task->n_runs[i] * task->run_ms[i]);
+      double work = search->lengths.density[i] * (double) (task->n_runs[i] * task->run_ms[i]);
       for (; at > 0; at--)
         {
           int32_t d = search->drill[at - 1];
-          if (task->weight[d] * task->efforts[d] * (double) (task->n_runs[d] * task->run_ms[d]) >= work)
+          if (search->lengths.density[d] * (double) (task->n_runs[d] * task->run_ms[d]) >= work)
             break;
           search->drill[at] = d;
         }
       search->drill[at] = i;
-      search->work += 0.25 * work;
-      heaviest = fmax (heaviest, task->weight[i]);
-      fastest = fmax (fastest, task->efforts[i]);
     }
   for (int32_t i = 0; i < search->n; i++)
     {
-      int32_t d = search->drill[i];
-      search->linear[i] = 0.25 * task->weight[d] * task->efforts[d] * (double) task->run_ms[d];
+      int32_t at = i;
+      search->place[search->drill[i]] = i;
+      for (; at > 0 && search->lengths.density[search->dense[at - 1]] < search->lengths.density[i]; at--)
+        search->dense[at] = search->dense[at - 1];
+      search->dense[at] = i;
     }
-  if (fastest > STRAIGHT_EFFORTS)
-    know_fast (search, heaviest);
-}
-
-/* One pass over all lengths. @return whether it came to its end */
-static bool
-pass (Search *search, double slack, int32_t steps, bool root_only)
-{
-  search->slack = slack;
-  search->steps = 0;
-  search->most_steps = steps;
-  search->n_lengths = 0;
-  search->gave_up = false;
-  search->root_only = root_only;
-  search->root = INFINITY;
-  each_lengths (search, 0, search->task->total_ms);
-  return !search->gave_up;
-}
-
-/* Without the lengths at hand: a day is at least as if its blocks were one, but
- * for what the shortest and the longest can differ by. */
-static double
-coarse_bound (const Search *search)
-{
-  const CarpaceSplitTask *task = search->task;
-  double total = (double) task->total_ms, least = INFINITY, per_hour, longest, shortest;
-  int64_t runs = task->total_ms / search->step_ms, over = runs % search->k;
-
-  for (int32_t i = 0; i < search->n; i++)
-    least = fmin (least, w (search, i));
-  if (task->longest_run_ms == search->step_ms)
-    {
-      shortest = (double) (runs / search->k * search->step_ms);
-      longest = shortest + (over > 0 ? (double) search->step_ms : 0);
-    }
-  else
-    {
-      double apart = (double) task->longest_run_ms * (search->k - 1) / search->k;
-      shortest = fmax (total / search->k - apart, (double) search->step_ms);
-      longest = total / search->k + apart;
-    }
-  per_hour = carpace_strain_hours (hours (task->total_ms)) / hours (task->total_ms);
-  if (hours (task->total_ms) > 0.05)
-    per_hour = fmin (per_hour, carpace_strain_hours (0.05) / 0.05);
-  return (search->work / total + 0.1 * least) * per_hour * hours (task->total_ms)
-         * carpace_strain_hours (hours ((int64_t) shortest)) / carpace_strain_hours (hours ((int64_t) longest + 1));
 }
 
 double
 carpace_split_search (const CarpaceSplitTask *task, CarpaceSplitting *best)
 {
   Search search;
-  double least;
+  double least, unseen;
 
   set_up (&search, task, best);
-  if (search.k > SEARCH_BLOCKS || !pass (&search, 0, STEPS, true))
-    return fmin (coarse_bound (&search), best->index);
-  least = search.root;
-  if (pass (&search, CARPACE_SPLIT_SAME / 2, STEPS, false))
-    least = fmax (least, best->index * (1 - CARPACE_SPLIT_SAME / 2));
-  if (pass (&search, 0, STEPS - search.steps, false))
-    least = best->index;
+  if (search.k > CARPACE_SPLIT_SEARCHED)
+    return fmin (carpace_split_coarse_bound (&search.lengths), best->index);
+  least = pass (&search, 0, STEPS, true);
+  if (!(least > 0))
+    return fmin (carpace_split_coarse_bound (&search.lengths), best->index);
+  unseen = pass (&search, CARPACE_SPLIT_SAME / 2, STEPS, false);
+  least = fmax (least, fmin (unseen, best->index * (1 - CARPACE_SPLIT_SAME / 2)));
+  if (search.steps < STEPS / 4)
+    least = fmax (least, fmin (pass (&search, 0, STEPS / 4, false), best->index));
   return fmin (least, best->index);
 }

@@ -12,6 +12,9 @@
 #define RUN_DEFAULT_MS CARPACE_MINUTE_MS
 /* Tables looked at before the search, at most. */
 #define TRIES 40000
+/* What an exchange may make the day harder by, on average, at first and at last. */
+#define WARMEST 3e-3
+#define COLDEST 1e-5
 
 int64_t
 carpace_split_length_ms (const CarpaceSplitTask *task, const CarpaceSplitTable *table, int32_t block)
@@ -243,7 +246,7 @@ typedef struct
   CarpaceSplitTable *table;
   int64_t length_ms[CARPACE_SPLIT_B];
   double rate[CARPACE_SPLIT_B];
-  double index;
+  double index, allowed; /* of the day; what an exchange may make it */
   int32_t tries;
 } Climb;
 
@@ -287,7 +290,7 @@ try_exchange (Climb *climb, int32_t a, int32_t b, int32_t drill, int32_t back)
       climb->rate[a] = carpace_split_rate (climb->task, climb->table->runs[a], climb->length_ms[a]);
       climb->rate[b] = carpace_split_rate (climb->task, climb->table->runs[b], climb->length_ms[b]);
       index = carpace_split_index_of (climb->task->n_blocks, climb->rate, climb->length_ms);
-      if (index < climb->index * (1 - 1e-12))
+      if (index < climb->allowed)
         {
           climb->index = index;
           return true;
@@ -308,9 +311,21 @@ exchange_any (Climb *climb, int32_t a, int32_t b)
 
   for (int32_t drill = 0; drill < climb->task->n_drills; drill++)
     for (int32_t back = -1; back < climb->task->n_drills && climb->tries < TRIES; back++)
-      if (back != drill && climb->table->runs[a][drill] > 0 && (back < 0 || climb->table->runs[b][back] > 0))
+      if (back != drill && climb->table->runs[a][drill] > 0 && (back < 0 || climb->table->runs[b][back] > 0)
+          && (climb->allowed = climb->index * (1 - 1e-12)) > 0)
         better |= try_exchange (climb, a, b, drill, back);
   return better;
+}
+
+static void
+begin_climb (Climb *climb)
+{
+  for (int32_t i = 0; i < climb->task->n_blocks; i++)
+    {
+      climb->length_ms[i] = carpace_split_length_ms (climb->task, climb->table, i);
+      climb->rate[i] = carpace_split_rate (climb->task, climb->table->runs[i], climb->length_ms[i]);
+    }
+  climb->index = carpace_split_index_of (climb->task->n_blocks, climb->rate, climb->length_ms);
 }
 
 static void
@@ -319,12 +334,7 @@ climb_down (const CarpaceSplitTask *task, CarpaceSplitTable *table, double *ret_
   Climb climb = { .task = task, .table = table };
   bool better = true;
 
-  for (int32_t i = 0; i < task->n_blocks; i++)
-    {
-      climb.length_ms[i] = carpace_split_length_ms (task, table, i);
-      climb.rate[i] = carpace_split_rate (task, table->runs[i], climb.length_ms[i]);
-    }
-  climb.index = carpace_split_index_of (task->n_blocks, climb.rate, climb.length_ms);
+  begin_climb (&climb);
   while (better && climb.tries < TRIES)
     {
       better = false;
@@ -334,6 +344,46 @@ climb_down (const CarpaceSplitTask *task, CarpaceSplitTable *table, double *ret_
             better |= exchange_any (&climb, a, b);
     }
   *ret_index = carpace_split_index (task, table);
+}
+
+/* A deterministic sequence: xorshift64 (Marsaglia 2003, J Stat Softw 8:14). */
+static uint32_t
+next_random (uint64_t *state, uint32_t under)
+{
+  *state ^= *state << 13;
+  *state ^= *state >> 7;
+  *state ^= *state << 17;
+  return (uint32_t) ((*state >> 32) % under);
+}
+
+/* Exchanges runs at random, at first also where the day gets a little harder,
+ * later ever less so: gets past where single exchanges end. */
+static void
+cool_down (const CarpaceSplitTask *task, CarpaceSplitTable *table, double *index)
+{
+  CarpaceSplitTable now = *table;
+  Climb climb = { .task = task, .table = &now };
+  uint64_t random = UINT64_C (88172645463325252);
+  int32_t tries = TRIES / (1 + task->n_drills / 16), k = task->n_blocks;
+
+  begin_climb (&climb);
+  for (int32_t i = 0; k > 1 && i < tries; i++)
+    {
+      int32_t a = (int32_t) next_random (&random, (uint32_t) k), b = (int32_t) next_random (&random, (uint32_t) k - 1);
+      int32_t drill = (int32_t) next_random (&random, (uint32_t) task->n_drills);
+      int32_t back = (int32_t) next_random (&random, (uint32_t) task->n_drills + 1) - 1;
+      double warmth = WARMEST * pow (COLDEST / WARMEST, (double) i / tries);
+
+      b += b >= a;
+      if (back == drill || now.runs[a][drill] == 0 || (back >= 0 && now.runs[b][back] == 0))
+        continue;
+      climb.allowed = climb.index * (1 + warmth * -log ((next_random (&random, 65536) + 1) / 65536.0));
+      if (try_exchange (&climb, a, b, drill, back) && climb.index < *index)
+        {
+          *table = now;
+          *index = climb.index;
+        }
+    }
 }
 
 /* Shares of a block's parts in hundredths of a percent, that add up to the
@@ -367,6 +417,8 @@ carpace_split (CarpacePlan *plan, int32_t into, CarpaceSplitFound *ret_found)
   if (into < 1 || into > CARPACE_PLAN_BLOCKS || plan->n_drills < 1 || !set_up (&task, plan, into))
     return false;
   first_table (&task, &best.table);
+  climb_down (&task, &best.table, &best.index);
+  cool_down (&task, &best.table, &best.index);
   climb_down (&task, &best.table, &best.index);
   carpace_split_order (&task, &best);
   ret_found->bound = carpace_split_search (&task, &best);

@@ -2,7 +2,7 @@
 # bash completion for carpace(1)
 
 _carpace_commands='start end pause continue rest after-run play-on rate morning caution on-air quit status plan rehearse
-  diary why report calendar export import erase calc desktop --help --version'
+  diary why report calendar export import backup erase calc desktop --help --version'
 _carpace_sites='palm-side little-finger-side thumb-side back-of-forearm fingers elbow shoulder neck other-hand'
 _carpace_signs='injury deformed cannot-move cold-or-pale hot-and-feverish numb night-pain dropping-things weak locking
   swollen not-better'
@@ -40,6 +40,8 @@ _carpace_of_command ()
     rehearse) printf '%s' "$(_carpace_plans) --script --player --days --seed --format" ;;
     diary) printf '%s' '--since --until --format' ;;
     why) printf '%s' '--day' ;;
+    export) printf '%s' '--format --since --until --without-notes --code' ;;
+    erase) printf '%s' '--yes' ;;
     calc) printf '%s' 'strain-index endurance fatigue rest cut travel training-load' ;;
   esac
 }

@@ -172,6 +172,7 @@ typedef struct
   CarpaceDay caution_since;
   CarpaceDay caution_closed;  /**< day the last one was closed: no practice on it */
   uint32_t caution_signs;
+  bool on_air;                /**< as it was when the day opened */
   int32_t shown_next;     /**< next exercise in listed order */
   int32_t n_days;
   CarpaceDayRecord days[CARPACE_HISTORY_DAYS]; /**< oldest first */

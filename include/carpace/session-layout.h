@@ -121,6 +121,8 @@ typedef struct CarpaceSession
   bool suspended;
   bool frozen;                   /**< pausing because suspended: nothing counts on */
   bool on_air;
+  bool intermission_ahead;       /**< one is to begin at intermission_at */
+  int64_t intermission_at;       /**< beginning of the last one told, CARPACE_NEVER where none */
   bool caution_held_back;        /**< its cue comes when the stream ends */
 
   CarpaceHand hand;

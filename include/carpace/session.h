@@ -38,6 +38,7 @@ typedef enum
   CARPACE_EVENT_CAUTION,
   CARPACE_EVENT_ON_AIR,
   CARPACE_EVENT_OFF_AIR,
+  CARPACE_EVENT_INTERMISSION, /**< on air: one begins at since_ms */
   CARPACE_EVENT_SUSPEND,
   CARPACE_EVENT_WAKE,
   CARPACE_N_EVENTS
@@ -56,7 +57,8 @@ typedef enum
 typedef struct
 {
   CarpaceEventKind kind;
-  int64_t since_ms;        /**< INPUT, STILL: elapsed time of the fact, at most the event's own */
+  int64_t since_ms;        /**< INPUT, STILL: elapsed time of the fact, at most the event's own;
+                                INTERMISSION: of its beginning, which may lie ahead */
   int32_t discomfort;      /**< RATE: 0..10 */
   CarpaceSite site;        /**< RATE */
   CarpaceMorning morning;  /**< MORNING */

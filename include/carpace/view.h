@@ -46,6 +46,9 @@ typedef struct
   bool day_open;              /**< today's day has been opened */
   bool no_practice;           /**< today is a day without practice */
   bool on_air;
+  bool intermission;          /**< on air: one is announced, or under way */
+  int64_t intermission_in_ms; /**< to its beginning, 0 once it has begun */
+  int64_t intermission_to_go_ms; /**< to its end */
   bool match;                 /**< the block is a match */
   bool ticking;               /**< active_ms grows as time goes by */
   bool beyond;

@@ -8,10 +8,19 @@
  * up: more steps than this without time going by is a fault of the core. */
 #define STEPS_AT_ONCE 10000
 
+int64_t
+carpace_loop_next (const CarpaceLoop *loop)
+{
+  int64_t deadline = carpace_session_next_deadline (&loop->session);
+  int64_t change = loop->session.suspended ? CARPACE_NEVER : carpace_on_air_next_change_ms (&loop->air, loop->last);
+
+  return change < deadline ? change : deadline;
+}
+
 static void
 arm (CarpaceLoop *loop)
 {
-  int64_t deadline = carpace_session_next_deadline (&loop->session);
+  int64_t deadline = carpace_loop_next (loop);
 
   if (deadline == loop->armed)
     return;
@@ -30,6 +39,22 @@ follow (CarpaceLoop *loop)
   loop->following_ms = gap_after_ms;
   if (loop->ports.activity.follow != NULL)
     loop->ports.activity.follow (loop->ports.activity.self, gap_after_ms);
+}
+
+/* Going on air and off, and pauses that stand for an intermission. */
+static void
+follow_air (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceState before, CarpaceInstant at)
+{
+  CarpaceState now = carpace_session_state (&loop->session);
+
+  if (event->kind == CARPACE_EVENT_ON_AIR)
+    carpace_on_air_begin (&loop->air, loop->session.plan, at);
+  else if (event->kind == CARPACE_EVENT_OFF_AIR)
+    carpace_on_air_end (&loop->air);
+  if (before == CARPACE_STATE_PRACTISING && now != before)
+    loop->paused_from_ms = at.elapsed_ms;
+  else if (now == CARPACE_STATE_PRACTISING && before != now)
+    carpace_on_air_rested (&loop->air, loop->paused_from_ms, at.elapsed_ms);
 }
 
 static void
@@ -74,9 +99,11 @@ static void
 step (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant at, CarpaceEntries *ret_entries)
 {
   const CarpaceStore *store = &loop->ports.store;
+  CarpaceState before = carpace_session_state (&loop->session);
 
   carpace_session_step (&loop->session, event, at, ret_entries);
   loop->last = at;
+  follow_air (loop, event, before, at);
   if (ret_entries->n == 0 && event->kind == CARPACE_EVENT_DEADLINE)
     return;
   if (store->begin != NULL)
@@ -106,10 +133,27 @@ run_due (CarpaceLoop *loop, CarpaceInstant now)
     }
 }
 
+/* Tells the session of an intermission once its notice begins. */
+static void
+announce (CarpaceLoop *loop, CarpaceInstant now)
+{
+  CarpaceIntermission next = carpace_on_air_at (&loop->air, now);
+  const CarpaceEvent event = { .kind = CARPACE_EVENT_INTERMISSION, .since_ms = next.begins_ms };
+  CarpaceEntries entries;
+
+  if ((next.phase != CARPACE_INTERMISSION_NOTICE && next.phase != CARPACE_INTERMISSION_NOW)
+      || next.begins_ms == loop->announced_ms)
+    return;
+  loop->announced_ms = next.begins_ms;
+  step (loop, &event, now, &entries);
+}
+
 static void
 settle (CarpaceLoop *loop, CarpaceInstant now)
 {
   run_due (loop, now);
+  loop->last = now;
+  announce (loop, now);
   arm (loop);
   follow (loop);
   if (loop->ports.faces.changed == NULL)
@@ -124,6 +168,8 @@ carpace_loop_init (CarpaceLoop *loop, const CarpaceLoopPorts *ports, const Carpa
   memset (loop, 0, sizeof *loop);
   loop->ports = *ports;
   loop->armed = CARPACE_NEVER;
+  loop->announced_ms = CARPACE_NEVER;
+  carpace_on_air_init (&loop->air);
   carpace_session_init (&loop->session, history);
 }
 
@@ -223,6 +269,8 @@ carpace_loop_resume (CarpaceLoop *loop, const CarpacePlan *plan, const CarpaceRe
   carpace_session_init (&loop->session, &resume->history);
   carpace_session_step (&loop->session, &open, first, &entries);
   loop->last = first;
+  if (resume->history.on_air)
+    carpace_on_air_begin (&loop->air, plan, first);
   replay (loop, resume);
   if (resume->n_events > 0)
     {

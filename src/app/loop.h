@@ -6,6 +6,7 @@
 #ifndef CARPACE_LOOP_H
 #define CARPACE_LOOP_H
 
+#include "app/on-air.h"
 #include "carpace/ports.h"
 
 /** What the loop is given. A port whose functions are NULL is not there. */
@@ -30,6 +31,9 @@ typedef struct
   CarpaceInstant last;
   int64_t armed;
   int64_t following_ms;
+  CarpaceOnAir air;
+  int64_t announced_ms;   /* beginning of the intermission last told to the session */
+  int64_t paused_from_ms; /* practice stopped here */
 } CarpaceLoop;
 
 /** A loop that is off. @history may be NULL. */
@@ -45,6 +49,10 @@ void carpace_loop_resume (CarpaceLoop *loop, const CarpacePlan *plan, const Carp
 /** Delivers @event now. @return true where it was taken, else *ret_refusal
  * (may be NULL) says why not */
 bool carpace_loop_tell (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceRefusal *ret_refusal);
+
+/** Elapsed ms at which the loop wants carpace_loop_due(): the session's next
+ * deadline, or the next change of an intermission. */
+int64_t carpace_loop_next (const CarpaceLoop *loop);
 
 /** The alarm has come. Early or late does no harm. */
 void carpace_loop_due (CarpaceLoop *loop);

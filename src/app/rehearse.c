@@ -44,7 +44,7 @@ carpace_virtual_clock_run (CarpaceVirtualClock *clock, CarpaceLoop *loop, int64_
 {
   int64_t due;
 
-  while ((due = carpace_session_next_deadline (&loop->session)) <= to)
+  while ((due = carpace_loop_next (loop)) <= to)
     {
       if (due > clock->now.elapsed_ms)
         move_to (clock, due);

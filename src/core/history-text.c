@@ -117,6 +117,8 @@ put_marks (Writer *w, const CarpaceHistory *h)
   put_number (w, h->caution_signs);
   put_text (w, "\nshown");
   put_number (w, h->shown_next);
+  put_text (w, "\non-air");
+  put_number (w, h->on_air);
   put_text (w, "\n");
 }
 
@@ -186,6 +188,11 @@ take_marks (Reader *r, CarpaceHistory *h)
   h->caution_signs = (uint32_t) take_within (r, 0, UINT32_MAX);
   take_word (r, "\nshown");
   h->shown_next = (int32_t) take_within (r, 0, CARPACE_PLAN_SHOWN);
+  if (r->ok && strncmp (r->at, "\non-air", strlen ("\non-air")) == 0)
+    {
+      take_word (r, "\non-air");
+      h->on_air = take_flag (r);
+    }
   take_word (r, "\n");
 }
 

@@ -18,7 +18,7 @@ static const char *const site_words[CARPACE_N_SITES] = {
 };
 static const char *const event_words[CARPACE_N_EVENTS] = {
   "deadline", "open", "input", "still", "start", "start-match", "end", "pause", "continue", "rest",
-  "after-run", "play-on", "rate", "morning", "caution", "on-air", "off-air", "suspend", "wake"
+  "after-run", "play-on", "rate", "morning", "caution", "on-air", "off-air", "intermission", "suspend", "wake"
 };
 static const char *const entry_words[CARPACE_N_ENTRIES] = {
   "state", "day", "block", "overrun", "cue", "rest", "rating", "morning", "decision", "caution", "fault"

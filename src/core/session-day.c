@@ -281,6 +281,7 @@ static void
 keep_since_opening (const CarpaceHistory *now, CarpaceHistory *ret_anew)
 {
   ret_anew->shown_next = now->shown_next;
+  ret_anew->on_air = now->on_air;
   if (now->caution_open)
     {
       ret_anew->caution_open = true;

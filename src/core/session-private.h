@@ -74,6 +74,7 @@ void carpace_rest_interrupted (CarpaceStep *step);
 void carpace_rest_begin (CarpaceStep *step);
 void carpace_rest_defer (CarpaceStep *step);
 void carpace_rest_decline (CarpaceStep *step);
+void carpace_rest_intermission (CarpaceStep *step);
 void carpace_rest_drop (CarpaceStep *step);
 void carpace_rest_after_runs (CarpaceStep *step);
 bool carpace_rest_can_be_offered (const CarpaceSession *s, int64_t elapsed);

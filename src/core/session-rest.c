@@ -109,10 +109,42 @@ carpace_rest_after_runs (CarpaceStep *step)
     become_due (step);
 }
 
+/* On air a rest that is due waits for an intermission that is near, for no
+ * longer than it may wait for a gap: one rest, not two. */
+static int64_t
+offer_from (const CarpaceSession *s)
+{
+  const CarpaceRunning *block = &s->block;
+
+  if (s->on_air && s->intermission_ahead
+      && s->intermission_at - block->rest_due_at <= s->plan->wait_for_gap_ms && s->intermission_at > block->rest_earliest)
+    return s->intermission_at;
+  return block->rest_earliest;
+}
+
 bool
 carpace_rest_can_be_offered (const CarpaceSession *s, int64_t elapsed)
 {
-  return s->block.rest_pending && !s->block.deferred && !s->block.rest_taken && elapsed >= s->block.rest_earliest;
+  return s->block.rest_pending && !s->block.deferred && !s->block.rest_taken && elapsed >= offer_from (s);
+}
+
+/* An intermission begins: a rest that would fall due soon after it comes with
+ * it, and so does a limit that would leave less than a block. */
+void
+carpace_rest_intermission (CarpaceStep *step)
+{
+  CarpaceSession *s = step->s;
+  CarpaceRunning *block = &s->block;
+  int64_t active_ms = carpace_active_at (s, step->now.elapsed_ms);
+
+  s->intermission_ahead = false;
+  if (!block->running || block->match || no_more_offers (s))
+    return;
+  if (s->state == CARPACE_STATE_PRACTISING && block->limit_ms - active_ms < s->plan->shortest_ms)
+    carpace_block_limit (step);
+  else if ((s->state == CARPACE_STATE_PRACTISING || s->state == CARPACE_STATE_GAP) && !block->rest_pending
+           && !block->rest_taken && 3 * (active_ms - block->rest_from_ms) >= 2 * block->after_ms)
+    become_due (step);
 }
 
 /* What the card shows: the next in listed order or, where the drill changes
@@ -164,7 +196,7 @@ carpace_wait_for_gap_time (const CarpaceSession *s)
   if (!block->rest_pending)
     return CARPACE_NEVER;
   if (s->state == CARPACE_STATE_GAP && !block->deferred && !block->rest_taken)
-    return block->rest_earliest;
+    return offer_from (s);
   if (s->state != CARPACE_STATE_PRACTISING || s->frozen)
     return CARPACE_NEVER;
   if (s->cue_on[CARPACE_CUE_MICRO_REST])

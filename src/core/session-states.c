@@ -68,7 +68,9 @@ off_air (CarpaceStep *step)
 {
   CarpaceSession *s = step->s;
 
-  s->on_air = false;
+  s->on_air = s->history.on_air = false;
+  s->intermission_ahead = false;
+  s->intermission_at = CARPACE_NEVER;
   if (s->rating_open)
     {
       s->rating_until = carpace_sum_ms (step->now.elapsed_ms, CARPACE_RATING_OPEN_MS);
@@ -82,7 +84,7 @@ off_air (CarpaceStep *step)
 static void
 on_air (CarpaceSession *s)
 {
-  s->on_air = true;
+  s->on_air = s->history.on_air = true;
   if (s->rating_open)
     s->rating_until = CARPACE_NEVER;
 }
@@ -117,6 +119,10 @@ take_anywhere (CarpaceStep *step)
       return true;
     case CARPACE_EVENT_OFF_AIR:
       off_air (step);
+      return true;
+    case CARPACE_EVENT_INTERMISSION:
+      step->s->intermission_ahead = step->s->on_air && step->event->since_ms >= step->now.elapsed_ms;
+      step->s->intermission_at = step->s->on_air ? step->event->since_ms : CARPACE_NEVER;
       return true;
     case CARPACE_EVENT_SUSPEND:
       suspend (step);
@@ -187,13 +193,14 @@ in_off (CarpaceStep *step)
       carpace_day_offer_morning (step);
       break;
     case CARPACE_EVENT_ON_AIR:
-      s->on_air = true;
+      s->on_air = s->history.on_air = true;
       break;
     case CARPACE_EVENT_OFF_AIR:
-      s->on_air = false;
+      s->on_air = s->history.on_air = false;
       break;
     case CARPACE_EVENT_INPUT:
     case CARPACE_EVENT_STILL:
+    case CARPACE_EVENT_INTERMISSION:
     case CARPACE_EVENT_SUSPEND:
     case CARPACE_EVENT_WAKE:
     case CARPACE_EVENT_DEADLINE:
@@ -246,6 +253,7 @@ in_between (CarpaceStep *step)
     case CARPACE_EVENT_CAUTION:
     case CARPACE_EVENT_ON_AIR:
     case CARPACE_EVENT_OFF_AIR:
+    case CARPACE_EVENT_INTERMISSION:
     case CARPACE_EVENT_SUSPEND:
     case CARPACE_EVENT_WAKE:
     case CARPACE_N_EVENTS:
@@ -300,6 +308,7 @@ in_block (CarpaceStep *step)
     case CARPACE_EVENT_CAUTION:
     case CARPACE_EVENT_ON_AIR:
     case CARPACE_EVENT_OFF_AIR:
+    case CARPACE_EVENT_INTERMISSION:
     case CARPACE_EVENT_SUSPEND:
     case CARPACE_EVENT_WAKE:
     case CARPACE_N_EVENTS:
@@ -341,6 +350,7 @@ in_resting (CarpaceStep *step)
     case CARPACE_EVENT_CAUTION:
     case CARPACE_EVENT_ON_AIR:
     case CARPACE_EVENT_OFF_AIR:
+    case CARPACE_EVENT_INTERMISSION:
     case CARPACE_EVENT_SUSPEND:
     case CARPACE_EVENT_WAKE:
     case CARPACE_N_EVENTS:
@@ -379,6 +389,7 @@ in_limit_reached (CarpaceStep *step)
     case CARPACE_EVENT_CAUTION:
     case CARPACE_EVENT_ON_AIR:
     case CARPACE_EVENT_OFF_AIR:
+    case CARPACE_EVENT_INTERMISSION:
     case CARPACE_EVENT_SUSPEND:
     case CARPACE_EVENT_WAKE:
     case CARPACE_N_EVENTS:
@@ -420,6 +431,7 @@ in_paused (CarpaceStep *step)
     case CARPACE_EVENT_CAUTION:
     case CARPACE_EVENT_ON_AIR:
     case CARPACE_EVENT_OFF_AIR:
+    case CARPACE_EVENT_INTERMISSION:
     case CARPACE_EVENT_SUSPEND:
     case CARPACE_EVENT_WAKE:
     case CARPACE_N_EVENTS:

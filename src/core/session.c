@@ -12,6 +12,7 @@ typedef enum
   DEADLINE_REACH,
   DEADLINE_LONG_GAP,
   DEADLINE_LIMIT,
+  DEADLINE_INTERMISSION,
   DEADLINE_FINISH_RUN,
   DEADLINE_REST_DUE,
   DEADLINE_WAIT_FOR_GAP,
@@ -64,6 +65,12 @@ limit_time (const CarpaceSession *s)
 }
 
 static int64_t
+intermission_time (const CarpaceSession *s)
+{
+  return s->intermission_ahead ? s->intermission_at : CARPACE_NEVER;
+}
+
+static int64_t
 finish_run_time (const CarpaceSession *s)
 {
   return s->state == CARPACE_STATE_LIMIT_REACHED ? carpace_sum_ms (s->block.limit_at, s->plan->finish_run_ms)
@@ -103,6 +110,7 @@ static const struct
   [DEADLINE_REACH] = { reach_time, carpace_reach_over },
   [DEADLINE_LONG_GAP] = { long_gap_time, carpace_block_long_gap },
   [DEADLINE_LIMIT] = { limit_time, carpace_block_limit },
+  [DEADLINE_INTERMISSION] = { intermission_time, carpace_rest_intermission },
   [DEADLINE_FINISH_RUN] = { finish_run_time, carpace_block_finish_run },
   [DEADLINE_REST_DUE] = { carpace_rest_due_time, carpace_rest_due },
   [DEADLINE_WAIT_FOR_GAP] = { carpace_wait_for_gap_time, carpace_wait_for_gap_over },
@@ -225,6 +233,8 @@ carpace_session_init (CarpaceSession *session, const CarpaceHistory *history)
   else
     carpace_history_init (&session->history);
   session->at_opening = session->history;
+  session->on_air = session->history.on_air;
+  session->intermission_at = CARPACE_NEVER;
 }
 
 void

@@ -172,6 +172,19 @@ look_at_today (const CarpaceSession *s, int64_t now, CarpaceView *v)
   v->dose_remaining_ms = v->dose_ms > v->done_ms ? v->dose_ms - v->done_ms : 0;
 }
 
+static void
+look_at_intermission (const CarpaceSession *s, int64_t now, CarpaceView *v)
+{
+  int64_t ends;
+
+  if (!s->on_air || s->plan == NULL || s->intermission_at == CARPACE_NEVER)
+    return;
+  ends = carpace_sum_ms (s->intermission_at, s->plan->on_air_length_ms);
+  v->intermission = now < ends;
+  v->intermission_in_ms = now < s->intermission_at ? s->intermission_at - now : 0;
+  v->intermission_to_go_ms = now < ends ? ends - now : 0;
+}
+
 void
 carpace_view (const CarpaceSession *session, CarpaceInstant now, CarpaceView *ret_view)
 {
@@ -183,6 +196,7 @@ carpace_view (const CarpaceSession *session, CarpaceInstant now, CarpaceView *re
   ret_view->on_air = session->on_air;
   ret_view->start_asks = session->start_asked || session->start_over_rating;
   memcpy (ret_view->cue_on, session->cue_on, sizeof ret_view->cue_on);
+  look_at_intermission (session, at, ret_view);
   look_at_today (session, at, ret_view);
   look_at_block (session, at, ret_view);
   look_at_rest (session, at, ret_view);

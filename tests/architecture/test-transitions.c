@@ -16,7 +16,7 @@
 #include "carpace/session.h"
 #include "core/random.h"
 
-#define WALKS 400
+#define WALKS 1500
 #define STEPS 1500
 
 static void

@@ -60,6 +60,15 @@ reserve_90 (CarpacePlan *plan)
 }
 
 static void
+intermissions (CarpacePlan *plan)
+{
+  plan->on_air_every_ms = 11 * 60000;
+  plan->on_air_from = CARPACE_ON_AIR_FROM_STREAM;
+  plan->on_air_notice_ms = 2 * 60000;
+  plan->on_air_length_ms = 5 * 60000;
+}
+
+static void
 two_drills (CarpacePlan *plan)
 {
   plan->n_drills = 2;
@@ -345,6 +354,18 @@ static const Case cases[] = {
   { "on air a caution comes when the stream ends", 2, 30, NULL,
     "0:00 on-air on\n0:10 start\n10:00 end\n10:10 rate 7\n1:00:00 on-air off",
     "0:10:10 state day-done\n1:00:00 cue caution shown\n-0:10:10 cue caution" },
+  { "on air a rest that is due waits for an intermission that is near", 1, 60, intermissions,
+    "0:00 on-air on\n0:10 start\n10:30 still\n10:40 input\n11:20 still\n11:30 until",
+    "0:10:34 state gap\n0:11:24 state rest-due\n0:11:24 cue micro-rest shown wrist-extensor-stretch" },
+  { "off air the same rest is offered in the first gap", 1, 60, intermissions,
+    "0:10 start\n10:30 still\n10:40 until", "0:10:34 state rest-due" },
+  { "on air a rest that would be due soon comes with the intermission", 1, 60, intermissions,
+    "0:00 on-air on\n3:00 start\n11:10 still\n11:20 until", "0:11:14 state rest-due" },
+  { "off air it is not due yet", 1, 60, intermissions,
+    "3:00 start\n11:10 still\n11:20 until", "0:11:14 state gap" },
+  { "on air a limit soon after an intermission comes with it", 1, 13, intermissions,
+    "0:00 on-air on\n0:10 start\n11:30 still\n11:40 until",
+    "0:11:00 state limit-reached\n0:11:34 block ended number=1" },
   { "above stop-above, over 30 min late, still stops", 2, 30, NULL,
     "0:00 on-air on\n0:10 start\n10:00 end\n1:00:00 rate 7",
     "1:00:00 decision above-stop block before=1800 block=1 discomfort=7 reference=0\n1:00:00 state day-done" },

@@ -168,6 +168,11 @@ take_line (CarpaceLoop *loop, Trace *t, const char *line)
   snprintf (copy, sizeof copy, "%s", line);
   for (char *word = strtok (copy, " "); word != NULL && n < 16; word = strtok (NULL, " "))
     words[n++] = word;
+  while (carpace_loop_next (loop) < ms)
+    {
+      t->now = carpace_instant_after (t->now, carpace_loop_next (loop) - t->now.elapsed_ms);
+      carpace_loop_due (loop);
+    }
   t->now = carpace_instant_after (t->now, ms - t->now.elapsed_ms);
   if (strcmp (words[0], "until") == 0)
     carpace_loop_due (loop);

@@ -226,7 +226,9 @@ calc_rest (CarpaceCli *cli, int argc, char **argv)
                in[FROM].number, in[TO].number, time);
     }
   else
-    fprintf (cli->out, "%s\n", _("By the model the last of it goes ever more slowly: 0 % is never quite reached."));
+    fprintf (cli->out, "%s\n",
+             /* xgettext:no-c-format */
+             _("By the model the last of it goes ever more slowly: 0 % is never quite reached."));
   fprintf (cli->out, "%s\n", _("Within one sitting only: from day to day a hand recovers far more slowly than this."));
   print_estimate (cli);
   return CARPACE_EXIT_DONE;

@@ -188,10 +188,8 @@ tell_intake (CarpaceCli *cli, const char *path, const CarpaceIntake *intake)
       fprintf (cli->err, "%s:%d: %s\n", name, intake->line, intake->fault);
       return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("Nothing was imported."));
     }
-  fprintf (cli->out, ngettext ("%" G_GINT64_FORMAT " record added, ", "%" G_GINT64_FORMAT " records added, ",
-                               (gulong) intake->added), intake->added);
-  fprintf (cli->out, ngettext ("%" G_GINT64_FORMAT " known already.\n", "%" G_GINT64_FORMAT " known already.\n",
-                               (gulong) intake->known), intake->known);
+  fprintf (cli->out, ngettext ("%d record added, ", "%d records added, ", (gulong) intake->added), (int) intake->added);
+  fprintf (cli->out, ngettext ("%d known already.\n", "%d known already.\n", (gulong) intake->known), (int) intake->known);
   return CARPACE_EXIT_DONE;
 }
 

@@ -643,6 +643,8 @@ carpace_faces_new (const CarpaceFacesGiven *given)
 
   faces->given = *given;
   faces->notices_work = given->notify != NULL;
+  if (given->icon_folder)
+    gtk_icon_theme_append_search_path (gtk_icon_theme_get_default (), given->icon_folder);
   faces->owner = (CarpaceOwner) { faces, owner_tell, owner_choose, owner_fill_plans, owner_redraw };
   faces->small = carpace_small_window_new (&faces->owner);
   faces->rating = carpace_rating_card_new (&faces->owner);

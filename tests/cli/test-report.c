@@ -24,6 +24,7 @@ static char *folder;
 static bool no_plan, diary_shut;
 static CarpaceInstant last_entry_begins;
 static size_t n_entries_written;
+static int64_t now_ms = (int64_t) (FIRST + DAYS - 1) * CARPACE_DAY_MS + 12 * CARPACE_HOUR_MS;
 
 static bool
 open_diary (CarpaceCli *cli, CarpaceDiary *ret_diary)
@@ -40,7 +41,7 @@ open_diary (CarpaceCli *cli, CarpaceDiary *ret_diary)
 static CarpaceInstant
 now (void *self)
 {
-  return (CarpaceInstant) { .wall_ms = (int64_t) (FIRST + DAYS - 1) * CARPACE_DAY_MS + 12 * CARPACE_HOUR_MS };
+  return (CarpaceInstant) { .wall_ms = now_ms };
 }
 
 static bool
@@ -230,6 +231,26 @@ test_calendar (void **state)
   said_end (&said);
 }
 
+/* Six in the evening stays six when summer time begins (Berlin, 2027-03-28):
+ * the third evening is 23 h after the second. */
+static void
+test_calendar_over_summer_time (void **state)
+{
+  int64_t was_ms = now_ms;
+  Said said;
+
+  g_setenv ("TZ", "Europe/Berlin", TRUE);
+  now_ms = (int64_t) (FIRST + 25) * CARPACE_DAY_MS + 8 * CARPACE_HOUR_MS;
+  assert_int_equal (run (&said, carpace_cli_calendar, "calendar --days 3 --at 18:00"), CARPACE_EXIT_DONE);
+  assert_non_null (strstr (said.out, "540 "));
+  assert_non_null (strstr (said.out, "1980 "));
+  assert_non_null (strstr (said.out, "3360 "));
+  assert_null (strstr (said.out, "3420 30 Block 1"));
+  said_end (&said);
+  now_ms = was_ms;
+  g_setenv ("TZ", "UTC", TRUE);
+}
+
 static const BadRow bad_calendars[] = {
   { .name = "no days", .line = "calendar --days 0", .status = CARPACE_EXIT_WORDS, .says = "days" },
   { .name = "too many days", .line = "calendar --days 32", .status = CARPACE_EXIT_WORDS, .says = "days" },
@@ -289,7 +310,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_text),        cmocka_unit_test (test_pdf),      cmocka_unit_test (test_png),
     cmocka_unit_test (test_bad_words),   cmocka_unit_test (test_shut_diary), cmocka_unit_test (test_calendar),
-    cmocka_unit_test (test_bad_calendars),
+    cmocka_unit_test (test_calendar_over_summer_time), cmocka_unit_test (test_bad_calendars),
   };
 
   return cmocka_run_group_tests (tests, set_up, tear_down);

@@ -40,8 +40,8 @@ static const Command commands[] = {
   { "diary", carpace_cli_diary, "diary [--since DATE] [--until DATE] [--format text|csv|json]", N_("what was recorded") },
   { "why", carpace_cli_why, "why [--day DATE]", N_("decisions with rule, numbers and reason") },
   { "report", carpace_cli_report,
-    "report [--since DATE] [--until DATE] [--for clinician|coach] [--with ratings,sites,cautions] [--code CODE]\n"
-    "       [--format pdf|png|text] [--paper a4|letter] [FILE]",
+    "report [--since DATE] [--until DATE] [--for clinician|coach] [--with ratings,sites,cautions] [--code CODE] "
+    "[--format pdf|png|text] [--paper a4|letter] [FILE]",
     N_("one page for a clinician or a coach; for a coach nothing of the hand but what --with names") },
   { "calendar", carpace_cli_calendar, "calendar [--days N] [--at TIME] [FILE]",
     N_("the coming blocks and intermissions as an iCalendar file") },

@@ -488,7 +488,7 @@ paint_week_words (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDiar
 
   if (!draw)
     return height;
-  week = carpace_diary_model_week (model, row->first);
+  week = carpace_diary_model_week (lie->further != NULL ? lie->further : model, row->first);
   summed = carpace_text_week (&week, lie->hand);
   compared = carpace_text_week_to_week (&week);
   paint_spine (pen, y, height, -1, false);

@@ -36,6 +36,7 @@ typedef struct
   bool weeks;                /**< its rows are weeks: head and legend say so */
   double track;              /**< height of a day's rail and numbers */
   CarpaceDiaryWords words;
+  const CarpaceDiaryModel *further; /**< a model that reaches further back, for the week before the first; or NULL */
 } CarpaceDiaryLie;
 
 /** Lays a drawing of @model out over @width points (300 at least). */

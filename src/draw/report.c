@@ -18,6 +18,7 @@ const CarpaceSheet carpace_sheet_letter = { .width = 612, .height = 792 };
 #define BETWEEN 14.0     /* between two columns */
 #define PLOT_HEIGHT 146.0
 #define PICTURE_HEAD 50.0
+#define FURTHER 14       /* days before the stretch, to compare its first weeks with */
 #define MOST_LISTED 40   /* decisions in a list, as text */
 #define TEXT_WIDTH 78
 
@@ -186,7 +187,7 @@ carpace_report_new (const CarpaceDiary *diary, const CarpaceReportAsk *ask)
   report->ask = *ask;
   report->sections = g_array_new (FALSE, TRUE, sizeof (Section));
   g_array_set_clear_func (report->sections, clear_section);
-  report->model = carpace_diary_model_new (diary, MIN (ask->since, ask->until - 13), ask->until);
+  report->model = carpace_diary_model_new (diary, ask->since - FURTHER, ask->until);
   report->drawn = carpace_diary_model_new (diary, ask->since, ask->until);
   if (report->model == NULL || report->drawn == NULL
       || !carpace_report_count (report->model, ask->since, ask->until, &report->numbers))
@@ -408,6 +409,7 @@ lie_of (Page *page)
 
   lie.told = !page->report->ask.for_coach;
   lie.track = page->track;
+  lie.further = page->report->model;
   return lie;
 }
 

@@ -30,7 +30,7 @@ typedef enum
   CARPACE_FLAW_TOO_MANY_SHOWN,
   CARPACE_FLAW_NO_MOVEMENT,        /**< neither movement nor view-turn with cm-per-turn */
   CARPACE_FLAW_DUTY,               /**< efforts x effort-lasts over 60 s a minute */
-  CARPACE_FLAW_SHARES,             /**< shares that do not add up to 100 % */
+  CARPACE_FLAW_SHARES,             /**< that do not add up to 100 %, or (high under it) leave nothing for the equal ones */
   CARPACE_FLAW_BLOCKS_AND_SPLIT,   /**< both */
   CARPACE_FLAW_NO_BLOCKS,          /**< neither */
   CARPACE_FLAW_NO_DRILLS,          /**< in the plan, or (block) in a block */

@@ -110,38 +110,33 @@ check_drill (CarpacePlanBuilder *builder, int32_t i)
 
 /* Equal shares of what the given ones leave; a hundredth of a percent that
  * does not divide goes to the first of them. */
-static bool
-share_out (CarpaceBlock *block, const bool given[], int32_t to_go)
+static void
+share_out (CarpaceBlock *block, const bool given[], int32_t to_go, int32_t n_equal)
 {
-  int32_t n_equal = 0;
-
-  for (int32_t i = 0; i < block->n_parts; i++)
-    n_equal += !given[i];
-  if (n_equal == 0)
-    return to_go == 0;
-  if (to_go < n_equal)
-    return false;
   for (int32_t i = 0, nth = 0; i < block->n_parts; i++)
     if (!given[i])
       block->parts[i].share = to_go / n_equal + (nth++ < to_go % n_equal);
-  return true;
 }
 
 static void
 check_block (CarpacePlanBuilder *builder, int32_t i)
 {
   CarpaceBlock *block = &builder->plan.blocks[i];
-  int32_t sum = 0;
+  int32_t sum = 0, n_equal = 0;
 
   if (builder->block_flawed[i])
     return;
-  if (block->n_parts == 0)
-    tell_of_block (builder, CARPACE_FLAW_NO_DRILLS, i, 0, 0);
   for (int32_t p = 0; p < block->n_parts; p++)
     if (builder->share_given[i][p])
       sum += block->parts[p].share;
-  if (block->n_parts > 0 && !share_out (block, builder->share_given[i], CARPACE_WHOLE - sum))
-    tell_of_block (builder, CARPACE_FLAW_SHARES, i, sum, CARPACE_WHOLE);
+    else
+      n_equal++;
+  if (block->n_parts == 0)
+    tell_of_block (builder, CARPACE_FLAW_NO_DRILLS, i, 0, 0);
+  else if (n_equal == 0 ? sum != CARPACE_WHOLE : CARPACE_WHOLE - sum < n_equal)
+    tell_of_block (builder, CARPACE_FLAW_SHARES, i, sum, CARPACE_WHOLE - n_equal);
+  else
+    share_out (block, builder->share_given[i], CARPACE_WHOLE - sum, n_equal);
 }
 
 static bool

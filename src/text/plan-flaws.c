@@ -96,11 +96,14 @@ duty (const CarpaceFlaw *flaw)
 static char *
 shares (const CarpaceFlaw *flaw)
 {
-  char sum[CARPACE_QUANTITY_BYTES];
+  char sum[CARPACE_QUANTITY_BYTES], most[CARPACE_QUANTITY_BYTES];
 
   carpace_quantity_write (CARPACE_UNIT_SHARE, flaw->low, sum);
-  return g_strdup_printf (_("the given shares add up to %s; a block's shares come to 100 %% with those of the others"),
-                          sum);
+  carpace_quantity_write (CARPACE_UNIT_SHARE, flaw->high, most);
+  if (flaw->high < CARPACE_WHOLE)
+    return g_strdup_printf (_("the given shares add up to %s, which leaves too little for the others; they can be %s at most"),
+                            sum, most);
+  return g_strdup_printf (_("the block's shares add up to %s; they have to make 100 %%"), sum);
 }
 
 static char *

@@ -6,8 +6,8 @@
 #include "app/loop.h"
 #include "trace.h"
 
-#define STREAMS 30
-#define EVENTS 400
+#define STREAMS 10
+#define EVENTS 300
 
 /** A session under way; what it tells goes to the store and is remembered. */
 typedef struct

@@ -91,7 +91,8 @@ answer (GDBusConnection *connection, const char *sender, const char *path, const
     }
 }
 
-static bool
+/* A bus that does not answer is none: the tray does without. */
+static CarpaceBusFound
 take_name (GDBusConnection *connection)
 {
   GVariant *reply = g_dbus_connection_call_sync (
@@ -101,10 +102,10 @@ take_name (GDBusConnection *connection)
   guint32 result = 0;
 
   if (reply == NULL)
-    return false;
+    return CARPACE_BUS_NONE;
   g_variant_get (reply, "(u)", &result);
   g_variant_unref (reply);
-  return result == REQUEST_NAME_PRIMARY_OWNER || result == REQUEST_NAME_ALREADY_OWNER;
+  return result == REQUEST_NAME_PRIMARY_OWNER || result == REQUEST_NAME_ALREADY_OWNER ? CARPACE_BUS_OURS : CARPACE_BUS_TAKEN;
 }
 
 static void
@@ -134,13 +135,11 @@ carpace_bus_new (CarpaceBusServed served, CarpaceBusFound *ret_found)
   bus->followers = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   bus->node = g_dbus_node_info_new_for_xml (introspection, NULL);
   bus->object = g_dbus_connection_register_object (connection, PATH, bus->node->interfaces[0], &table, bus, NULL, NULL);
-  if (take_name (connection))
-    {
-      *ret_found = CARPACE_BUS_OURS;
-      return bus;
-    }
-  *ret_found = CARPACE_BUS_TAKEN;
-  ask_to_show (connection);
+  *ret_found = take_name (connection);
+  if (*ret_found == CARPACE_BUS_OURS)
+    return bus;
+  if (*ret_found == CARPACE_BUS_TAKEN)
+    ask_to_show (connection);
   carpace_bus_free (bus);
   return NULL;
 }

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "text/diary-text.h"
 #include "text/duration.h"
 #include "text/text.h"
 
@@ -62,10 +63,10 @@ begin_day (CarpaceSeason *season, const CarpaceEntry *entry)
 static void
 take_decision (CarpaceSeason *season, const CarpaceEntry *entry)
 {
-  g_autofree char *why = carpace_text_why (&entry->decision);
+  g_autofree char *short_why = carpace_text_after_block (&entry->decision);
 
   if (entry->decision.rule != CARPACE_RULE_KEEP)
-    add_note (season, why);
+    add_note (season, short_why);
 }
 
 static void

@@ -138,7 +138,7 @@ words_for (const char *language)
   lines = g_strsplit (text, "\n", -1);
   for (int i = 0; lines[i] != NULL; i++)
     if (*lines[i] != '\0' && *lines[i] != '#')
-      g_ptr_array_add (words, g_utf8_casefold (lines[i], -1));
+      g_ptr_array_add (words, g_utf8_casefold (g_strdelimit (lines[i], "$", ' '), -1));
   assert_true (words->len > 10);
   return words;
 }

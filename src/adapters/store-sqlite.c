@@ -31,7 +31,7 @@ carpace_store_tell (CarpaceDiaryStore *store, CarpaceStoreTrouble trouble, const
     store->in_trouble = !over;
   if (store->told == NULL)
     return;
-  message = carpace_text_store_trouble (trouble, store->path, detail);
+  message = carpace_text_store_trouble (trouble, store->mode == CARPACE_STORE_READING, store->path, detail);
   store->told (store->user, trouble, message);
 }
 

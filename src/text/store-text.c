@@ -32,10 +32,20 @@ static const char *const sentences[CARPACE_N_STORE_TROUBLES] = {
   [CARPACE_STORE_KEPT_AGAIN] = N_("The diary %s can be written again; nothing is missing from it."),
 };
 
+/* Where a command only reads; what is not here is said as above. */
+static const char *const reading_sentences[CARPACE_N_STORE_TROUBLES] = {
+  [CARPACE_STORE_NOT_A_DIARY] = N_("%s is not a diary of Carpace; it is left as it is."),
+  [CARPACE_STORE_DAMAGED] =
+    N_("The diary %s is damaged and cannot be read. It is left as it is; put a backup in its place."),
+  [CARPACE_STORE_READ_ONLY] = N_("The diary %s may not be read by this user."),
+  [CARPACE_STORE_FAILED] = N_("The diary %s cannot be read (%s)."),
+};
+
 char *
-carpace_text_store_trouble (CarpaceStoreTrouble trouble, const char *path, const char *detail)
+carpace_text_store_trouble (CarpaceStoreTrouble trouble, bool reading, const char *path, const char *detail)
 {
-  g_auto (GStrv) parts = g_strsplit (_(sentences[trouble]), "%s", 3);
+  const char *own = reading ? reading_sentences[trouble] : NULL;
+  g_auto (GStrv) parts = g_strsplit (_(own != NULL ? own : sentences[trouble]), "%s", 3);
   g_autoptr (GString) text = g_string_new (parts[0]);
 
   for (int i = 1; parts[0] != NULL && parts[i] != NULL; i++)

@@ -3,6 +3,8 @@
 #ifndef CARPACE_TEXT_STORE_TEXT_H
 #define CARPACE_TEXT_STORE_TEXT_H
 
+#include <stdbool.h>
+
 /** What can be wrong with the diary's file. */
 typedef enum
 {
@@ -19,7 +21,8 @@ typedef enum
 } CarpaceStoreTrouble;
 
 /** One sentence or two, translated: what is wrong with @path, and what to do.
+ * @param reading the diary is only read: there is no practice to go on with
  * @param detail for FAILED, may be NULL. @return free with g_free() */
-char *carpace_text_store_trouble (CarpaceStoreTrouble trouble, const char *path, const char *detail);
+char *carpace_text_store_trouble (CarpaceStoreTrouble trouble, bool reading, const char *path, const char *detail);
 
 #endif

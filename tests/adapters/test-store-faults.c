@@ -135,6 +135,7 @@ garbage_is_left_alone (void **state)
   memset (&f->told, 0, sizeof f->told);
   assert_null (carpace_store_open (f->path, CARPACE_STORE_READING, note_told, &f->told));
   assert_int_equal (f->told.last, CARPACE_STORE_NOT_A_DIARY);
+  assert_null (strstr (f->told.message, "practice"));
 }
 
 static void

@@ -5,17 +5,21 @@
 #include <glib-unix.h>
 #include <gtk/gtk.h>
 #include <signal.h>
+#include <stdbool.h>
 #include <stdlib.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #define SKIPPED 77
 
 static GPid server;
 
+/* Gone for good: a server that is still going takes the socket of the next one with it. */
 static void
 end_server (void)
 {
   kill (server, SIGTERM);
+  waitpid (server, NULL, 0);
 }
 
 static char *
@@ -26,35 +30,63 @@ display_number (int pipe_end)
   return n > 0 ? g_strdup_printf (":%d", atoi (number)) : NULL;
 }
 
-void
-display_open (void)
+/* A server of its own. @return its display, NULL where there is no such server */
+static char *
+start_server (void)
 {
   const char *argv[] = { "Xvfb", "-displayfd", "3", "-screen", "0", "1280x800x24", "-nolisten", "tcp", "-noreset", NULL };
   int ends[2], source[1], target[1] = { 3 };
-  g_autofree char *name = NULL;
-  GError *error = NULL;
+  g_autoptr (GError) error = NULL;
+  char *name;
 
   g_assert (g_unix_open_pipe (ends, FD_CLOEXEC, NULL));
   source[0] = ends[1];
   if (!g_spawn_async_with_pipes_and_fds (NULL, argv, NULL,
-                                         G_SPAWN_SEARCH_PATH | G_SPAWN_STDOUT_TO_DEV_NULL | G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL,
-                                         -1, -1, -1, source, target, 1, &server, NULL, NULL, NULL, &error))
+                                         G_SPAWN_SEARCH_PATH | G_SPAWN_STDOUT_TO_DEV_NULL | G_SPAWN_STDERR_TO_DEV_NULL
+                                           | G_SPAWN_DO_NOT_REAP_CHILD,
+                                         NULL, NULL, -1, -1, -1, source, target, 1, &server, NULL, NULL, NULL, &error))
     {
       g_printerr ("no display to test on: %s\n", error->message);
       exit (SKIPPED);
     }
   close (ends[1]);
-  atexit (end_server);
   name = display_number (ends[0]);
   close (ends[0]);
-  if (!name)
-    exit (SKIPPED);
-  g_setenv ("DISPLAY", name, TRUE);
+  return name;
+}
+
+/* Servers that begin and end at one time can take each other's number: then
+ * another is begun. */
+static bool
+answers (const char *name)
+{
+  GdkDisplay *display = gdk_display_open (name);
+
+  return display != NULL;
+}
+
+void
+display_open (void)
+{
   g_setenv ("GDK_BACKEND", "x11", TRUE);
   g_setenv ("GDK_GL", "disable", TRUE);
   g_setenv ("NO_AT_BRIDGE", "1", TRUE);
   g_setenv ("DBUS_SESSION_BUS_ADDRESS", "unix:path=/nowhere", TRUE);
-  gtk_init (NULL, NULL);
+  gtk_parse_args (NULL, NULL);
+  for (int tries = 0; tries < 8; tries++)
+    {
+      g_autofree char *name = start_server ();
+
+      if (name != NULL && answers (name))
+        {
+          atexit (end_server);
+          g_setenv ("DISPLAY", name, TRUE);
+          gtk_init (NULL, NULL);
+          return;
+        }
+      end_server ();
+    }
+  exit (SKIPPED);
 }
 
 void

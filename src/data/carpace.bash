@@ -40,6 +40,10 @@ _carpace_of_command ()
     rehearse) printf '%s' "$(_carpace_plans) --script --player --days --seed --format" ;;
     diary) printf '%s' '--since --until --format' ;;
     why) printf '%s' '--day' ;;
+    report) printf '%s' '--since --until --for --with --code --format --paper' ;;
+    calendar) printf '%s' '--days --at' ;;
+    export) printf '%s' '--format --since --until --without-notes --code' ;;
+    erase) printf '%s' '--yes' ;;
     export) printf '%s' '--format --since --until --without-notes --code' ;;
     erase) printf '%s' '--yes' ;;
     calc) printf '%s' 'strain-index endurance fatigue rest cut travel training-load' ;;

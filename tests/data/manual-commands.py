@@ -1,0 +1,36 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""manual-commands.py SOURCE: carpace(1) and the shell's completion tell every
+command of the table, and the manual every option of each."""
+import os
+import re
+import sys
+
+SOURCE = sys.argv[1]
+
+
+def read(*path):
+    return open(os.path.join(SOURCE, *path), encoding='utf-8').read()
+
+
+# Strings that stand beside one another are one.
+table = re.sub(r'"\s*\n\s*"', '', read('src', 'cli', 'table.c'))
+rows = re.findall(r'\{ "([a-z-]+)", carpace_cli_\w+,\s*"((?:[^"\\]|\\.)*)"', table)
+manual = read('src', 'data', 'carpace.1')
+completion = re.search(r"_carpace_commands='([^']*)'", read('src', 'data', 'carpace.bash')).group(1).split()
+faults = []
+if len(rows) < 20:
+    faults.append('only %d rows of the table were understood' % len(rows))
+for word, forms in rows:
+    items = [line for line in manual.split('\n') if re.match(r'\.It Cm (?:[a-z-]+ , (?:Cm )?)*%s\b' % word, line)]
+    if not items:
+        faults.append('carpace.1 lacks ' + word)
+    for option in re.findall(r'--([a-z-]+)', forms):
+        if not any('Fl -' + option in item for item in items):
+            faults.append('carpace.1 lacks --%s of %s' % (option, word))
+    if word not in completion:
+        faults.append('carpace.bash lacks ' + word)
+print('%d commands' % len(rows))
+for fault in faults:
+    print(fault)
+sys.exit(1 if faults else 0)

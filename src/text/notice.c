@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* notice.c: what notifications say, cue by cue. */
 #include "text/notice.h"
+#include "text/text.h"
 
 #include "text/duration.h"
 #include "text/face-text.h"
@@ -147,6 +148,19 @@ carpace_text_notice (const CarpaceEntry *entry, const CarpaceView *view, Carpace
     return false;
   if (!(view->on_air ? on_air_notice (entry, &notice) : own_notice (entry, view, now, &notice)))
     return false;
+  *ret_notice = notice;
+  return true;
+}
+
+bool
+carpace_text_intermission_notice (const CarpaceView *view, CarpaceNotice *ret_notice)
+{
+  CarpaceNotice notice = { .cue = CARPACE_CUE_MICRO_REST, .quiet = true };
+
+  if (!view->intermission)
+    return false;
+  notice.title = carpace_text_intermission (view->intermission_in_ms);
+  notice.body = g_strdup ("");
   *ret_notice = notice;
   return true;
 }

@@ -35,6 +35,11 @@ typedef struct
 bool carpace_text_notice (const CarpaceEntry *entry, const CarpaceView *view, CarpaceInstant now,
                           CarpaceNotice *ret_notice);
 
+/** Makes the notice of an intermission that is announced or has begun. It takes
+ * the place of a micro-rest's: one rest, not two.
+ * @return false, *ret_notice untouched, where there is none */
+bool carpace_text_intermission_notice (const CarpaceView *view, CarpaceNotice *ret_notice);
+
 /** Frees the texts of @notice. */
 void carpace_notice_clear (CarpaceNotice *notice);
 

@@ -19,6 +19,14 @@
  * window takes its place. */
 #define HOST_WAIT_S 3
 
+/* What was said of the intermission that is near. */
+typedef enum
+{
+  NOT_TOLD,
+  TOLD_AHEAD,
+  TOLD_NOW
+} IntermissionTold;
+
 struct CarpaceGtkFaces
 {
   CarpaceFacesGiven given;
@@ -26,6 +34,7 @@ struct CarpaceGtkFaces
   CarpaceView view;
   bool has_view;
   bool was_on_air;
+  IntermissionTold intermission;
   bool by_player;     /* what is told now, the player does at a face */
   bool notices_work;
   bool small_for_want_of_tray;
@@ -354,6 +363,28 @@ draw (CarpaceGtkFaces *faces)
   arm_tick (faces);
 }
 
+/* An intermission is announced when its notice begins, and said when it does. */
+static void
+announce_intermission (CarpaceGtkFaces *faces)
+{
+  const CarpaceView *view = &faces->view;
+  IntermissionTold now = !view->intermission ? NOT_TOLD : view->intermission_in_ms > 0 ? TOLD_AHEAD : TOLD_NOW;
+  CarpaceNotice notice;
+
+  if (now == faces->intermission)
+    return;
+  faces->intermission = now;
+  if (!carpace_text_intermission_notice (view, &notice))
+    {
+      if (!view->cue_on[CARPACE_CUE_MICRO_REST] && faces->given.end_notice)
+        faces->given.end_notice (faces->given.self, CARPACE_CUE_MICRO_REST);
+      return;
+    }
+  if (faces->notices_work)
+    faces->given.notify (faces->given.self, &notice);
+  carpace_notice_clear (&notice);
+}
+
 static gboolean
 draw_now (gpointer user)
 {
@@ -361,6 +392,7 @@ draw_now (gpointer user)
 
   faces->idle = 0;
   faces->view = *faces->given.look (faces->given.self);
+  announce_intermission (faces);
   draw (faces);
   return G_SOURCE_REMOVE;
 }

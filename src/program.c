@@ -10,16 +10,20 @@
 #include <string.h>
 
 #include "adapters/activity-manual.h"
+#include "adapters/activity-mutter.h"
 #include "adapters/activity-x11.h"
 #include "adapters/bus-gdbus.h"
 #include "adapters/clock-linux.h"
 #include "adapters/cue-libnotify.h"
 #include "adapters/keys-x11.h"
+#include "adapters/settings-keyfile.h"
+#include "adapters/sound.h"
 #include "adapters/store-sqlite.h"
 #include "adapters/suspend-logind.h"
 #include "adapters/witness.h"
 #include "app/commands.h"
 #include "app/loop.h"
+#include "overlay.h"
 #include "text/entries.h"
 #include "text/text.h"
 #include "ui/faces.h"
@@ -38,6 +42,7 @@ typedef struct
   CarpaceClockLinux clock;
   CarpaceAlarmLinux *alarm;
   CarpaceActivityX11 *x11;
+  CarpaceActivityMutter *mutter;
   CarpaceActivityManual *manual;
   CarpaceCueLibnotify *notices;
   CarpaceKeysX11 *keys;
@@ -45,6 +50,9 @@ typedef struct
   CarpaceDiaryStore *store;
   CarpaceBus *bus;
   CarpaceGtkFaces *faces;
+  CarpaceSettings settings;
+  CarpaceSound *sound;            /* NULL: none is asked for */
+  CarpaceOverlay *overlay;        /* NULL: none is asked for */
   CarpaceLoop loop;
   guint alive;                    /* a source, while practice is under way */
   bool witnessed;
@@ -165,6 +173,7 @@ changed (void *user, const CarpaceView *view)
   Program *p = user;
 
   carpace_faces_changed (p->faces, view);
+  carpace_overlay_changed (p->overlay);
   keep_alive (p, view->ticking);
   if (p->keys != NULL)
     carpace_keys_x11_rating_open (p->keys, view->rating.open);
@@ -181,7 +190,11 @@ changed (void *user, const CarpaceView *view)
 static void
 cue (void *user, const CarpaceEntry *entry, const CarpaceView *view)
 {
-  carpace_faces_cue (((Program *) user)->faces, entry, view);
+  Program *p = user;
+
+  carpace_faces_cue (p->faces, entry, view);
+  if (p->sound != NULL && entry->cue.what == CARPACE_CUE_SHOWN)
+    carpace_sound_play (p->sound, entry->cue.in_run);
 }
 
 static const CarpaceView *
@@ -386,7 +399,8 @@ set_clock (Program *p, const CarpaceResume *resume)
     p->clock.base = carpace_clock_base_after (NULL, (CarpaceInstant){ 0 });
 }
 
-/* Follows input by what the desktop has: X's idle counter, or nothing. */
+/* Follows input by what the desktop has: X's idle counter, GNOME's idle
+ * monitor, or nothing. */
 static CarpaceActivity
 follow_input (Program *p)
 {
@@ -398,8 +412,10 @@ follow_input (Program *p)
     p->x11 = carpace_activity_x11_new (NULL, NULL, clock, teller, &error);
   if (p->x11 != NULL)
     return carpace_activity_x11_port (p->x11);
-  if (error != NULL)
-    say (error->message);
+  g_clear_error (&error);
+  p->mutter = carpace_activity_mutter_new (clock, teller, &error);
+  if (p->mutter != NULL)
+    return carpace_activity_mutter_port (p->mutter);
   g_clear_error (&error);
   say (_("This desktop does not tell of mouse input: practice counts from start to pause or end."));
   p->manual = carpace_activity_manual_new (NULL, clock, teller);
@@ -412,13 +428,33 @@ take_keys (Program *p)
   CarpaceChord chord;
   GError *error = NULL;
 
-  if (p->x11 == NULL || !carpace_chord_read (CARPACE_CHORD_DEFAULT, &chord))
+  if (p->x11 == NULL)
+    return;
+  if (p->settings.chord != NULL && !carpace_chord_read (p->settings.chord, &chord))
+    say (_("The chord of the settings is none; write it as Ctrl+Alt+R."));
+  if ((p->settings.chord == NULL || !carpace_chord_read (p->settings.chord, &chord))
+      && !carpace_chord_read (CARPACE_CHORD_DEFAULT, &chord))
     return;
   p->keys = carpace_keys_x11_new (NULL, NULL, &chord,
                                   (CarpaceKeysListener){ p, key_armed, key_rated, chord_occupied }, &error);
   if (error != NULL)
     say (error->message);
   g_clear_error (&error);
+}
+
+static CarpaceInstant
+now_of_user (void *user)
+{
+  return now_of (user);
+}
+
+static void
+follow_settings (Program *p)
+{
+  p->loop.no_other_input = !p->settings.other_input;
+  if (p->settings.sound)
+    p->sound = carpace_sound_new ();
+  p->overlay = carpace_overlay_new (&p->settings, &p->loop.air, now_of_user, p, say);
 }
 
 static void
@@ -529,6 +565,7 @@ end (Program *p)
   carpace_suspend_logind_free (p->suspend);
   carpace_keys_x11_free (p->keys);
   carpace_activity_x11_free (p->x11);
+  carpace_activity_mutter_free (p->mutter);
   carpace_activity_manual_free (p->manual);
   if (p->faces != NULL)
     carpace_faces_free (p->faces);
@@ -539,6 +576,9 @@ end (Program *p)
   if (p->witnessed)
     carpace_witness_goodbye ();
   carpace_message_close ();
+  carpace_overlay_free (p->overlay);
+  carpace_sound_free (p->sound);
+  carpace_settings_clear (&p->settings);
   if (p->main != NULL)
     g_main_loop_unref (p->main);
   g_free (p->witness_path);
@@ -577,6 +617,7 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
       return EXIT_REFUSED;
     }
   p->main = g_main_loop_new (NULL, FALSE);
+  carpace_settings_read (&p->settings, say);
   if (!take_bus (p))
     {
       end (p);
@@ -594,6 +635,7 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
   make_faces (p, icon_folder);
   if (p->store != NULL)
     carpace_store_start_run (p->store, p->clock.base.boot_id, p->clock.base.base_ms, now_of (p));
+  follow_settings (p);
   take_keys (p);
   p->suspend = carpace_suspend_logind_new ("Carpace", _("Notes when practice stops"), carpace_loop_as_tell (&p->loop));
   go_on (p, &resume);

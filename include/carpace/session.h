@@ -59,6 +59,7 @@ typedef struct
   CarpaceEventKind kind;
   int64_t since_ms;        /**< INPUT, STILL: elapsed time of the fact, at most the event's own;
                                 INTERMISSION: of its beginning, which may lie ahead */
+  bool uncounted;          /**< INPUT, STILL: minutes outside practice are not to be summed */
   int32_t discomfort;      /**< RATE: 0..10 */
   CarpaceSite site;        /**< RATE */
   CarpaceMorning morning;  /**< MORNING */

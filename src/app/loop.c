@@ -100,8 +100,10 @@ step (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant at, CarpaceEn
 {
   const CarpaceStore *store = &loop->ports.store;
   CarpaceState before = carpace_session_state (&loop->session);
+  CarpaceEvent told = *event;
 
-  carpace_session_step (&loop->session, event, at, ret_entries);
+  told.uncounted |= loop->no_other_input;
+  carpace_session_step (&loop->session, &told, at, ret_entries);
   loop->last = at;
   follow_air (loop, event, before, at);
   if (ret_entries->n == 0 && event->kind == CARPACE_EVENT_DEADLINE)

@@ -31,6 +31,7 @@ typedef struct
   CarpaceInstant last;
   int64_t armed;
   int64_t following_ms;
+  bool no_other_input;    /* mouse input outside practice is not to be summed */
   CarpaceOnAir air;
   int64_t announced_ms;   /* beginning of the intermission last told to the session */
   int64_t paused_from_ms; /* practice stopped here */

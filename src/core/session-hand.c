@@ -145,7 +145,7 @@ carpace_hand_input (CarpaceStep *step)
   int64_t since = between (s->hand == CARPACE_HAND_STILL ? s->still_since : INT64_MIN, step->event->since_ms,
                            step->now.elapsed_ms);
 
-  s->today.facts = true;
+  s->today.facts |= !step->event->uncounted;
   if (s->hand == CARPACE_HAND_MOVING)
     return;
   if (s->hand == CARPACE_HAND_PAUSING)
@@ -164,7 +164,7 @@ carpace_hand_still (CarpaceStep *step)
 {
   CarpaceSession *s = step->s;
 
-  s->today.facts = true;
+  s->today.facts |= !step->event->uncounted;
   if (s->hand != CARPACE_HAND_MOVING)
     return;
   s->still_since = between (s->moving_since, step->event->since_ms, step->now.elapsed_ms);

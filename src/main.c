@@ -6,13 +6,20 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "adapters/activity-mutter.h"
+#include "adapters/activity-x11.h"
 #include "adapters/bus-gdbus.h"
 #include "adapters/calendar-ical.h"
+#include "adapters/clock-linux.h"
+#include "adapters/desktop-probe.h"
 #include "adapters/format-csv.h"
 #include "adapters/format-fhir.h"
 #include "adapters/format-json.h"
+#include "adapters/keys-x11.h"
 #include "adapters/plan-files.h"
 #include "adapters/plan-yaml.h"
+#include "adapters/settings-keyfile.h"
+#include "adapters/sound.h"
 #include "adapters/store-sqlite.h"
 #include "adapters/zones-glib.h"
 #include "carpace-config.h"
@@ -60,6 +67,62 @@ zone_offset (void *self, const char *name, int64_t wall_ms, int32_t *ret_offset_
   return carpace_zone_offset (name, wall_ms, ret_offset_s);
 }
 
+/* ---- what adapters know of the desktop ---- */
+
+static bool
+tell_nobody (void *self, const CarpaceEvent *event, CarpaceRefusal *ret_refusal)
+{
+  return true;
+}
+
+static CarpaceInputOffer
+input_offer (void *self)
+{
+  CarpaceClockLinux clock = { .base = { 0 } };
+  CarpaceTell nobody = { NULL, tell_nobody };
+  CarpaceActivityMutter *mutter = carpace_activity_mutter_new (carpace_clock_linux_port (&clock), nobody, NULL);
+  CarpaceActivityX11 *x11 = NULL;
+  CarpaceInputOffer offer;
+
+  if (g_getenv ("WAYLAND_DISPLAY") == NULL)
+    x11 = carpace_activity_x11_new (NULL, NULL, carpace_clock_linux_port (&clock), nobody, NULL);
+  offer = x11 != NULL ? CARPACE_INPUT_X11 : mutter != NULL ? CARPACE_INPUT_MUTTER : CARPACE_INPUT_MANUAL;
+  carpace_activity_x11_free (x11);
+  carpace_activity_mutter_free (mutter);
+  return offer;
+}
+
+static void
+tell_no_fault (const char *message)
+{
+}
+
+static CarpaceChordOffer
+chord_offer (void *self, char ret_keys[CARPACE_DESKTOP_NAME_BYTES])
+{
+  CarpaceSettings settings;
+  CarpaceChord chord;
+  bool read;
+
+  carpace_settings_read (&settings, tell_no_fault);
+  g_strlcpy (ret_keys, settings.chord != NULL ? settings.chord : CARPACE_CHORD_DEFAULT, CARPACE_DESKTOP_NAME_BYTES);
+  read = carpace_chord_read (ret_keys, &chord);
+  carpace_settings_clear (&settings);
+  return read && carpace_keys_x11_can_have (NULL, &chord) ? CARPACE_CHORD_FREE : CARPACE_CHORD_TAKEN;
+}
+
+static bool
+sound_offer (void *self)
+{
+  CarpaceSound *sound = carpace_sound_new ();
+  bool offered = sound != NULL;
+
+  carpace_sound_free (sound);
+  return offered;
+}
+
+static const CarpaceDesktopAsk ask = { NULL, input_offer, chord_offer, sound_offer };
+
 static int
 run_command (const CarpacePlanFiles *plans, int argc, char **argv)
 {
@@ -70,6 +133,7 @@ run_command (const CarpacePlanFiles *plans, int argc, char **argv)
     .plans = *plans,
     .remote = carpace_bus_remote (),
     .zones = { NULL, zone_offset },
+    .desktop = carpace_desktop_probe_port (&ask),
     .open_diary = open_diary,
     .open_keeper = open_keeper,
     .formats = formats,

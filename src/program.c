@@ -23,7 +23,7 @@
 #include "adapters/witness.h"
 #include "app/commands.h"
 #include "app/loop.h"
-#include "overlay.h"
+#include "program-overlay.h"
 #include "text/entries.h"
 #include "text/text.h"
 #include "ui/faces.h"
@@ -54,6 +54,7 @@ typedef struct
   CarpaceSound *sound;            /* NULL: none is asked for */
   CarpaceOverlay *overlay;        /* NULL: none is asked for */
   CarpaceLoop loop;
+  guint notices_watch;
   guint alive;                    /* a source, while practice is under way */
   bool witnessed;
   char *witness_path;
@@ -115,7 +116,17 @@ notice_answered (void *user, CarpaceCue cue, CarpaceEventKind answer)
 static void
 notice_opened (void *user, CarpaceCue cue)
 {
-  carpace_faces_open (((Program *) user)->faces, cue);
+  Program *p = user;
+
+  carpace_faces_notices_work (p->faces, true);
+  carpace_faces_open (p->faces, cue);
+}
+
+/* A notification server has come: cards need not stand in for it any more. */
+static void
+notices_back (GDBusConnection *connection, const char *name, const char *owner, gpointer user)
+{
+  carpace_faces_notices_work (((Program *) user)->faces, true);
 }
 
 static void
@@ -479,6 +490,8 @@ make_faces (Program *p, const char *icon_folder)
   p->notices = carpace_cue_libnotify_new (&look_of_notices, NULL,
                                           (CarpaceCueListener){ p, notice_answered, notice_opened, notices_trouble });
   p->faces = carpace_faces_new (&given);
+  p->notices_watch = g_bus_watch_name (G_BUS_TYPE_SESSION, "org.freedesktop.Notifications",
+                                       G_BUS_NAME_WATCHER_FLAGS_NONE, notices_back, NULL, p, NULL);
 }
 
 static bool
@@ -567,6 +580,8 @@ end (Program *p)
   carpace_activity_x11_free (p->x11);
   carpace_activity_mutter_free (p->mutter);
   carpace_activity_manual_free (p->manual);
+  if (p->notices_watch != 0)
+    g_bus_unwatch_name (p->notices_watch);
   if (p->faces != NULL)
     carpace_faces_free (p->faces);
   carpace_cue_libnotify_free (p->notices);

@@ -201,6 +201,13 @@ recheck (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant now)
   const CarpaceActivity *activity = &loop->ports.activity;
   bool says_something = event->kind != CARPACE_EVENT_INPUT && event->kind != CARPACE_EVENT_STILL;
 
+  if (event->kind == CARPACE_EVENT_SUSPEND)
+    loop->suspended_ms = now.elapsed_ms;
+  if (event->kind == CARPACE_EVENT_WAKE && activity->recheck != NULL)
+    {
+      activity->recheck (activity->self, false, loop->suspended_ms); /* being suspended was stillness */
+      return;
+    }
   if (activity->recheck != NULL && says_something && loop->session.block.running)
     activity->recheck (activity->self, loop->session.hand == CARPACE_HAND_MOVING, now.elapsed_ms);
 }

@@ -34,6 +34,7 @@ typedef struct
   bool no_other_input;    /* mouse input outside practice is not to be summed */
   CarpaceOnAir air;
   int64_t announced_ms;   /* beginning of the intermission last told to the session */
+  int64_t suspended_ms;   /* the last suspend began here */
   int64_t paused_from_ms; /* practice stopped here */
 } CarpaceLoop;
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "overlay.h"
+#include "program-overlay.h"
 
 #include <glib.h>
 #include <glib/gi18n.h>

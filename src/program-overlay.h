@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** overlay.h: the file and the window a broadcast shows, kept up to date. Part
+/** program-overlay.h: the file and the window a broadcast shows, kept up to date. Part
  * of main: it names both faces and adapters. */
-#ifndef CARPACE_OVERLAY_H
-#define CARPACE_OVERLAY_H
+#ifndef CARPACE_PROGRAM_OVERLAY_H
+#define CARPACE_PROGRAM_OVERLAY_H
 
 #include "adapters/settings-keyfile.h"
 #include "app/on-air.h"

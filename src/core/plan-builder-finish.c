@@ -241,7 +241,8 @@ time_drills (CarpacePlanBuilder *builder)
   return true;
 }
 
-/* Two thirds of the longest limit, ten minutes at most. */
+/* Two thirds of the longest limit, ten minutes at most, and a second at least
+ * where the limits themselves are that short. */
 static void
 settle_after (CarpacePlanBuilder *builder, int64_t longest_ms)
 {
@@ -249,6 +250,8 @@ settle_after (CarpacePlanBuilder *builder, int64_t longest_ms)
 
   if (builder->given[CARPACE_KEY_MICRO_REST_AFTER])
     return;
+  if (most_ms < CARPACE_SECOND_MS)
+    most_ms = CARPACE_SECOND_MS;
   builder->plan.after_ms = most_ms < AFTER_DEFAULT_MS ? most_ms : AFTER_DEFAULT_MS;
 }
 

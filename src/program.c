@@ -26,6 +26,7 @@
 #include "program-overlay.h"
 #include "text/entries.h"
 #include "text/text.h"
+#include "ui/diary-window.h"
 #include "ui/faces.h"
 #include "ui/message-window.h"
 
@@ -50,6 +51,7 @@ typedef struct
   CarpaceDiaryStore *store;
   CarpaceBus *bus;
   CarpaceGtkFaces *faces;
+  CarpaceDiaryWindow *diary;      /* NULL until it is asked for */
   CarpaceSettings settings;
   CarpaceSound *sound;            /* NULL: none is asked for */
   CarpaceOverlay *overlay;        /* NULL: none is asked for */
@@ -178,6 +180,18 @@ keep_alive (Program *p, bool practising)
     }
 }
 
+/* The diary's window reads anew, and is not on a screen that is broadcast. */
+static void
+look_at_diary (Program *p, const CarpaceView *view)
+{
+  if (p->diary == NULL)
+    return;
+  if (view->on_air)
+    carpace_diary_window_hide (p->diary);
+  else
+    carpace_diary_window_changed (p->diary);
+}
+
 static void
 changed (void *user, const CarpaceView *view)
 {
@@ -185,6 +199,7 @@ changed (void *user, const CarpaceView *view)
 
   carpace_faces_changed (p->faces, view);
   carpace_overlay_changed (p->overlay);
+  look_at_diary (p, view);
   keep_alive (p, view->ticking);
   if (p->keys != NULL)
     carpace_keys_x11_rating_open (p->keys, view->rating.open);
@@ -224,6 +239,25 @@ static void
 end_notice (void *user, CarpaceCue which)
 {
   carpace_cue_libnotify_close (((Program *) user)->notices, which);
+}
+
+static void
+open_diary (void *user)
+{
+  Program *p = user;
+  CarpaceClock clock = carpace_clock_linux_port (&p->clock);
+  const CarpaceView *view = carpace_loop_view (&p->loop);
+
+  if (p->store == NULL || view->on_air)
+    return;
+  if (p->diary == NULL)
+    {
+      CarpaceDiary diary = carpace_store_diary (p->store);
+      CarpaceDiaryKeeper keeper = carpace_store_keeper (p->store);
+      p->diary = carpace_diary_window_new (&diary, &keeper, &clock);
+    }
+  carpace_diary_window_show (p->diary, view->day_open || view->plan == NULL
+                                         ? view->day : carpace_day_of (now_of (p), view->plan->starts_at_min));
 }
 
 static void
@@ -484,6 +518,7 @@ make_faces (Program *p, const char *icon_folder)
     .end_notice = end_notice,
     .refused = refused,
     .use_plan = use_plan,
+    .open_diary = open_diary,
     .quit = quit,
   };
 
@@ -582,6 +617,8 @@ end (Program *p)
   carpace_activity_manual_free (p->manual);
   if (p->notices_watch != 0)
     g_bus_unwatch_name (p->notices_watch);
+  if (p->diary != NULL)
+    carpace_diary_window_free (p->diary);
   if (p->faces != NULL)
     carpace_faces_free (p->faces);
   carpace_cue_libnotify_free (p->notices);

@@ -345,7 +345,10 @@ command_event (Program *p, int n_words, const char *const *words, char **ret_mes
       return EXIT_WORDS;
     }
   if (tell (p, &event, &refusal))
-    return EXIT_DONE;
+    {
+      *ret_message = carpace_text_taken (&event, carpace_loop_view (&p->loop), now_of (p));
+      return EXIT_DONE;
+    }
   *ret_message = carpace_text_refusal (refusal, event.kind, state);
   return EXIT_REFUSED;
 }

@@ -84,3 +84,34 @@ carpace_text_status (const CarpaceView *view, CarpaceInstant now)
     }
   return g_string_free (line, FALSE);
 }
+
+/* ---- a command that was taken ---- */
+
+static char *
+start_asked (const CarpaceView *view, CarpaceInstant now)
+{
+  if (view->on_air)
+    return g_strdup (_("Start once more to go on"));
+  if (view->rating.open)
+    return g_strdup (_("A rating is open: give it, or start once more to start without."));
+  if (view->state == CARPACE_STATE_DAY_DONE)
+    return g_strdup (_("Practice is done for today: start once more to practise beyond the plan."));
+  g_autofree char *from = carpace_text_time_of_day (carpace_instant_after (now, view->next_in_ms));
+  return g_strdup_printf (_("The next block is planned from %s: start once more to start now."), from);
+}
+
+char *
+carpace_text_taken (const CarpaceEvent *event, const CarpaceView *view, CarpaceInstant now)
+{
+  bool starts = event->kind == CARPACE_EVENT_START || event->kind == CARPACE_EVENT_START_MATCH;
+
+  if (starts && view->start_asks)
+    return start_asked (view, now);
+  if (view->on_air)
+    return NULL;
+  if (event->kind == CARPACE_EVENT_RATE)
+    return carpace_text_rating_follows (view, now);
+  if (event->kind == CARPACE_EVENT_MORNING && view->has_decision && view->decision.scope == CARPACE_SCOPE_DAY)
+    return carpace_text_why (&view->decision);
+  return NULL;
+}

@@ -73,6 +73,11 @@ char *carpace_text_script_fault (const CarpaceScriptFault *fault);
  * moves a cursor, 40 characters at most. */
 char *carpace_text_shown_word (const char *word);
 
+/** What a live command says where @event was taken: what a rating or a morning
+ * led to, what a start asks. @view is as it is afterwards. NULL where nothing
+ * need be said; on air nothing of hand, rating, load or health. */
+char *carpace_text_taken (const CarpaceEvent *event, const CarpaceView *view, CarpaceInstant now);
+
 /** `carpace status` for people: state, what is next, time to go; one line. On
  * air it says nothing about hand, rating, load or health. */
 char *carpace_text_status (const CarpaceView *view, CarpaceInstant now);

@@ -145,9 +145,11 @@ carpace_split_know_lengths (CarpaceSplitLengths *lengths)
   sort_down (unit_down, k);
   least_prefixes (lengths, least);
   lengths->ratio = INFINITY;
+  lengths->falling = true;
   for (int32_t i = 0; i < k; i++)
     {
       lengths->a[i] = least[i + 1] - least[i];
+      lengths->falling = lengths->falling && (i == 0 || lengths->a[i] <= lengths->a[i - 1]);
       units += unit_down[i];
       lengths->ratio = fmin (lengths->ratio, least[i + 1] / units);
     }

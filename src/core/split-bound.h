@@ -35,6 +35,7 @@ typedef struct
   double multiplier[CARPACE_SPLIT_B];  /**< of their hours */
   double unit[CARPACE_SPLIT_B];        /**< length over multiplier */
   double a[CARPACE_SPLIT_B];
+  bool falling;                        /**< a does not rise */
   bool level_is_least, alike;
   double ratio;                        /**< index over work, at least */
 } CarpaceSplitLengths;

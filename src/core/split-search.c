@@ -9,7 +9,7 @@
  * choices fall because runs have no place left under the caps. What stands is
  * dealt drill by drill, the most work first; blocks that have had the same so
  * far are not told apart. */
-#include "split-bound.h"
+#include "split-place.h"
 
 #include <math.h>
 #include <string.h>
@@ -17,7 +17,10 @@
 /* Steps of the whole search, each a drill dealt to a block or a choice weighed. */
 #define STEPS 600000
 /* Of one choice of first drills. */
-#define STEPS_A_CHOICE 20000
+#define STEPS_A_CHOICE 4000
+/* What a placement counts for. */
+#define STEPS_A_PLACEMENT 300
+#define PLAYS 12
 /* Sets of lengths, and choices of first drills, at most, for a search at all. */
 #define MOST_LENGTHS 400
 #define MOST_CHOICES 10000
@@ -35,14 +38,18 @@ typedef struct
   int32_t drill[CARPACE_SPLIT_D];      /* the most work first */
   int32_t dense[CARPACE_SPLIT_D];      /* the most work in a ms first */
   int32_t place[CARPACE_SPLIT_D];      /* of a drill in the order they are dealt */
-  int32_t first[CARPACE_SPLIT_B], first_runs[CARPACE_SPLIT_B]; /* drill, ANY, and its runs there */
+  int32_t first[CARPACE_SPLIT_B];      /* drill, ANY */
+  int32_t first_least[CARPACE_SPLIT_B], first_runs[CARPACE_SPLIT_B]; /* its runs there, at least and at most */
   int32_t most[CARPACE_SPLIT_B][CARPACE_SPLIT_D]; /* runs that leave it first */
   CarpaceSplitTable table;
   CarpaceSplitDealt dealt;
   int64_t to_fill_ms[CARPACE_SPLIT_B];
   double highest[CARPACE_SPLIT_B];     /* index of what it has, where any may be first */
   int32_t steps, give_up_at, ties, n_lengths;
-  bool gave_up, root_only;
+  int64_t step_ms;                     /* every run is a multiple of it */
+  double of_choice;                    /* bound of the choice of first drills at hand */
+  bool gave_up, root_only, alike_runs;
+  bool overfull;                       /* runs that must go to a block do not fit, or too few can */
   double slack;                        /* a split must be better by this share */
   double unseen;                       /* the least bound of what was not looked through */
 } Search;
@@ -139,36 +146,73 @@ know_first_weights (Search *search, int32_t next)
     }
 }
 
-/* Work that fills @block from the drills still to be dealt, the densest (or
- * the least dense) first, each up to its cap. */
-static double
-fill (const Search *search, int32_t block, int32_t next, bool densest)
+/* Runs of @drill that fit in @block under its cap. */
+static int64_t
+fits (const Search *search, int32_t drill, int32_t block)
 {
-  double to_fill = (double) search->to_fill_ms[block], work = 0;
+  int64_t fit = search->to_fill_ms[block] / search->task->run_ms[drill];
 
-  for (int32_t i = 0; i < search->n && to_fill > 0; i++)
+  return fit < search->most[block][drill] ? fit : search->most[block][drill];
+}
+
+/* The work that what is still to be dealt puts in each block at least and at
+ * most: runs that fit nowhere else, and then the least dense (the densest)
+ * first, each up to what fits. */
+static void
+know_more (Search *search, int32_t next)
+{
+  int64_t fit[CARPACE_SPLIT_D][CARPACE_SPLIT_B], all[CARPACE_SPLIT_D];
+
+  for (int32_t i = next; i < search->n; i++)
     {
-      int32_t drill = search->dense[densest ? i : search->n - 1 - i];
-      double ms = (double) (search->most[block][drill] * search->task->run_ms[drill]);
-      if (search->place[drill] < next)
-        continue;
-      ms = ms < to_fill ? ms : to_fill;
-      work += search->lengths.density[drill] * ms;
-      to_fill -= ms;
+      int32_t drill = search->drill[i];
+      all[drill] = 0;
+      for (int32_t block = 0; block < search->k; block++)
+        all[drill] += fit[drill][block] = fits (search, drill, block);
     }
-  return work;
+  for (int32_t block = 0; block < search->k; block++)
+    {
+      double must = 0, open = (double) search->to_fill_ms[block], low, high, work;
+      double spare[CARPACE_SPLIT_D];
+      for (int32_t i = next; i < search->n; i++)
+        {
+          int32_t drill = search->drill[i];
+          int64_t least = search->task->n_runs[drill] - (all[drill] - fit[drill][block]);
+          double ms = (double) ((least > 0 ? least : 0) * search->task->run_ms[drill]);
+          must += ms * search->lengths.density[drill];
+          open -= ms;
+          spare[drill] = (double) (fit[drill][block] * search->task->run_ms[drill]) - ms;
+        }
+      low = high = open > 0 ? open : 0;
+      work = must;
+      for (int32_t i = search->n - 1; i >= 0 && low > 0; i--)
+        if (search->place[search->dense[i]] >= next)
+          {
+            double ms = fmin (spare[search->dense[i]], low);
+            work += ms * search->lengths.density[search->dense[i]];
+            low -= ms;
+          }
+      search->dealt.least_more[block] = work;
+      work = must;
+      for (int32_t i = 0; i < search->n && high > 0; i++)
+        if (search->place[search->dense[i]] >= next)
+          {
+            double ms = fmin (spare[search->dense[i]], high);
+            work += ms * search->lengths.density[search->dense[i]];
+            high -= ms;
+          }
+      search->dealt.most_more[block] = work;
+      search->overfull = search->overfull || open < 0 || low > 0;
+    }
 }
 
 static double
 bound (Search *search, int32_t next)
 {
   know_first_weights (search, next);
-  for (int32_t block = 0; block < search->k; block++)
-    {
-      search->dealt.least_more[block] = fill (search, block, next, false);
-      search->dealt.most_more[block] = fill (search, block, next, true);
-    }
-  return carpace_split_bound (&search->lengths, &search->dealt);
+  search->overfull = false;
+  know_more (search, next);
+  return search->overfull ? INFINITY : carpace_split_bound (&search->lengths, &search->dealt);
 }
 
 /* Whether @block is to be like the one before it and has been dealt the same so far. */
@@ -350,35 +394,212 @@ order_by_room (Search *search)
     search->place[search->drill[i]] = i;
 }
 
-/* Tries every number of runs of the first drill from @block on; the caps of
- * later blocks are at their widest. */
-static void
-choose_first_runs (Search *search, int32_t block)
+static double
+level_units (const Search *search)
 {
-  int32_t widest;
+  double units = 0;
 
-  if (too_much (search) || !can_be_placed (search, 0) || !blocks_can_be_filled (search) || hopeless (search, bound (search, 0)))
+  for (int32_t block = 0; block < search->k; block++)
+    units += search->lengths.unit[block];
+  return units;
+}
+
+/* Work at which blocks with the first drills at hand are level. */
+static void
+know_targets (const Search *search, double ret_target[CARPACE_SPLIT_B])
+{
+  double all = search->lengths.work;
+
+  for (int32_t block = 0; block < search->k; block++)
+    all += 0.1 * search->dealt.first_weight[block] * (double) search->lengths.length_ms[block];
+  for (int32_t block = 0; block < search->k; block++)
+    ret_target[block] = all / level_units (search) * search->lengths.unit[block]
+                        - 0.1 * search->dealt.first_weight[block] * (double) search->lengths.length_ms[block];
+}
+
+/* D of each block of @table, from below. */
+static void
+know_d (const Search *search, const double *work, const CarpaceSplitTable *table, double *ret_d)
+{
+  for (int32_t block = 0; block < search->k; block++)
+    {
+      double has = 0;
+      for (int32_t drill = 0; drill < search->n; drill++)
+        has += work[drill] * table->runs[block][drill];
+      ret_d[block] = has / search->lengths.unit[block]
+                     + (0.1 * search->dealt.first_weight[block] - search->lengths.dip) * search->lengths.multiplier[block];
+    }
+}
+
+/* Whether no placement is level enough. A day is at least sum v D for each v
+ * that is a mean of the orders of a, since sum a_i D_(i) is the largest of
+ * them; the placement with the least of that is found exactly. The best v is
+ * come by as in fictitious play: it answers the mean of the placements so far,
+ * which answer it. */
+static bool
+never_level (const Search *search, const CarpaceSplitPlaces *places, const double *work, CarpaceSplitTable table)
+{
+  double d[CARPACE_SPLIT_B], mean[CARPACE_SPLIT_B] = { 0 }, v[CARPACE_SPLIT_B] = { 0 }, weight[CARPACE_SPLIT_B];
+
+  if (!search->lengths.falling)
+    return false;
+  for (int32_t round = 1; round <= PLAYS; round++)
+    {
+      double day = 0, level = 0;
+      know_d (search, work, &table, d);
+      for (int32_t block = 0; block < search->k; block++)
+        mean[block] += d[block];
+      for (int32_t block = 0; block < search->k; block++)
+        {
+          int32_t rank = 0;
+          for (int32_t other = 0; other < search->k; other++)
+            rank += mean[other] > mean[block] || (mean[other] >= mean[block] && other < block);
+          level += search->lengths.a[rank] * mean[block] / round;
+          v[block] += (search->lengths.a[rank] - v[block]) / round;
+          weight[block] = v[block] / search->lengths.unit[block];
+          day += v[block] * (0.1 * search->dealt.first_weight[block] - search->lengths.dip) * search->lengths.multiplier[block];
+        }
+      if (!hopeless (search, level))
+        return false; /* the mean of these placements is level enough: no v tells */
+      if (hopeless (search, day + carpace_split_least_work (places, work, weight, &table)))
+        return true;
+    }
+  return false;
+}
+
+/* Places all runs under the caps, in steps that all run lengths are multiples
+ * of, as level as can be. Where all runs are equally long that is a split,
+ * and compared.
+ * @return false where none can be placed, or none level enough */
+static bool
+place (Search *search, CarpaceSplitTable *ret_table)
+{
+  CarpaceSplitPlaces places = { .n_drills = search->n, .n_blocks = search->k };
+  double target[CARPACE_SPLIT_B], work[CARPACE_SPLIT_D];
+
+  for (int32_t drill = 0; drill < search->n; drill++)
+    {
+      int32_t steps = (int32_t) (search->task->run_ms[drill] / search->step_ms);
+      places.runs[drill] = search->task->n_runs[drill] * steps;
+      work[drill] = search->lengths.density[drill] * (double) search->step_ms;
+      for (int32_t block = 0; block < search->k; block++)
+        {
+          places.most[block][drill] = search->most[block][drill] * steps;
+          places.least[block][drill] = search->first[block] == drill ? search->first_least[block] * steps : 0;
+        }
+    }
+  for (int32_t block = 0; block < search->k; block++)
+    places.fill[block] = (int32_t) (search->lengths.length_ms[block] / search->step_ms);
+  search->steps += STEPS_A_PLACEMENT;
+  if (!carpace_split_place (&places, ret_table))
+    return false;
+  know_targets (search, target);
+  carpace_split_level (&places, work, target, ret_table);
+  if (search->alike_runs)
+    {
+      search->table = *ret_table;
+      leaf (search);
+      memset (&search->table, 0, sizeof search->table);
+    }
+  return !never_level (search, &places, work, *ret_table);
+}
+
+/* Blocks that are not told apart have their first drill's runs in order.
+ * @return false where an interval is empty */
+static bool
+order_alike (Search *search)
+{
+  for (int32_t block = 1; block < search->k; block++)
+    if (search->first[block] == search->first[block - 1] && search->lengths.length_ms[block] == search->lengths.length_ms[block - 1])
+      {
+        if (search->first_runs[block] > search->first_runs[block - 1])
+          cap (search, block, search->first_runs[block - 1]);
+      }
+  for (int32_t block = search->k - 1; block > 0; block--)
+    if (search->first[block] == search->first[block - 1] && search->lengths.length_ms[block] == search->lengths.length_ms[block - 1]
+        && search->first_least[block - 1] < search->first_least[block])
+      search->first_least[block - 1] = search->first_least[block];
+  for (int32_t block = 0; block < search->k; block++)
+    if (search->first_least[block] > search->first_runs[block])
+      return false;
+  return true;
+}
+
+/* The block whose first drill is not first in @table by most, with the number
+ * of its runs there; else the one with the widest interval, and its middle.
+ * @return -1 where all intervals are points */
+static int32_t
+where_to_part (const Search *search, const CarpaceSplitTable *table, int32_t *ret_at)
+{
+  int32_t part = -1, widest = 0;
+  double most = 1;
+
+  for (int32_t block = 0; block < search->k; block++)
+    {
+      int32_t runs = table->runs[block][search->first[block]], width = search->first_runs[block] - search->first_least[block];
+      double own = part_index (search, search->first[block], block, runs);
+      if (width > widest && !(most > 1))
+        {
+          widest = width;
+          part = block;
+          *ret_at = search->first_least[block] + width / 2;
+        }
+      for (int32_t drill = 0; search->alike_runs && width > 0 && drill < search->n; drill++)
+        if (table->runs[block][drill] > 0 && runs < search->first_runs[block]
+            && part_index (search, drill, block, table->runs[block][drill]) > own * most)
+          {
+            most = part_index (search, drill, block, table->runs[block][drill]) / own;
+            part = block;
+            *ret_at = runs;
+          }
+    }
+  return part;
+}
+
+static void choose_first_runs (Search *search);
+
+/* Goes on with the runs of @block's first drill from @least to @most. */
+static void
+part_at (Search *search, int32_t block, int32_t least, int32_t most)
+{
+  int32_t first_least[CARPACE_SPLIT_B], first_runs[CARPACE_SPLIT_B];
+
+  memcpy (first_least, search->first_least, sizeof first_least);
+  memcpy (first_runs, search->first_runs, sizeof first_runs);
+  search->first_least[block] = least;
+  cap (search, block, most);
+  if (order_alike (search))
+    choose_first_runs (search);
+  memcpy (search->first_least, first_least, sizeof first_least);
+  for (int32_t i = 0; i < search->k; i++)
+    cap (search, i, first_runs[i]);
+}
+
+/* How many runs of its first drill each block gets: between bounds that are
+ * parted until no placement between them is level enough, or one is good. */
+static void
+choose_first_runs (Search *search)
+{
+  CarpaceSplitTable table;
+  int32_t block, at;
+
+  if (too_much (search) || !can_be_placed (search, 0) || !blocks_can_be_filled (search) || hopeless (search, bound (search, 0))
+      || !place (search, &table) || hopeless (search, search->of_choice))
     return;
-  if (block == search->k)
+  block = where_to_part (search, &table, &at);
+  if (block < 0)
     {
       order_by_room (search);
       deal_next (search, 0);
       return;
     }
-  widest = most_first_runs (search, block);
-  for (int32_t runs = widest; runs > 0 && !search->gave_up; runs--)
-    {
-      if (block > 0 && search->first[block] == search->first[block - 1] && runs > search->first_runs[block - 1]
-          && search->lengths.length_ms[block] == search->lengths.length_ms[block - 1])
-        continue;
-      cap (search, block, runs);
-      choose_first_runs (search, block + 1);
-    }
-  cap (search, block, widest);
+  part_at (search, block, at + 1, search->first_runs[block]);
+  if (!search->gave_up)
+    part_at (search, block, search->first_least[block], at);
 }
 
 /* One choice of first drills, and what no split with it is under. */
-typedef struct { double bound; int32_t choice; } Choice;
+typedef struct { double bound; int32_t choice; bool closed; } Choice;
 
 typedef struct { int32_t n; Choice of[MOST_CHOICES]; } Choices;
 
@@ -452,6 +673,32 @@ leave_unseen (Search *search, double least)
   search->unseen = fmin (search->unseen, least);
 }
 
+/* Looks at the choices from the lowest bound on; marks those that are closed. */
+static void
+go_through (Search *search, Choices *choices, int32_t steps, int32_t end)
+{
+  for (int32_t i = 0; i < choices->n && !hopeless (search, choices->of[i].bound); i++)
+    {
+      if (choices->of[i].closed)
+        continue;
+      if (search->steps >= end)
+        break;
+      put_choice (search, choices->of[i].choice);
+      for (int32_t block = 0; block < search->k; block++)
+        {
+          search->first_least[block] = 1;
+          cap (search, block, most_first_runs (search, block));
+        }
+      search->give_up_at = search->steps + steps < end ? search->steps + steps : end;
+      search->gave_up = false;
+      search->of_choice = choices->of[i].bound;
+      choose_first_runs (search);
+      choices->of[i].closed = !search->gave_up;
+    }
+  search->gave_up = false;
+}
+
+/* Each choice gets a few steps, those that are left more. */
 static void
 search_choices (Search *search)
 {
@@ -460,24 +707,12 @@ search_choices (Search *search)
 
   collect (search, &choices);
   sort_up (&choices);
-  for (int32_t i = 0; i < choices.n && !hopeless (search, choices.of[i].bound); i++)
-    {
-      if (search->steps >= end)
-        {
-          leave_unseen (search, choices.of[i].bound);
-          break;
-        }
-      put_choice (search, choices.of[i].choice);
-      for (int32_t block = 0; block < search->k; block++)
-        cap (search, block, most_first_runs (search, block));
-      search->give_up_at = search->steps + STEPS_A_CHOICE < end ? search->steps + STEPS_A_CHOICE : end;
-      search->gave_up = false;
-      choose_first_runs (search, 0);
-      if (search->gave_up)
-        leave_unseen (search, choices.of[i].bound);
-    }
-  search->gave_up = false;
+  for (int32_t steps = STEPS_A_CHOICE; search->steps < end && steps < STEPS; steps *= 8)
+    go_through (search, &choices, steps, end);
   search->give_up_at = end;
+  for (int32_t i = 0; i < choices.n; i++)
+    if (!choices.of[i].closed)
+      leave_unseen (search, choices.of[i].bound);
 }
 
 static bool
@@ -574,7 +809,7 @@ pass (Search *search, double slack, int32_t steps, bool root_only)
   search->gave_up = false;
   search->root_only = root_only;
   search->unseen = INFINITY;
-  return each_lengths (search, common_step (search->task), 0, search->task->total_ms) ? search->unseen : 0;
+  return each_lengths (search, search->step_ms, 0, search->task->total_ms) ? search->unseen : 0;
 }
 
 static void
@@ -582,6 +817,8 @@ set_up (Search *search, const CarpaceSplitTask *task, CarpaceSplitting *best)
 {
   *search = (Search) { .task = task, .best = best, .n = task->n_drills, .k = task->n_blocks };
   carpace_split_know_task (&search->lengths, task);
+  search->step_ms = common_step (task);
+  search->alike_runs = search->step_ms == task->longest_run_ms;
   for (int32_t i = 0; i < search->n; i++)
     {
       int32_t at = i;

@@ -8,15 +8,15 @@
 #include "carpace/load.h"
 
 /** Indices that differ by less than this share of themselves are the same to a
- * search: a hundredth of a percent, well under the second decimal of an index
- * of 10 and far under what its inputs are known to. */
-#define CARPACE_SPLIT_SAME 1e-3
+ * search: a fifth of a percent, 0.02 of an index of 10 and far
+ * under what its inputs are known to. */
+#define CARPACE_SPLIT_SAME 2e-3
 
 /** How a split was found. */
 typedef struct
 {
   bool proven;            /**< no other split has a lower index of the day (by CARPACE_SPLIT_SAME or more) */
-  double day_index;       /**< strain index of the day as split, of whole runs: shares are rounded afterwards */
+  double day_index;       /**< strain index of the day as split: what carpace_load_day() then says */
   double bound;           /**< none can be lower than this */
   double lowest_reserve;  /**< 0..1, the lowest any block of it comes to, an estimate */
 } CarpaceSplitFound;

@@ -17,6 +17,7 @@ typedef struct
   const CarpaceSplitTask *task;
   const int32_t *runs;
   int64_t length_ms;
+  int32_t share[CARPACE_SPLIT_D];
   int32_t n;
   int32_t drills[CARPACE_SPLIT_D];
   double enough;      /* a reserve as good as any: what the worst block comes to */
@@ -46,17 +47,9 @@ reserve_of (const Orders *orders)
 {
   CarpaceBlock block = { .limit_ms = orders->length_ms, .n_parts = orders->n };
   CarpaceBlockLoad load;
-  int64_t up_to_ms = 0;
-  int32_t shares = 0;
 
   for (int32_t i = 0; i < orders->n; i++)
-    {
-      int32_t drill = orders->drills[i], share;
-      up_to_ms += orders->runs[drill] * orders->task->run_ms[drill];
-      share = (int32_t) ((up_to_ms * CARPACE_WHOLE + block.limit_ms / 2) / block.limit_ms) - shares;
-      shares += share;
-      block.parts[i] = (CarpaceBlockPart) { .drill = drill, .share = share };
-    }
+    block.parts[i] = (CarpaceBlockPart) { .drill = orders->drills[i], .share = orders->share[orders->drills[i]] };
   carpace_load_reserve (orders->task->plan, &block, &load);
   return load.lowest_reserve;
 }
@@ -138,6 +131,7 @@ order_block (const CarpaceSplitTask *task, CarpaceSplitting *splitting, int32_t 
                     .best = splitting->order[block] };
   int32_t none = CARPACE_SPLIT_D;
 
+  carpace_split_shares (task, orders.runs, orders.length_ms, orders.share);
   for (int32_t i = task->n_drills - 1; i >= 0; i--)
     if (orders.runs[i] == 0)
       splitting->order[block][--none] = i;

@@ -9,7 +9,7 @@
 
 #define NONE (-1)
 /* Rounds of exchanges, and cycles cancelled, at most. */
-#define ROUNDS 60
+#define ROUNDS 12
 #define CYCLES 300
 
 /* A path of runs moved: drill to block to drill to block. */
@@ -144,10 +144,11 @@ apart (Exchange x, Exchange y)
   return x.give != y.give && x.take != y.take && x.give != y.take && x.take != y.give;
 }
 
-/* The one or two exchanges that bring @wanted work from @a to @b most nearly.
+/* The one or two exchanges that bring @wanted work from @a to @b most nearly;
+ * two only where one leaves more than a tenth. Sorts them.
  * @return how far off that leaves it */
 static double
-best_exchanges (const Exchange *of, int32_t n, double wanted, int32_t *ret_one, int32_t *ret_two)
+best_exchanges (Exchange *of, int32_t n, double wanted, int32_t *ret_one, int32_t *ret_two)
 {
   double off = fabs (wanted);
 
@@ -157,9 +158,14 @@ best_exchanges (const Exchange *of, int32_t n, double wanted, int32_t *ret_one, 
       {
         off = fabs (wanted - of[i].work);
         *ret_one = i;
-        *ret_two = NONE;
       }
-  /* two of them, from both ends of the sorted list */
+  if (off < fabs (wanted) / 10)
+    return off;
+  sort_by_work (of, n);
+  for (int32_t i = 0; i < n && *ret_one != NONE; i++)
+    if (!(fabs (wanted - of[i].work) > off))
+      *ret_one = i;
+  /* from both ends of the sorted list */
   for (int32_t i = 0, j = n - 1; i < j;)
     {
       double sum = of[i].work + of[j].work;
@@ -188,7 +194,6 @@ level_pair (const CarpaceSplitPlaces *places, const double *work, const double *
   int32_t n = exchanges (places, work, table, a, b, of, MOST), one, two;
   double wanted = ((has[a] - target[a]) - (has[b] - target[b])) / 2;
 
-  sort_by_work (of, n);
   if (!(best_exchanges (of, n, wanted, &one, &two) < fabs (wanted) * (1 - 1e-6)) || one == NONE)
     return false;
   carry_out (table, a, b, of[one], has);

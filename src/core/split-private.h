@@ -2,8 +2,10 @@
 /**
  * split-private.h: what split.c, split-search.c and split-order.c share.
  *
- * A split is a table of whole runs by drill and block. Its index is the
- * paper's, on those runs, before shares are rounded for the plan.
+ * A split is a table of whole runs by drill and block. Its index is that of the
+ * plan it is written as, with shares in hundredths of a percent: the paper sorts
+ * blocks by their index, so that rounding can change the day's by more than
+ * itself. Bounds are of the runs themselves.
  */
 #ifndef CARPACE_SPLIT_PRIVATE_H
 #define CARPACE_SPLIT_PRIVATE_H
@@ -44,7 +46,12 @@ typedef struct
 /** ms of block @block. */
 int64_t carpace_split_length_ms (const CarpaceSplitTask *task, const CarpaceSplitTable *table, int32_t block);
 
-/** Index of a block over the multiplier of its hours, from its runs. */
+/** Runs of a block as shares of its length, hundredths of a percent, that add up
+ * to the whole: the largest takes what rounding leaves. */
+void carpace_split_shares (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D], int64_t length_ms,
+                           int32_t ret_share[CARPACE_SPLIT_D]);
+
+/** Index of a block over the multiplier of its hours, as the plan will say it. */
 double carpace_split_rate (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D], int64_t length_ms);
 
 /** Strain index of a day of @table. */

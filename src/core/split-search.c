@@ -15,7 +15,7 @@
 #include <string.h>
 
 /* Steps of the whole search, each a drill dealt to a block or a choice weighed. */
-#define STEPS 600000
+#define STEPS 450000
 /* Of one choice of first drills. */
 #define STEPS_A_CHOICE 4000
 /* What a placement counts for. */

@@ -11,7 +11,7 @@
 
 #define RUN_DEFAULT_MS CARPACE_MINUTE_MS
 /* Tables looked at before the search, at most. */
-#define TRIES 40000
+#define TRIES 30000
 /* What an exchange may make the day harder by, on average, at first and at last. */
 #define WARMEST 3e-3
 #define COLDEST 1e-5
@@ -24,6 +24,22 @@ carpace_split_length_ms (const CarpaceSplitTask *task, const CarpaceSplitTable *
   for (int32_t drill = 0; drill < task->n_drills; drill++)
     length_ms += table->runs[block][drill] * task->run_ms[drill];
   return length_ms;
+}
+
+void
+carpace_split_shares (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D], int64_t length_ms,
+                      int32_t ret_share[CARPACE_SPLIT_D])
+{
+  int32_t largest = 0, to_go = CARPACE_WHOLE;
+
+  for (int32_t drill = 0; drill < task->n_drills; drill++)
+    {
+      ret_share[drill] = (int32_t) ((runs[drill] * task->run_ms[drill] * CARPACE_WHOLE + length_ms / 2) / length_ms);
+      to_go -= ret_share[drill];
+      if (ret_share[drill] > ret_share[largest])
+        largest = drill;
+    }
+  ret_share[largest] += to_go;
 }
 
 /* A drill's part in a block. */
@@ -47,13 +63,14 @@ carpace_split_rate (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPL
 {
   Part parts[CARPACE_SPLIT_D];
   double efforts = 0, before = 0, rate = 0;
-  int32_t n = 0;
+  int32_t n = 0, share[CARPACE_SPLIT_D];
 
+  carpace_split_shares (task, runs, length_ms, share);
   for (int32_t drill = 0; drill < task->n_drills; drill++)
     if (runs[drill] > 0)
       {
         Part part = { .weight = task->weight[drill] };
-        part.efforts = task->efforts[drill] * (double) (runs[drill] * task->run_ms[drill]) / (double) length_ms;
+        part.efforts = task->efforts[drill] * share[drill] / CARPACE_WHOLE;
         part.index = part.weight * carpace_strain_efforts (part.efforts);
         insert_sorted (parts, n++, part);
       }
@@ -386,25 +403,19 @@ cool_down (const CarpaceSplitTask *task, CarpaceSplitTable *table, double *index
     }
 }
 
-/* Shares of a block's parts in hundredths of a percent, that add up to the
- * whole: each rounded at the sum up to it. */
 static void
 write_block (const CarpaceSplitTask *task, const CarpaceSplitting *found, int32_t block, CarpaceBlock *ret_block)
 {
-  int64_t length_ms = carpace_split_length_ms (task, &found->table, block), up_to_ms = 0;
-  int32_t shares = 0;
+  const int32_t *runs = found->table.runs[block];
+  int32_t share[CARPACE_SPLIT_D];
 
   memset (ret_block, 0, sizeof *ret_block);
-  ret_block->limit_ms = length_ms;
-  for (int32_t i = 0; i < task->n_drills; i++)
+  ret_block->limit_ms = carpace_split_length_ms (task, &found->table, block);
+  carpace_split_shares (task, runs, ret_block->limit_ms, share);
+  for (int32_t i = 0; i < task->n_drills && runs[found->order[block][i]] > 0; i++)
     {
-      int32_t drill = found->order[block][i], runs = found->table.runs[block][drill], share;
-      if (runs == 0)
-        break;
-      up_to_ms += runs * task->run_ms[drill];
-      share = (int32_t) ((up_to_ms * CARPACE_WHOLE + length_ms / 2) / length_ms) - shares;
-      shares += share;
-      ret_block->parts[ret_block->n_parts++] = (CarpaceBlockPart) { .drill = drill, .share = share };
+      int32_t drill = found->order[block][i];
+      ret_block->parts[ret_block->n_parts++] = (CarpaceBlockPart) { .drill = drill, .share = share[drill] };
     }
 }
 

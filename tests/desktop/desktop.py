@@ -20,6 +20,7 @@ PATIENCE_S = 60  # only ever reached by a test that fails
 
 WINDOW_MANAGERS = {"xfwm4": ["xfwm4", "--compositor=off"], "openbox": ["openbox"]}
 
+PANEL_HEIGHT = 28
 PANEL = """<?xml version="1.0" encoding="UTF-8"?>
 <channel name="xfce4-panel" version="1.0">
   <property name="configver" type="int" value="2"/>
@@ -250,6 +251,10 @@ class Desktop:
         self.write("config/xfce4/xfconf/xfce-perchannel-xml/xfce4-panel.xml", PANEL)
         self.spawn("tray-host", ["xfce4-panel", "--disable-wm-check"])
         self.started("tray-host", "a tray host", self.bus.has_tray_host)
+
+    def tray_pixels(self):
+        """What the tray host shows: for seeing that it changes, not what it is."""
+        return self.windows.pixels(0, 0, 300, PANEL_HEIGHT)
 
     # -- looking
 

@@ -26,7 +26,7 @@ class Evening:
         self.desktop = desktop
         self.carpace = Carpace(desktop, program)
         self.hand = Hand(desktop, hand_program)
-        self.faces = Faces()
+        self.faces = Faces(int(desktop.environment.get("GDK_SCALE", "1")))
         self.game = None
 
     def step(self, name):
@@ -35,11 +35,17 @@ class Evening:
     def begin(self):
         self.step("a plan in use, the tray program, its icon")
         self.carpace.told("plan", "use", PLAN)
+        empty = self.desktop.tray_pixels()
         self.carpace.start()
         item = self.carpace.item()
         wait("the menu", lambda: item.find("Quit"))
         assert self.carpace.status()["state"] == "waiting"
+        self.icon = self.icon_differs_from(empty)
         self.desktop.picture("waiting")
+
+    def icon_differs_from(self, before):
+        wait("another icon in the tray", lambda: self.desktop.tray_pixels() != before)
+        return self.desktop.tray_pixels()
 
     def morning(self):
         self.step("the morning check is asked at the first input")
@@ -70,6 +76,7 @@ class Evening:
         self.practise_until("a rest due", lambda status: status["active_ms"] >= status["after_ms"])
         assert self.carpace.status()["state"] == "practising", "offered inside a run"
         assert not self.desktop.bus.notice("Rest now")
+        self.icon_differs_from(self.icon)
         self.desktop.picture("practising")
         self.hand.still()
         self.carpace.until_state("rest-due")
@@ -78,6 +85,8 @@ class Evening:
         self.desktop.picture("rest-offered")
         self.desktop.choose_action("Rest now")
         self.carpace.until_state("resting")
+        wait("the rest card, with the next drill's name as it stands in the plan",
+             lambda: self.faces.find("<a href='x'>Slow</a> orbit &lt;"))
         self.desktop.picture("resting")
         self.carpace.until_state("gap")
         wait("the offer's end", lambda: notice.closed)
@@ -154,6 +163,7 @@ class Evening:
              lambda: any(self.desktop.windows.is_on_top(card, x, y) for card in cards))
         self.desktop.picture("rating-in-full-screen")
         self.desktop.windows.key(*CHORD)
+        wait("the card to be armed", lambda: self.faces.find("Press 0 to 9"))
         self.desktop.picture("chord")
         self.desktop.windows.key(str(number))
         wait("the rating", lambda: self.carpace.diary("rating")[-1]["discomfort"] == number)
@@ -188,9 +198,10 @@ class Evening:
 
     def texts_are_texts(self):
         self.step("a plan's texts are shown as texts")
-        capable = "body-markup"
+        shown = self.carpace.item().labels()
+        assert "An evening <b>in</b> seconds &amp; more" in shown, shown
         for notice in self.desktop.bus.notices:
-            assert "<i>" not in notice.body and "<a " not in notice.body, (capable, notice.body)
+            assert "<" not in notice.body + notice.title, notice.body
 
     def end(self):
         self.step("quit from the tray")

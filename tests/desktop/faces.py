@@ -8,7 +8,8 @@ from gi.repository import Atspi, GLib  # noqa: E402
 class Faces:
     """To be made after the desktop: it joins the session bus of the environment."""
 
-    def __init__(self):
+    def __init__(self, scale=1):
+        self.scale = scale  # GTK tells places before it scales them
         Atspi.init()
 
     def walk(self, node, depth=0):
@@ -59,7 +60,6 @@ class Faces:
     def names(self, word="carpace"):
         return [f"{role}: {name}" for role, name, _widget in self.widgets(word) if name]
 
-    @staticmethod
-    def middle(widget):
+    def middle(self, widget):
         box = widget.get_extents(Atspi.CoordType.SCREEN)
-        return box.x + box.width // 2, box.y + box.height // 2
+        return (box.x + box.width // 2) * self.scale, (box.y + box.height // 2) * self.scale

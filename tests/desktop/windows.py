@@ -122,6 +122,9 @@ class Windows:
 
     # -- pictures
 
+    def pixels(self, x, y, width, height):
+        return self.root.get_image(x, y, width, height, X.ZPixmap, 0xffffffff).data
+
     def picture(self, path):
         size = self.root.get_geometry()
         pixels = self.root.get_image(0, 0, size.width, size.height, X.ZPixmap, 0xffffffff)

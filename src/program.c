@@ -56,7 +56,6 @@ typedef struct
   CarpaceSound *sound;            /* NULL: none is asked for */
   CarpaceOverlay *overlay;        /* NULL: none is asked for */
   CarpaceLoop loop;
-  guint notices_watch;
   guint alive;                    /* a source, while practice is under way */
   bool witnessed;
   char *witness_path;
@@ -99,6 +98,13 @@ notices_trouble (void *user, CarpaceCueTrouble trouble)
          : _("The desktop's notifications do not answer: Carpace shows its cards itself until they do."));
 }
 
+/* The server answers: cards need not stand in for it any more. */
+static void
+notices_back (void *user)
+{
+  carpace_faces_notices_work (((Program *) user)->faces, true);
+}
+
 /* ---- facts and answers ---- */
 
 static bool
@@ -118,17 +124,7 @@ notice_answered (void *user, CarpaceCue cue, CarpaceEventKind answer)
 static void
 notice_opened (void *user, CarpaceCue cue)
 {
-  Program *p = user;
-
-  carpace_faces_notices_work (p->faces, true);
-  carpace_faces_open (p->faces, cue);
-}
-
-/* A notification server has come: cards need not stand in for it any more. */
-static void
-notices_back (GDBusConnection *connection, const char *name, const char *owner, gpointer user)
-{
-  carpace_faces_notices_work (((Program *) user)->faces, true);
+  carpace_faces_open (((Program *) user)->faces, cue);
 }
 
 static void
@@ -526,10 +522,9 @@ make_faces (Program *p, const char *icon_folder)
   };
 
   p->notices = carpace_cue_libnotify_new (&look_of_notices, NULL,
-                                          (CarpaceCueListener){ p, notice_answered, notice_opened, notices_trouble });
+                                          (CarpaceCueListener){ p, notice_answered, notice_opened, notices_trouble,
+                                                                notices_back });
   p->faces = carpace_faces_new (&given);
-  p->notices_watch = g_bus_watch_name (G_BUS_TYPE_SESSION, "org.freedesktop.Notifications",
-                                       G_BUS_NAME_WATCHER_FLAGS_NONE, notices_back, NULL, p, NULL);
 }
 
 static bool
@@ -618,8 +613,6 @@ end (Program *p)
   carpace_activity_x11_free (p->x11);
   carpace_activity_mutter_free (p->mutter);
   carpace_activity_manual_free (p->manual);
-  if (p->notices_watch != 0)
-    g_bus_unwatch_name (p->notices_watch);
   if (p->diary != NULL)
     carpace_diary_window_free (p->diary);
   if (p->faces != NULL)

@@ -115,7 +115,8 @@ typedef enum
 {
   NEWS_ANSWERED,
   NEWS_OPENED,
-  NEWS_TROUBLE
+  NEWS_TROUBLE,
+  NEWS_OVER
 } NewsKind;
 
 typedef struct
@@ -144,6 +145,9 @@ deliver (gpointer data)
       break;
     case NEWS_TROUBLE:
       to->trouble (to->self, news->trouble);
+      break;
+    case NEWS_OVER:
+      to->over (to->self);
       break;
     }
   return G_SOURCE_REMOVE;
@@ -330,6 +334,14 @@ tell_trouble (CarpaceCueLibnotify *cues, CarpaceCueTrouble trouble)
   send_news ((News) { .cues = cues, .kind = NEWS_TROUBLE, .trouble = trouble });
 }
 
+static void
+tell_over (CarpaceCueLibnotify *cues)
+{
+  if (cues->told)
+    send_news ((News) { .cues = cues, .kind = NEWS_OVER });
+  cues->told = false;
+}
+
 static CarpaceCueTrouble
 trouble_of (const GError *error)
 {
@@ -427,14 +439,16 @@ answered (GObject *bus, GAsyncResult *result, gpointer user_data)
   GVariant *reply = g_dbus_connection_call_finish (G_DBUS_CONNECTION (bus), result, &error);
   cues->asking = false;
   stop_slow (cues);
-  bool ok = reply != NULL;
+  bool ok = reply != NULL, was_told = cues->told;
   if (ok)
     {
       read_capabilities (cues, reply);
       g_variant_unref (reply);
       for (int cue = 0; cue < CARPACE_N_CUES && ok; cue++)
         ok = see_to_cue (cues, cue);
-      if (ok)
+      if (ok && was_told)
+        tell_over (cues);
+      else if (ok)
         cues->told = false;
       see_to_it (cues); /* what was asked for meanwhile */
     }
@@ -479,7 +493,7 @@ server_came (GDBusConnection *bus, const char *name, const char *owner, gpointer
   if (!another)
     return;
   /* Its numbers begin again: an old one would close somebody else's. */
-  cues->told = false;
+  tell_over (cues);
   for (int cue = 0; cue < CARPACE_N_CUES; cue++)
     {
       forget (cues, cue);

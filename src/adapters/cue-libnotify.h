@@ -33,6 +33,8 @@ typedef struct
   void (*opened) (void *self, CarpaceCue cue);
   /** Told once for each outage, when a notice could not be shown. */
   void (*trouble) (void *self, CarpaceCueTrouble trouble);
+  /** A server that was not there, or did not answer, now does. */
+  void (*over) (void *self);
 } CarpaceCueListener;
 
 /** How notices are shown. */

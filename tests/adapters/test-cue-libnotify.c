@@ -137,7 +137,7 @@ typedef struct
   CarpaceCueLibnotify *cues;
   GDBusConnection *bus;
   pid_t server;
-  int n_answers, n_opened, n_troubles;
+  int n_answers, n_opened, n_troubles, n_over;
   CarpaceEventKind answer;
   CarpaceCue cue;
   CarpaceCueTrouble trouble;
@@ -286,6 +286,13 @@ on_trouble (void *self, CarpaceCueTrouble trouble)
   bench->called_in = g_thread_self ();
 }
 
+static void
+on_over (void *self)
+{
+  Bench *bench = self;
+  bench->n_over++;
+}
+
 static int
 set_up (void **state)
 {
@@ -298,7 +305,8 @@ set_up (void **state)
     G_DBUS_CONNECTION_FLAGS_AUTHENTICATION_CLIENT | G_DBUS_CONNECTION_FLAGS_MESSAGE_BUS_CONNECTION, NULL, NULL, NULL);
   assert_non_null (bench->bus);
   bench->cues = carpace_cue_libnotify_new (
-    &look, NULL, (CarpaceCueListener) { .self = bench, .answered = on_answer, .opened = on_opened, .trouble = on_trouble });
+    &look, NULL, (CarpaceCueListener) { .self = bench, .answered = on_answer, .opened = on_opened, .trouble = on_trouble,
+                                       .over = on_over });
   bench->beat = g_timeout_add (2, beat, bench);
   *state = bench;
   return 0;
@@ -447,11 +455,14 @@ no_server_is_told_once (void **state)
   assert_int_equal (bench->n_troubles, 1);
   carpace_cue_libnotify_close (bench->cues, CARPACE_CUE_MICRO_REST);
   assert_no_stall (bench, "no server");
+  assert_int_equal (bench->n_over, 0);
 
   start_server (bench, "plain"); /* it comes late: what still holds is shown */
   Last last = wait_server (bench, 1, 0);
   assert_string_equal (last.title, "Limit");
   clear_last (&last);
+  wait_for (bench, &bench->n_over, 1, LIMIT_MS);
+  assert_int_equal (bench->n_over, 1);
   wait_for (bench, NULL, 0, 50);
   last = wait_server (bench, 1, 0);
   clear_last (&last);
@@ -482,12 +493,15 @@ a_frozen_server_is_told_once_and_blocks_nothing (void **state)
     }
   wait_for (bench, NULL, 0, 2300);
   assert_int_equal (bench->n_troubles, 1);
+  assert_int_equal (bench->n_over, 0);
   assert_no_stall (bench, "frozen server");
 
   kill (bench->server, SIGCONT); /* thawed: the rating holds, the limit is over */
   last = wait_server (bench, 2, 0);
   assert_string_equal (last.title, "Rating");
   clear_last (&last);
+  wait_for (bench, &bench->n_over, 1, LIMIT_MS);
+  assert_int_equal (bench->n_over, 1);
   carpace_cue_libnotify_close (bench->cues, CARPACE_CUE_MICRO_REST);
   last = wait_server (bench, 2, 1);
   clear_last (&last);

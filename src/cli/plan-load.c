@@ -350,12 +350,15 @@ split_text (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceSplitFound *f
           fprintf (cli->out, ngettext ("   # %d run\n", "   # %d runs\n", (gulong) runs), runs);
         }
     }
-  fprintf (cli->out, _("# Strain index of the day %.2f.\n"), found->day_index);
-  if (found->proven)
+  fprintf (cli->out, _("# Strain index of the day %.3f.\n"), found->day_index);
+  if (found->proven && !(found->bound < found->day_index))
     fprintf (cli->out, "%s\n", _("# Proven: no other split of whole runs has a lower one."));
+  else if (found->proven)
+    fprintf (cli->out, _("# Proven to within %.2f %%: no split of whole runs can be under %.3f.\n"),
+             100 * (found->day_index / found->bound - 1), found->bound);
   else
-    fprintf (cli->out, _("# The best found: no split can be under %.2f, so this one is within %.1f %% of the least.\n"), found->bound,
-             100 * (found->day_index / found->bound - 1));
+    fprintf (cli->out, _("# The best found, not proven: no split of whole runs can be under %.3f, %.1f %% less.\n"), found->bound,
+             100 * (1 - found->bound / found->day_index));
 }
 
 int

@@ -30,7 +30,8 @@
 #include "ui/faces.h"
 #include "ui/message-window.h"
 
-#define ALIVE_EVERY_S 60
+#define SESSION_AFTER_MS 40 /* the tray item is registered by then, as a rule */
+#define ALIVE_EVERY_MS (50 * CARPACE_SECOND_MS)
 #define EXIT_DONE 0
 #define EXIT_REFUSED 1
 #define EXIT_WORDS 2
@@ -40,6 +41,9 @@ typedef struct
   GMainLoop *main;
   CarpacePlanFiles plans;
   CarpacePlan *plan;              /* in use, as last read */
+  bool ready;                     /* the session runs */
+  guint soon;                     /* a source, until it does */
+  int status;                     /* to exit with */
   CarpaceClockLinux clock;
   CarpaceAlarmLinux *alarm;
   CarpaceActivityX11 *x11;
@@ -56,7 +60,7 @@ typedef struct
   CarpaceSound *sound;            /* NULL: none is asked for */
   CarpaceOverlay *overlay;        /* NULL: none is asked for */
   CarpaceLoop loop;
-  guint alive;                    /* a source, while practice is under way */
+  int64_t alive_ms;               /* when the diary was last told that the program lives */
   bool witnessed;
   char *witness_path;
 } Program;
@@ -68,6 +72,8 @@ now_of (Program *p)
 
   return clock.now (clock.self);
 }
+
+static void be_ready (Program *p);
 
 /* ---- what the program says of itself ---- */
 
@@ -155,25 +161,17 @@ due (void *user)
 
 /* ---- the faces' port: GTK, and whoever else wants to know of a change ---- */
 
-static gboolean
-still_alive (gpointer user)
-{
-  Program *p = user;
-
-  carpace_store_alive (p->store, now_of (p));
-  return G_SOURCE_CONTINUE;
-}
-
+/* While practice is under way the faces look once a minute: the diary is told
+ * then that the program lives, and nothing wakes for it. */
 static void
-keep_alive (Program *p, bool practising)
+still_alive (Program *p, const CarpaceView *view)
 {
-  if (p->store != NULL && practising && p->alive == 0)
-    p->alive = g_timeout_add_seconds (ALIVE_EVERY_S, still_alive, p);
-  else if (!practising && p->alive != 0)
-    {
-      g_source_remove (p->alive);
-      p->alive = 0;
-    }
+  CarpaceInstant now = now_of (p);
+
+  if (p->store == NULL || !view->ticking || now.elapsed_ms - p->alive_ms < ALIVE_EVERY_MS)
+    return;
+  p->alive_ms = now.elapsed_ms;
+  carpace_store_alive (p->store, now);
 }
 
 /* The diary's window reads anew, and is not on a screen that is broadcast. */
@@ -196,7 +194,6 @@ changed (void *user, const CarpaceView *view)
   carpace_faces_changed (p->faces, view);
   carpace_overlay_changed (p->overlay);
   look_at_diary (p, view);
-  keep_alive (p, view->ticking);
   if (p->keys != NULL)
     carpace_keys_x11_rating_open (p->keys, view->rating.open);
   if (p->manual != NULL)
@@ -222,7 +219,13 @@ cue (void *user, const CarpaceEntry *entry, const CarpaceView *view)
 static const CarpaceView *
 look (void *user)
 {
-  return carpace_loop_view (&((Program *) user)->loop);
+  Program *p = user;
+  const CarpaceView *view;
+
+  be_ready (p);
+  view = carpace_loop_view (&p->loop);
+  still_alive (p, view);
+  return view;
 }
 
 static void
@@ -361,6 +364,7 @@ command (void *user, int n_words, const char *const *words, char **ret_message)
 {
   Program *p = user;
 
+  be_ready (p);
   if (n_words == 1 && strcmp (words[0], "status") == 0)
     *ret_message = carpace_text_status (carpace_loop_view (&p->loop), now_of (p));
   else if (n_words == 1 && strcmp (words[0], "quit") == 0)
@@ -379,6 +383,7 @@ command (void *user, int n_words, const char *const *words, char **ret_message)
 static char *
 status (void *user)
 {
+  be_ready (user);
   return carpace_view_json (carpace_loop_view (&((Program *) user)->loop));
 }
 
@@ -387,8 +392,10 @@ show (void *user)
 {
   Program *p = user;
 
-  if (p->faces != NULL)
-    carpace_faces_present (p->faces);
+  if (p->faces == NULL)
+    return;
+  be_ready (p);
+  carpace_faces_present (p->faces);
 }
 
 /* ---- the start ---- */
@@ -510,7 +517,6 @@ make_faces (Program *p, const char *icon_folder)
     .clock = carpace_clock_linux_port (&p->clock),
     .plans = p->plans,
     .icon_folder = icon_folder,
-    .diary = p->store != NULL ? carpace_store_diary (p->store) : (CarpaceDiary){ 0 },
     .self = p,
     .look = look,
     .notify = notify,
@@ -607,7 +613,6 @@ open_store (Program *p, CarpaceResume *ret_resume)
 static void
 end (Program *p)
 {
-  keep_alive (p, false);
   carpace_suspend_logind_free (p->suspend);
   carpace_keys_x11_free (p->keys);
   carpace_activity_x11_free (p->x11);
@@ -648,39 +653,20 @@ start_witness (Program *p)
   g_free (path);
 }
 
-int
-carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const char *icon_folder)
+/* What takes time: the diary, the plan, the session. */
+static bool
+wake_session (Program *p)
 {
-  Program *p = g_new0 (Program, 1);
   CarpaceResume resume;
 
-  p->plans = *plans;
-  start_witness (p);
-  /* GL is for games; a tray icon does not pay 56 MB and 45 ms for it. */
-  g_setenv ("GDK_GL", "disable", FALSE);
-  if (!gtk_init_check (&argc, &argv))
-    {
-      say (_("There is no display to show a tray on; `carpace rehearse PLAN` runs a plan in the terminal."));
-      end (p);
-      return EXIT_REFUSED;
-    }
-  p->main = g_main_loop_new (NULL, FALSE);
-  carpace_settings_read (&p->settings, say);
-  if (!take_bus (p))
-    {
-      end (p);
-      return EXIT_DONE;
-    }
   open_store (p, &resume);
+  if (p->store != NULL)
+    carpace_faces_set_diary (p->faces, carpace_store_diary (p->store));
   set_clock (p, &resume);
   ask_witness (p, &resume);
   carpace_witness_forget (p->witness_path);
   if (!make_loop (p, resume.known ? &resume.history : NULL))
-    {
-      end (p);
-      return EXIT_REFUSED;
-    }
-  make_faces (p, icon_folder);
+    return false;
   if (p->store != NULL)
     carpace_store_start_run (p->store, p->clock.base.boot_id, p->clock.base.base_ms, now_of (p));
   follow_settings (p);
@@ -692,9 +678,65 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
       carpace_store_resume_clear (&resume);
       carpace_store_check_in_background (p->store);
     }
+  return true;
+}
+
+/* Once, at the latest when somebody asks for something. */
+static void
+be_ready (Program *p)
+{
+  if (p->ready)
+    return;
+  p->ready = true;
+  g_clear_handle_id (&p->soon, g_source_remove);
+  if (wake_session (p))
+    return;
+  p->status = EXIT_REFUSED;
+  quit (p);
+}
+
+static gboolean
+ready_now (gpointer user)
+{
+  Program *p = user;
+
+  p->soon = 0;
+  be_ready (p);
+  return G_SOURCE_REMOVE;
+}
+
+int
+carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const char *icon_folder)
+{
+  Program *p = g_new0 (Program, 1);
+  int status;
+
+  p->plans = *plans;
+  p->status = EXIT_DONE;
+  start_witness (p);
+  /* GL is for games; a tray icon does not pay 56 MB and 45 ms for it. */
+  g_setenv ("GDK_GL", "disable", FALSE);
+  if (!gtk_init_check (&argc, &argv))
+    {
+      say (_("There is no display to show a tray on; `carpace rehearse PLAN` runs a plan in the terminal."));
+      end (p);
+      return EXIT_REFUSED;
+    }
+  p->main = g_main_loop_new (NULL, FALSE);
+  if (!take_bus (p))
+    {
+      end (p);
+      return EXIT_DONE;
+    }
+  carpace_settings_read (&p->settings, say);
+  carpace_loop_init (&p->loop, &(CarpaceLoopPorts){ .clock = carpace_clock_linux_port (&p->clock) }, NULL);
+  make_faces (p, icon_folder);
+  /* The tray item is announced first: what takes time comes right after it. */
+  p->soon = g_timeout_add (SESSION_AFTER_MS, ready_now, p);
   g_unix_signal_add (SIGTERM, quit_by_signal, p);
   g_unix_signal_add (SIGINT, quit_by_signal, p);
   g_main_loop_run (p->main);
+  status = p->status;
   end (p);
-  return EXIT_DONE;
+  return status;
 }

@@ -86,6 +86,59 @@ owner_tell (void *self, const CarpaceEvent *event)
   return taken;
 }
 
+/* ---- made when they are first wanted: a tray icon does not pay for cards ---- */
+
+#define MADE(faces, face, make) ((faces)->face ? (faces)->face : ((faces)->face = (make)))
+
+static CarpaceSmallWindow *
+small (CarpaceGtkFaces *faces)
+{
+  return MADE (faces, small, carpace_small_window_new (&faces->owner));
+}
+
+static CarpaceRatingCard *
+rating (CarpaceGtkFaces *faces)
+{
+  return MADE (faces, rating, carpace_rating_card_new (&faces->owner));
+}
+
+static CarpaceRestCard *
+rest (CarpaceGtkFaces *faces)
+{
+  return MADE (faces, rest, carpace_rest_card_new (&faces->owner));
+}
+
+static CarpaceMorningCard *
+morning (CarpaceGtkFaces *faces)
+{
+  return MADE (faces, morning, carpace_morning_card_new (&faces->owner));
+}
+
+static CarpaceCautionCard *
+caution (CarpaceGtkFaces *faces)
+{
+  return MADE (faces, caution, carpace_caution_card_new (&faces->owner));
+}
+
+static CarpaceWhyWindow *
+why (CarpaceGtkFaces *faces)
+{
+  return MADE (faces, why, carpace_why_window_new (&faces->given.diary));
+}
+
+static CarpaceNoticeCard *
+notice_card (CarpaceGtkFaces *faces)
+{
+  return MADE (faces, notice, carpace_notice_card_new (&faces->owner));
+}
+
+static void
+hide_notice_card (CarpaceGtkFaces *faces)
+{
+  if (faces->notice)
+    carpace_notice_card_hide (faces->notice);
+}
+
 /* ---- one card at a time ---- */
 
 /* Cues that have a card of their own, the more pressing first. */
@@ -96,10 +149,10 @@ card_of (CarpaceGtkFaces *faces, CarpaceCue cue)
 {
   switch (cue)
     {
-    case CARPACE_CUE_CAUTION: return carpace_caution_card_card (faces->caution);
-    case CARPACE_CUE_RATING: return carpace_rating_card_card (faces->rating);
-    case CARPACE_CUE_MICRO_REST: return carpace_rest_card_card (faces->rest);
-    case CARPACE_CUE_MORNING: return carpace_morning_card_card (faces->morning);
+    case CARPACE_CUE_CAUTION: return faces->caution ? carpace_caution_card_card (faces->caution) : NULL;
+    case CARPACE_CUE_RATING: return faces->rating ? carpace_rating_card_card (faces->rating) : NULL;
+    case CARPACE_CUE_MICRO_REST: return faces->rest ? carpace_rest_card_card (faces->rest) : NULL;
+    case CARPACE_CUE_MORNING: return faces->morning ? carpace_morning_card_card (faces->morning) : NULL;
     case CARPACE_CUE_LIMIT:
     case CARPACE_CUE_NEXT_BLOCK:
     case CARPACE_CUE_DAY_DONE:
@@ -113,10 +166,10 @@ put_up (CarpaceGtkFaces *faces, CarpaceCue cue, CarpaceCardWay way)
 {
   switch (cue)
     {
-    case CARPACE_CUE_CAUTION: carpace_caution_card_show (faces->caution, way, &faces->view); break;
-    case CARPACE_CUE_RATING: carpace_rating_card_show (faces->rating, way, &faces->view, now_of (faces)); break;
-    case CARPACE_CUE_MICRO_REST: carpace_rest_card_show (faces->rest, way, &faces->view); break;
-    case CARPACE_CUE_MORNING: carpace_morning_card_show (faces->morning, way, &faces->view); break;
+    case CARPACE_CUE_CAUTION: carpace_caution_card_show (caution (faces), way, &faces->view); break;
+    case CARPACE_CUE_RATING: carpace_rating_card_show (rating (faces), way, &faces->view, now_of (faces)); break;
+    case CARPACE_CUE_MICRO_REST: carpace_rest_card_show (rest (faces), way, &faces->view); break;
+    case CARPACE_CUE_MORNING: carpace_morning_card_show (morning (faces), way, &faces->view); break;
     case CARPACE_CUE_LIMIT:
     case CARPACE_CUE_NEXT_BLOCK:
     case CARPACE_CUE_DAY_DONE:
@@ -127,6 +180,8 @@ put_up (CarpaceGtkFaces *faces, CarpaceCue cue, CarpaceCardWay way)
 static void
 take_down (CarpaceGtkFaces *faces, CarpaceCue cue)
 {
+  if (!card_of (faces, cue))
+    return;
   switch (cue)
     {
     case CARPACE_CUE_CAUTION: carpace_caution_card_hide (faces->caution); break;
@@ -140,12 +195,20 @@ take_down (CarpaceGtkFaces *faces, CarpaceCue cue)
     }
 }
 
+static bool
+is_up (CarpaceGtkFaces *faces, CarpaceCue cue)
+{
+  CarpaceCard *card = card_of (faces, cue);
+
+  return card && carpace_card_is_shown (card);
+}
+
 /* The rank of the card that is up; G_N_ELEMENTS (carded) where none is. */
 static size_t
 rank_up (CarpaceGtkFaces *faces)
 {
   size_t rank = 0;
-  while (rank < G_N_ELEMENTS (carded) && !carpace_card_is_shown (card_of (faces, carded[rank])))
+  while (rank < G_N_ELEMENTS (carded) && !is_up (faces, carded[rank]))
     rank++;
   return rank;
 }
@@ -171,7 +234,7 @@ bring_card (CarpaceGtkFaces *faces, CarpaceCue cue, CarpaceCardWay way)
       take_down (faces, carded[up]);
     }
   faces->waits[cue] = false;
-  carpace_notice_card_hide (faces->notice);
+  hide_notice_card (faces);
   put_up (faces, cue, way);
 }
 
@@ -211,7 +274,7 @@ owner_choose (void *self, CarpaceItemId id)
   else if (id == CARPACE_ITEM_RATE)
     bring_card (faces, CARPACE_CUE_RATING, CARPACE_CARD_BY_PLAYER);
   else if (id == CARPACE_ITEM_WHY)
-    carpace_why_window_show (faces->why, &faces->view);
+    carpace_why_window_show (why (faces), &faces->view);
   else if (id == CARPACE_ITEM_CAUTIONS)
     bring_card (faces, CARPACE_CUE_CAUTION, CARPACE_CARD_BY_PLAYER);
   else if (id == CARPACE_ITEM_DIARY && faces->given.open_diary)
@@ -298,7 +361,7 @@ static int64_t
 until_next_look_ms (const CarpaceGtkFaces *faces)
 {
   const CarpaceView *view = &faces->view;
-  int64_t countdown_ms = carpace_rest_card_next_ms (faces->rest, view);
+  int64_t countdown_ms = faces->rest ? carpace_rest_card_next_ms (faces->rest, view) : CARPACE_NEVER;
 
   if (countdown_ms != CARPACE_NEVER)
     return countdown_ms;
@@ -331,8 +394,9 @@ close_cards (CarpaceGtkFaces *faces)
       faces->waits[carded[i]] = false;
       take_down (faces, carded[i]);
     }
-  carpace_why_window_hide (faces->why);
-  carpace_notice_card_hide (faces->notice);
+  if (faces->why)
+    carpace_why_window_hide (faces->why);
+  hide_notice_card (faces);
 }
 
 static void
@@ -343,7 +407,8 @@ draw_rest (CarpaceGtkFaces *faces)
   faces->rest_ran = faces->view.rest.running;
   if (begins)
     bring_card (faces, CARPACE_CUE_MICRO_REST, CARPACE_CARD_BY_ITSELF);
-  carpace_rest_card_draw (faces->rest, &faces->view);
+  if (faces->rest)
+    carpace_rest_card_draw (faces->rest, &faces->view);
 }
 
 static void
@@ -354,11 +419,15 @@ draw (CarpaceGtkFaces *faces)
   if (faces->view.on_air)
     close_cards (faces);
   carpace_tray_draw (faces->tray, &faces->view, now);
-  carpace_small_window_draw (faces->small, &faces->view, now);
-  carpace_rating_card_draw (faces->rating, &faces->view, now);
+  if (faces->small)
+    carpace_small_window_draw (faces->small, &faces->view, now);
+  if (faces->rating)
+    carpace_rating_card_draw (faces->rating, &faces->view, now);
   draw_rest (faces);
-  carpace_morning_card_draw (faces->morning, &faces->view);
-  carpace_caution_card_draw (faces->caution, &faces->view);
+  if (faces->morning)
+    carpace_morning_card_draw (faces->morning, &faces->view);
+  if (faces->caution)
+    carpace_caution_card_draw (faces->caution, &faces->view);
   bring_what_waits (faces);
   arm_tick (faces);
 }
@@ -427,14 +496,15 @@ notify (CarpaceGtkFaces *faces, const CarpaceEntry *entry)
   if (faces->notices_work)
     faces->given.notify (faces->given.self, &notice);
   else if (!faces->view.on_air)
-    carpace_notice_card_show (faces->notice, &notice);
+    carpace_notice_card_show (notice_card (faces), &notice);
   carpace_notice_clear (&notice);
 }
 
 static void
 end_notice (CarpaceGtkFaces *faces, CarpaceCue cue)
 {
-  carpace_notice_card_end (faces->notice, cue);
+  if (faces->notice)
+    carpace_notice_card_end (faces->notice, cue);
   if (faces->given.end_notice)
     faces->given.end_notice (faces->given.self, cue);
 }
@@ -586,7 +656,7 @@ carpace_faces_open (CarpaceGtkFaces *faces, CarpaceCue cue)
     case CARPACE_CUE_CAUTION:
       bring_card (faces, cue, CARPACE_CARD_BY_PLAYER);
       break;
-    case CARPACE_CUE_DAY_DONE: carpace_why_window_show (faces->why, &faces->view); break;
+    case CARPACE_CUE_DAY_DONE: carpace_why_window_show (why (faces), &faces->view); break;
     case CARPACE_CUE_LIMIT:
     case CARPACE_CUE_NEXT_BLOCK:
     case CARPACE_N_CUES:
@@ -602,7 +672,8 @@ carpace_faces_rating_armed (CarpaceGtkFaces *faces, bool armed)
   faces->view = *faces->given.look (faces->given.self);
   if (armed)
     bring_card (faces, CARPACE_CUE_RATING, CARPACE_CARD_BY_ITSELF);
-  carpace_rating_card_arm (faces->rating, armed);
+  if (faces->rating)
+    carpace_rating_card_arm (faces->rating, armed);
 }
 
 /* ---- tray or small window ---- */
@@ -610,10 +681,10 @@ carpace_faces_rating_armed (CarpaceGtkFaces *faces, bool armed)
 static void
 small_for_want_of_tray (CarpaceGtkFaces *faces)
 {
-  if (carpace_small_window_is_shown (faces->small))
+  if (carpace_small_window_is_shown (small (faces)))
     return;
   faces->small_for_want_of_tray = true;
-  carpace_small_window_show (faces->small, false, &faces->view, now_of (faces));
+  carpace_small_window_show (small (faces), false, &faces->view, now_of (faces));
   ask_for_redraw (faces);
 }
 
@@ -639,7 +710,7 @@ host_changed (void *self)
   else if (faces->small_for_want_of_tray)
     {
       faces->small_for_want_of_tray = false;
-      carpace_small_window_hide (faces->small);
+      carpace_small_window_hide (small (faces));
     }
 }
 
@@ -654,7 +725,7 @@ carpace_faces_present (CarpaceGtkFaces *faces)
 {
   faces->small_for_want_of_tray = false;
   faces->view = *faces->given.look (faces->given.self);
-  carpace_small_window_show (faces->small, true, &faces->view, now_of (faces));
+  carpace_small_window_show (small (faces), true, &faces->view, now_of (faces));
   ask_for_redraw (faces);
 }
 
@@ -678,16 +749,16 @@ carpace_faces_new (const CarpaceFacesGiven *given)
   if (given->icon_folder)
     gtk_icon_theme_append_search_path (gtk_icon_theme_get_default (), given->icon_folder);
   faces->owner = (CarpaceOwner) { faces, owner_tell, owner_choose, owner_fill_plans, owner_redraw };
-  faces->small = carpace_small_window_new (&faces->owner);
-  faces->rating = carpace_rating_card_new (&faces->owner);
-  faces->rest = carpace_rest_card_new (&faces->owner);
-  faces->morning = carpace_morning_card_new (&faces->owner);
-  faces->caution = carpace_caution_card_new (&faces->owner);
-  faces->why = carpace_why_window_new (&given->diary);
-  faces->notice = carpace_notice_card_new (&faces->owner);
   faces->tray = carpace_tray_new (&faces->owner, given->icon_folder, host_changed);
   faces->host_wait = g_timeout_add_seconds (HOST_WAIT_S, host_waited, faces);
+  carpace_faces_plans_changed (faces); /* soon: reading them takes longer than the tray item may */
   return faces;
+}
+
+void
+carpace_faces_set_diary (CarpaceGtkFaces *faces, CarpaceDiary diary)
+{
+  faces->given.diary = diary;
 }
 
 void
@@ -698,14 +769,14 @@ carpace_faces_free (CarpaceGtkFaces *faces)
   g_clear_handle_id (&faces->idle, g_source_remove);
   g_clear_handle_id (&faces->tick, g_source_remove);
   g_clear_handle_id (&faces->host_wait, g_source_remove);
-  carpace_rating_card_free (faces->rating);
-  carpace_rest_card_free (faces->rest);
-  carpace_morning_card_free (faces->morning);
-  carpace_caution_card_free (faces->caution);
-  carpace_why_window_free (faces->why);
-  carpace_notice_card_free (faces->notice);
+  g_clear_pointer (&faces->rating, carpace_rating_card_free);
+  g_clear_pointer (&faces->rest, carpace_rest_card_free);
+  g_clear_pointer (&faces->morning, carpace_morning_card_free);
+  g_clear_pointer (&faces->caution, carpace_caution_card_free);
+  g_clear_pointer (&faces->why, carpace_why_window_free);
+  g_clear_pointer (&faces->notice, carpace_notice_card_free);
   g_clear_handle_id (&faces->plans_idle, g_source_remove);
-  carpace_small_window_free (faces->small);
+  g_clear_pointer (&faces->small, carpace_small_window_free);
   carpace_tray_free (faces->tray);
   g_free (faces);
 }

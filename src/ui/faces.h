@@ -42,6 +42,9 @@ typedef struct
 CarpaceGtkFaces *carpace_faces_new (const CarpaceFacesGiven *given);
 void carpace_faces_free (CarpaceGtkFaces *faces);
 
+/** The diary, where it came later than the faces. */
+void carpace_faces_set_diary (CarpaceGtkFaces *faces, CarpaceDiary diary);
+
 /** As the loop's port. */
 CarpaceFaces carpace_faces_as_port (CarpaceGtkFaces *faces);
 

@@ -66,8 +66,7 @@ make_menu (CarpaceTray *tray)
   add_row (tray, match, CARPACE_ITEM_MATCH_START);
   add_row (tray, match, CARPACE_ITEM_MATCH_END);
   gtk_widget_show_all (match);
-  tray->plans = add_submenu (tray, CARPACE_ITEM_PLAN);
-  carpace_tray_plans_changed (tray);
+  tray->plans = add_submenu (tray, CARPACE_ITEM_PLAN); /* filled by carpace_tray_plans_changed() */
 }
 
 static void
@@ -75,6 +74,9 @@ connection_changed (AppIndicator *indicator, gboolean connected, CarpaceTray *tr
 {
   tray->host_changed (tray->owner->self);
 }
+
+/* Until the first draw says more. */
+#define FIRST_ICON "carpace-on-air-symbolic"
 
 CarpaceTray *
 carpace_tray_new (const CarpaceOwner *owner, const char *icon_folder, void (*host_changed) (void *self))
@@ -86,9 +88,9 @@ carpace_tray_new (const CarpaceOwner *owner, const char *icon_folder, void (*hos
   make_menu (tray);
   G_GNUC_BEGIN_IGNORE_DEPRECATIONS
   if (icon_folder)
-    tray->indicator = app_indicator_new_with_path ("carpace", "carpace-off-symbolic", APP_INDICATOR_CATEGORY_APPLICATION_STATUS, icon_folder);
+    tray->indicator = app_indicator_new_with_path ("carpace", FIRST_ICON, APP_INDICATOR_CATEGORY_APPLICATION_STATUS, icon_folder);
   else
-    tray->indicator = app_indicator_new ("carpace", "carpace-off-symbolic", APP_INDICATOR_CATEGORY_APPLICATION_STATUS);
+    tray->indicator = app_indicator_new ("carpace", FIRST_ICON, APP_INDICATOR_CATEGORY_APPLICATION_STATUS);
   app_indicator_set_menu (tray->indicator, GTK_MENU (tray->menu));
   app_indicator_set_status (tray->indicator, APP_INDICATOR_STATUS_ACTIVE);
   G_GNUC_END_IGNORE_DEPRECATIONS
@@ -207,11 +209,24 @@ icon_of (const CarpaceView *view)
   return g_strdup_printf ("carpace-%s-symbolic", view->on_air ? "on-air" : carpace_name (CARPACE_WORDS_STATE, (int32_t) view->state));
 }
 
+/* The title stays as it is while time runs: what ticks stands in the menu and
+ * the label, and the desktop is not told four things a minute. */
+static char *
+title_of (const CarpaceView *view, CarpaceInstant now)
+{
+  g_autofree char *block = NULL;
+
+  if (view->on_air || !view->ticking)
+    return carpace_text_state_line (view, now);
+  block = carpace_text_block_of (view);
+  return g_strdup_printf ("%s: %s", block, carpace_text_state (view->state));
+}
+
 void
 carpace_tray_draw (CarpaceTray *tray, const CarpaceView *view, CarpaceInstant now)
 {
   bool changed = draw_menu (tray, view, now);
-  bool title_changed = take (&tray->title, carpace_text_state_line (view, now));
+  bool title_changed = take (&tray->title, title_of (view, now));
 
   if (take (&tray->icon, icon_of (view)) || title_changed)
     {

@@ -16,6 +16,7 @@
 #define MOST_CHOICES 10000
 /* What a placement counts for. */
 #define STEPS_A_PLACEMENT 300
+#define STEPS_A_BOUND 4
 #define PLAYS 12
 
 typedef CarpaceSplitSearch Search;
@@ -320,6 +321,7 @@ collect (Search *search, Choices *choices)
   choices->n = 0;
   for (int32_t block = 0; block < search->k; block++)
     n *= search->n;
+  search->steps += n * STEPS_A_BOUND;
   for (int32_t choice = 0; choice < n; choice++)
     {
       bool again = false;

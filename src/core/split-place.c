@@ -55,6 +55,24 @@ find_path (const CarpaceSplitPlaces *places, const CarpaceSplitTable *table, con
   return NONE;
 }
 
+/* The most runs, @runs at most, that the path to @block can take. */
+static int32_t
+room_along (const CarpaceSplitPlaces *places, const CarpaceSplitTable *table, const Path *path, int32_t block, int32_t runs)
+{
+  while (block != NONE)
+    {
+      int32_t by = path->block_from[block], room = places->most[block][by] - table->runs[block][by];
+      runs = room < runs ? room : runs;
+      block = path->drill_from[by];
+      if (block != NONE)
+        {
+          room = table->runs[block][by] - places->least[block][by];
+          runs = room < runs ? room : runs;
+        }
+    }
+  return runs;
+}
+
 bool
 carpace_split_place (const CarpaceSplitPlaces *places, CarpaceSplitTable *ret_table)
 {
@@ -76,19 +94,21 @@ carpace_split_place (const CarpaceSplitPlaces *places, CarpaceSplitTable *ret_ta
           return false;
       }
   for (int32_t drill = 0; drill < places->n_drills; drill++)
-    for (; over[drill] > 0; over[drill]--)
+    while (over[drill] > 0)
       {
-        int32_t block = find_path (places, &table, open, drill, &path);
+        int32_t block = find_path (places, &table, open, drill, &path), runs;
         if (block == NONE)
           return false;
-        open[block]--;
+        runs = room_along (places, &table, &path, block, over[drill] < open[block] ? over[drill] : open[block]);
+        over[drill] -= runs;
+        open[block] -= runs;
         while (block != NONE)
           {
             int32_t by = path.block_from[block];
-            table.runs[block][by]++;
+            table.runs[block][by] += runs;
             block = path.drill_from[by];
             if (block != NONE)
-              table.runs[block][by]--;
+              table.runs[block][by] -= runs;
           }
       }
   *ret_table = table;

@@ -12,6 +12,7 @@
 #define STEPS 450000
 /* Sets of lengths, at most, for a search at all. */
 #define MOST_LENGTHS 400
+#define MOST_PREFIXES 50000
 
 typedef CarpaceSplitSearch Search;
 
@@ -30,6 +31,8 @@ search_lengths (Search *search)
     }
   least = carpace_split_node_bound (search, 0);
   if (search->root_only)
+    carpace_split_leave_unseen (search, least);
+  else if (search->steps >= search->give_up_at)
     carpace_split_leave_unseen (search, least);
   else if (!carpace_split_hopeless (search, least) && carpace_split_few_choices (search))
     carpace_split_search_choices (search);
@@ -85,6 +88,17 @@ each_lengths (Search *search, int64_t step_ms, int32_t block, int64_t to_go_ms)
   return true;
 }
 
+/* Whether lengths within one run, in common steps, are few enough to try. */
+static bool
+few_lengths (const Search *search)
+{
+  double each = (double) (search->task->longest_run_ms / search->step_ms), all = 1;
+
+  for (int32_t block = 1; block < search->k; block++)
+    all *= each;
+  return all <= MOST_PREFIXES;
+}
+
 /* One pass over all lengths. @return what no split is under that was not
  * looked through: INFINITY where all were, 0 where lengths are too many */
 static double
@@ -97,6 +111,8 @@ pass (Search *search, double slack, int32_t steps, bool root_only)
   search->gave_up = false;
   search->root_only = root_only;
   search->unseen = INFINITY;
+  if (!few_lengths (search))
+    return 0;
   return each_lengths (search, search->step_ms, 0, search->task->total_ms) ? search->unseen : 0;
 }
 
@@ -135,16 +151,17 @@ carpace_split_search (const CarpaceSplitTask *task, CarpaceSplitting *best)
 {
   Search search;
   double least, unseen;
+  int32_t steps = task->n_drills > 10 ? STEPS * 10 / task->n_drills : STEPS;
 
   set_up (&search, task, best);
   if (search.k > CARPACE_SPLIT_SEARCHED)
     return fmin (carpace_split_coarse_bound (&search.lengths), best->index);
-  least = pass (&search, 0, STEPS, true);
+  least = pass (&search, 0, steps, true);
   if (!(least > 0))
     return fmin (carpace_split_coarse_bound (&search.lengths), best->index);
-  unseen = pass (&search, CARPACE_SPLIT_SAME / 2, STEPS, false);
+  unseen = pass (&search, CARPACE_SPLIT_SAME / 2, steps, false);
   least = fmax (least, fmin (unseen, best->index * (1 - CARPACE_SPLIT_SAME / 2)));
-  if (search.steps < STEPS / 4)
-    least = fmax (least, fmin (pass (&search, 0, STEPS / 4, false), best->index));
+  if (search.steps < steps / 4)
+    least = fmax (least, fmin (pass (&search, 0, steps / 4, false), best->index));
   return fmin (least, best->index);
 }

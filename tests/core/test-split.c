@@ -353,6 +353,39 @@ ten_drills_on_four_blocks_are_proven (void **state)
   assert_true (proven >= DAYS * 9 / 10);
 }
 
+/* Runs without a common step, of a second, of an hour; forces and efforts up
+ * to their ends: the search gives up in time, and says so. */
+static void
+odd_days_come_to_an_end (void **state)
+{
+  Random random = { SEED + 4 };
+
+  print_message ("seed %llu\n", (unsigned long long) SEED + 4);
+  for (int round = 0; round < 60; round++)
+    {
+      static CarpacePlan plan;
+      CarpaceSplitFound found;
+      int32_t n = random_whole (&random, 1, 16), into = random_whole (&random, 1, round % 5 == 0 ? 32 : 8);
+
+      some_plan (&plan, 0);
+      for (int32_t i = 0; i < n; i++)
+        {
+          double efforts = random_real (&random, 1, 600);
+          CarpaceDrill *drill = some_drill (&plan, (CarpaceMovement) random_whole (&random, 0, CARPACE_N_MOVEMENTS - 1),
+                                            random_real (&random, 0.1, 100), efforts, 60 / efforts * random_real (&random, 0.2, 1));
+          const int64_t runs_ms[] = { 1000, random_whole (&random, 1000, 3600000), 1001 + random_whole (&random, 0, 3) };
+          drill->run_ms = runs_ms[round % 3];
+          drill->time_ms = random_whole (&random, 1000, 28800000 / n);
+          plan.dose_ms += drill->time_ms;
+        }
+      if (!carpace_split (&plan, into, &found))
+        continue;
+      assert_true (found.bound > 0 && found.bound <= found.day_index);
+      assert_true (fabs (found.day_index - carpace_load_day (&plan)) <= 1e-9 * found.day_index);
+      assert_true (found.lowest_reserve >= 0 && found.lowest_reserve <= 1);
+    }
+}
+
 static void
 the_largest_day_has_a_bound (void **state)
 {
@@ -383,6 +416,7 @@ main (void)
     cmocka_unit_test (too_few_runs_are_refused),
     cmocka_unit_test (neighbours_are_told_apart),
     cmocka_unit_test (ten_drills_on_four_blocks_are_proven),
+    cmocka_unit_test (odd_days_come_to_an_end),
     cmocka_unit_test (the_largest_day_has_a_bound),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

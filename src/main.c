@@ -2,9 +2,11 @@
 /* main.c: the tray program or a command, and which adapter stands behind each
  * port of the commands. */
 #include <glib/gi18n.h>
+#include <gmodule.h>
 #include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "adapters/activity-mutter.h"
 #include "adapters/activity-x11.h"
@@ -123,6 +125,37 @@ sound_offer (void *self)
 
 static const CarpaceDesktopAsk ask = { NULL, input_offer, chord_offer, sound_offer };
 
+/* A folder of the source, where the program runs from its build folder. */
+static const char *
+uninstalled (const char *folder)
+{
+  char *program = g_file_read_link ("/proc/self/exe", NULL);
+  bool built = program != NULL && g_str_has_prefix (program, CARPACE_BUILD_FOLDER G_DIR_SEPARATOR_S);
+
+  g_free (program);
+  return built && g_getenv ("CARPACE_PLANS") == NULL ? folder : NULL;
+}
+
+/* libical brings the whole of ICU: it is loaded for the one command that writes
+ * a calendar, not for a tray icon. */
+static char *
+write_calendar (void *self, const CarpaceCalendarEntry *entries, size_t n_entries, CarpaceInstant now)
+{
+  const char *built = uninstalled (CARPACE_BUILD_FOLDER "/src/adapters");
+  char *path = g_build_filename (built != NULL ? built : CARPACE_MODULES, "carpace-calendar.so", NULL);
+  GModule *module = g_module_open (path, G_MODULE_BIND_LAZY | G_MODULE_BIND_LOCAL);
+  CarpaceCalendar (*make) (void) = NULL;
+  gpointer symbol = NULL;
+  CarpaceCalendar calendar;
+
+  g_free (path);
+  if (module == NULL || !g_module_symbol (module, "carpace_calendar_ical", &symbol))
+    return NULL;
+  memcpy (&make, &symbol, sizeof make); /* ISO C has no cast from an object to a function */
+  calendar = make ();
+  return calendar.write (calendar.self, entries, n_entries, now);
+}
+
 static int
 run_command (const CarpacePlanFiles *plans, int argc, char **argv)
 {
@@ -137,24 +170,13 @@ run_command (const CarpacePlanFiles *plans, int argc, char **argv)
     .open_diary = open_diary,
     .open_keeper = open_keeper,
     .formats = formats,
-    .calendar = carpace_calendar_ical (),
+    .calendar = { NULL, write_calendar },
   };
   int status = carpace_cli_run (&cli, argc, argv);
 
   carpace_store_close (read_store, true);
   carpace_store_close (kept_store, true);
   return status;
-}
-
-/* A folder of the source, where the program runs from its build folder. */
-static const char *
-uninstalled (const char *folder)
-{
-  char *program = g_file_read_link ("/proc/self/exe", NULL);
-  bool built = program != NULL && g_str_has_prefix (program, CARPACE_BUILD_FOLDER G_DIR_SEPARATOR_S);
-
-  g_free (program);
-  return built && g_getenv ("CARPACE_PLANS") == NULL ? folder : NULL;
 }
 
 int

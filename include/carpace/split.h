@@ -34,8 +34,9 @@ typedef struct
  * same prime group.
  *
  * The index is exact or proven within CARPACE_SPLIT_SAME up to 10 drills x 4
- * blocks; beyond, it is the best found, with a bound. Reserve and neighbours
- * are the best found.
+ * blocks, for runs that are all equally long and efforts that together stay
+ * within 90 a minute; else and beyond it is exact where the day is small, or the
+ * best found, with a bound. Reserve and neighbours are the best found.
  * @param into 1..CARPACE_PLAN_BLOCKS
  * @return false, *plan untouched, where there are fewer whole runs than blocks */
 bool carpace_split (CarpacePlan *plan, int32_t into, CarpaceSplitFound *ret_found);

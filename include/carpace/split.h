@@ -33,10 +33,11 @@ typedef struct
  * the lowest reserve highest; of those, fewest neighbours in a block on the
  * same prime group.
  *
- * The index is exact or proven within CARPACE_SPLIT_SAME up to 10 drills x 4
- * blocks, for runs that are all equally long and efforts that together stay
- * within 90 a minute; else and beyond it is exact where the day is small, or the
- * best found, with a bound. Reserve and neighbours are the best found.
+ * The index is exact where the day is small. Up to 10 drills x 4 blocks, with
+ * runs all equally long and efforts that together stay within 90 a minute, it
+ * is proven within CARPACE_SPLIT_SAME as a rule, not always; else and beyond it
+ * is the best found. ret_found tells which, and the bound. Reserve and
+ * neighbours are the best found.
  * @param into 1..CARPACE_PLAN_BLOCKS
  * @return false, *plan untouched, where there are fewer whole runs than blocks */
 bool carpace_split (CarpacePlan *plan, int32_t into, CarpaceSplitFound *ret_found);

@@ -44,6 +44,7 @@ typedef struct
   bool ready;                     /* the session runs */
   guint soon;                     /* a source, until it does */
   int status;                     /* to exit with */
+  bool first_run;                 /* nothing has been kept yet: the cautions come first */
   CarpaceClockLinux clock;
   CarpaceAlarmLinux *alarm;
   CarpaceActivityX11 *x11;
@@ -288,6 +289,16 @@ say_fault (void *user, const CarpaceFileFault *fault)
   g_string_append (told, fault->message);
 }
 
+/* The first thing that a new player reads. */
+static void
+ask_cautions_first (Program *p)
+{
+  const CarpaceEvent ask = { .kind = CARPACE_EVENT_CAUTION, .caution = CARPACE_CAUTION_ASK };
+
+  if (p->first_run && carpace_session_state (&p->loop.session) != CARPACE_STATE_OFF)
+    p->first_run = !tell (p, &ask, NULL);
+}
+
 /* Reads the plan in use and hands it to the session: at once where it is the
  * first, else for the next practice day.
  * @return NULL, or what is wrong with it; g_free() it */
@@ -301,6 +312,7 @@ open_plan_in_use (Program *p)
     {
       p->plan = plan; /* an earlier one stays: the day that is open was built on it */
       carpace_loop_open (&p->loop, plan);
+      ask_cautions_first (p);
       g_string_free (faults, TRUE);
       return NULL;
     }
@@ -673,6 +685,8 @@ wake_session (Program *p)
   take_keys (p);
   p->suspend = carpace_suspend_logind_new ("Carpace", _("Notes when practice stops"), carpace_loop_as_tell (&p->loop));
   go_on (p, &resume);
+  p->first_run = !resume.known;
+  ask_cautions_first (p);
   if (p->store != NULL)
     {
       carpace_store_resume_clear (&resume);

@@ -41,7 +41,22 @@ class Evening:
         wait("the menu", lambda: item.find("Quit"))
         assert self.carpace.status()["state"] == "waiting"
         self.icon = self.icon_differs_from(empty)
+        self.cautions()
         self.desktop.picture("waiting")
+
+    def cautions(self):
+        self.step("the cautions, first of all on a first run")
+        wait("the cautions' card", lambda: self.faces.find("None of these", "push button"))
+        self.desktop.picture("cautions")
+        wait("the cautions' end", self.none_of_these)
+        wait("the answer", lambda: self.carpace.diary("caution")[-1:] and self.carpace.diary("caution")[-1]["what"] == "none")
+
+    def none_of_these(self):
+        """Presses it until it is gone: a card that has just come takes no press."""
+        none = self.faces.find("None of these", "push button")
+        if none:
+            none.get_action_iface().do_action(0)
+        return not none
 
     def icon_differs_from(self, before):
         wait("another icon in the tray", lambda: self.desktop.tray_pixels() != before)

@@ -61,6 +61,8 @@ typedef struct
   CarpaceSound *sound;            /* NULL: none is asked for */
   CarpaceOverlay *overlay;        /* NULL: none is asked for */
   CarpaceLoop loop;
+  CarpaceDay other_day;           /* the day that other_kept_ms is of */
+  int64_t other_kept_ms;          /* mouse input outside practice that the diary has */
   int64_t alive_ms;               /* when the diary was last told that the program lives */
   bool witnessed;
   char *witness_path;
@@ -175,6 +177,23 @@ still_alive (Program *p, const CarpaceView *view)
   carpace_store_alive (p->store, now);
 }
 
+/* Mouse input outside practice, a whole minute of it at a time. */
+static void
+keep_other_input (Program *p)
+{
+  const CarpaceToday *today = &p->loop.session.today;
+
+  if (p->store == NULL || !today->open || !today->facts)
+    return;
+  if (p->other_day != today->day)
+    p->other_kept_ms = 0;
+  p->other_day = today->day;
+  if (today->other_ms - p->other_kept_ms < CARPACE_MINUTE_MS)
+    return;
+  carpace_store_add_other (p->store, today->day, today->other_ms - p->other_kept_ms);
+  p->other_kept_ms = today->other_ms;
+}
+
 /* The diary's window reads anew, and is not on a screen that is broadcast. */
 static void
 look_at_diary (Program *p, const CarpaceView *view)
@@ -195,6 +214,7 @@ changed (void *user, const CarpaceView *view)
   carpace_faces_changed (p->faces, view);
   carpace_overlay_changed (p->overlay);
   look_at_diary (p, view);
+  keep_other_input (p);
   if (p->keys != NULL)
     carpace_keys_x11_rating_open (p->keys, view->rating.open);
   if (p->manual != NULL)
@@ -686,6 +706,8 @@ wake_session (Program *p)
   p->suspend = carpace_suspend_logind_new ("Carpace", _("Notes when practice stops"), carpace_loop_as_tell (&p->loop));
   go_on (p, &resume);
   p->first_run = !resume.known;
+  p->other_day = p->loop.session.today.day;
+  p->other_kept_ms = p->loop.session.today.other_ms;
   ask_cautions_first (p);
   if (p->store != NULL)
     {

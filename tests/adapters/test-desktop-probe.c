@@ -116,11 +116,28 @@ set_up (void **state)
   return 0;
 }
 
+static gboolean
+quit (gpointer loop)
+{
+  g_main_loop_quit (loop);
+  return G_SOURCE_REMOVE;
+}
+
+/* From within the loop: one that has not begun to run yet could not be quit. */
+static void
+quit_loop (Offers *offers)
+{
+  GSource *source = g_idle_source_new ();
+  g_source_set_callback (source, quit, offers->loop, NULL);
+  g_source_attach (source, offers->context);
+  g_source_unref (source);
+}
+
 static int
 tear_down (void **state)
 {
   Offers *offers = *state;
-  g_main_loop_quit (offers->loop);
+  quit_loop (offers);
   g_thread_join (offers->thread);
   g_dbus_connection_close_sync (offers->bus, NULL, NULL);
   g_object_unref (offers->bus);

@@ -360,6 +360,50 @@ test_replay (void **state)
   free (k);
 }
 
+/* A program that died on air is on air again, whenever it went on air: before
+ * its day opened, or on a day before that. */
+static void
+test_on_air_again (void **state)
+{
+  static const CarpaceEventKind before[] = { CARPACE_EVENT_ON_AIR, CARPACE_EVENT_START };
+  static const CarpaceEventKind within[] = { CARPACE_EVENT_START, CARPACE_EVENT_ON_AIR };
+  static const CarpaceEventKind off[] = { CARPACE_EVENT_ON_AIR, CARPACE_EVENT_START, CARPACE_EVENT_OFF_AIR };
+  const struct { const CarpaceEventKind *event; int n; bool on_air; } cases[] = {
+    { before, 2, true }, { within, 2, true }, { off, 3, false },
+  };
+  Kept *k = calloc (1, sizeof *k);
+  CarpaceLoop *again = calloc (1, sizeof *again);
+
+  for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++)
+    {
+      CarpaceLoopPorts ports = { .clock = { &k->stream, now } };
+      CarpaceResume resume = { .known = true };
+      memset (k, 0, sizeof *k);
+      ports.store = (CarpaceStore){ .self = k, .event = keep_event, .opening = keep_opening };
+      carpace_trace_plan (&k->stream.plan, 2, 30);
+      carpace_instant_read ("2027-03-02T18:00:00+01:00", &k->stream.now);
+      carpace_loop_init (&k->stream.loop, &ports, NULL);
+      carpace_loop_open (&k->stream.loop, &k->stream.plan);
+      for (int e = 0; e < cases[i].n; e++)
+        {
+          const CarpaceEvent event = { .kind = cases[i].event[e] };
+          k->stream.now = carpace_instant_after (k->stream.now, 1000);
+          assert_true (carpace_loop_tell (&k->stream.loop, &event, NULL));
+        }
+      resume.history = k->history;
+      resume.n_events = k->n;
+      resume.event = k->event;
+      resume.at = k->at;
+      resume.last = resume.alive = k->stream.now;
+      ports.store = (CarpaceStore){ 0 };
+      carpace_loop_init (again, &ports, NULL);
+      carpace_loop_resume (again, &k->stream.plan, &resume);
+      assert_int_equal (carpace_loop_view (again)->on_air, cases[i].on_air);
+    }
+  free (again);
+  free (k);
+}
+
 static void
 test_history_text (void **state)
 {
@@ -403,6 +447,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_streams),
     cmocka_unit_test (test_replay),
+    cmocka_unit_test (test_on_air_again),
     cmocka_unit_test (test_history_text),
   };
 

@@ -24,6 +24,7 @@ def prepared(desktop, program):
     carpace = Carpace(desktop, program)
     carpace.told("plan", "use", PLAN)
     carpace.start()
+    carpace.told("caution", "none")  # the card of a first run would lie above what is looked for
     carpace.command("morning", "0", "usual", "--now", "0")
     return carpace
 

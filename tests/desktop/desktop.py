@@ -214,7 +214,8 @@ class Desktop:
 
     def start_x(self):
         reader, writer = os.pipe()
-        self.spawn("xvfb", ["Xvfb", "-displayfd", writer, "-screen", "0", f"{self.size}x24", "-nolisten", "tcp",
+        # Numbered by the process: servers that begin and end at one moment could take each other's number.
+        self.spawn("xvfb", ["Xvfb", f":{1000 + os.getpid() % 50000}", "-displayfd", writer, "-screen", "0", f"{self.size}x24", "-nolisten", "tcp",
                             "-noreset", "-dpi", "96"], pass_fds=[writer])
         os.close(writer)
         with os.fdopen(reader) as told:

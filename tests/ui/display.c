@@ -34,7 +34,8 @@ display_number (int pipe_end)
 static char *
 start_server (void)
 {
-  const char *argv[] = { "Xvfb", "-displayfd", "3", "-screen", "0", "1280x800x24", "-nolisten", "tcp", "-noreset", NULL };
+  g_autofree char *number = g_strdup_printf (":%d", 1000 + (int) getpid () % 50000);
+  const char *argv[] = { "Xvfb", number, "-displayfd", "3", "-screen", "0", "1280x800x24", "-nolisten", "tcp", "-noreset", NULL };
   int ends[2], source[1], target[1] = { 3 };
   g_autoptr (GError) error = NULL;
   char *name;

@@ -144,6 +144,22 @@ take_anywhere (CarpaceStep *step)
   return false;
 }
 
+/* The cases of what take_anywhere() has taken, for the states' own switches. */
+#define TAKEN_BEFORE                \
+  case CARPACE_EVENT_DEADLINE:      \
+  case CARPACE_EVENT_OPEN:          \
+  case CARPACE_EVENT_INPUT:         \
+  case CARPACE_EVENT_STILL:         \
+  case CARPACE_EVENT_RATE:          \
+  case CARPACE_EVENT_MORNING:       \
+  case CARPACE_EVENT_CAUTION:       \
+  case CARPACE_EVENT_ON_AIR:        \
+  case CARPACE_EVENT_OFF_AIR:       \
+  case CARPACE_EVENT_INTERMISSION:  \
+  case CARPACE_EVENT_SUSPEND:       \
+  case CARPACE_EVENT_WAKE:          \
+  case CARPACE_N_EVENTS
+
 static void
 end (CarpaceStep *step)
 {
@@ -244,19 +260,7 @@ in_between (CarpaceStep *step)
     case CARPACE_EVENT_PLAY_ON:
       carpace_refuse (step, CARPACE_REFUSAL_NO_REST_OFFERED);
       break;
-    case CARPACE_EVENT_DEADLINE:
-    case CARPACE_EVENT_OPEN:
-    case CARPACE_EVENT_INPUT:
-    case CARPACE_EVENT_STILL:
-    case CARPACE_EVENT_RATE:
-    case CARPACE_EVENT_MORNING:
-    case CARPACE_EVENT_CAUTION:
-    case CARPACE_EVENT_ON_AIR:
-    case CARPACE_EVENT_OFF_AIR:
-    case CARPACE_EVENT_INTERMISSION:
-    case CARPACE_EVENT_SUSPEND:
-    case CARPACE_EVENT_WAKE:
-    case CARPACE_N_EVENTS:
+    TAKEN_BEFORE:
       break;
     }
 }
@@ -299,19 +303,7 @@ in_block (CarpaceStep *step)
     case CARPACE_EVENT_PLAY_ON:
       answer_rest (step, carpace_rest_decline);
       break;
-    case CARPACE_EVENT_DEADLINE:
-    case CARPACE_EVENT_OPEN:
-    case CARPACE_EVENT_INPUT:
-    case CARPACE_EVENT_STILL:
-    case CARPACE_EVENT_RATE:
-    case CARPACE_EVENT_MORNING:
-    case CARPACE_EVENT_CAUTION:
-    case CARPACE_EVENT_ON_AIR:
-    case CARPACE_EVENT_OFF_AIR:
-    case CARPACE_EVENT_INTERMISSION:
-    case CARPACE_EVENT_SUSPEND:
-    case CARPACE_EVENT_WAKE:
-    case CARPACE_N_EVENTS:
+    TAKEN_BEFORE:
       break;
     }
 }
@@ -341,19 +333,7 @@ in_resting (CarpaceStep *step)
     case CARPACE_EVENT_REST:
       carpace_refuse (step, CARPACE_REFUSAL_NOT_NOW);
       break;
-    case CARPACE_EVENT_DEADLINE:
-    case CARPACE_EVENT_OPEN:
-    case CARPACE_EVENT_INPUT:
-    case CARPACE_EVENT_STILL:
-    case CARPACE_EVENT_RATE:
-    case CARPACE_EVENT_MORNING:
-    case CARPACE_EVENT_CAUTION:
-    case CARPACE_EVENT_ON_AIR:
-    case CARPACE_EVENT_OFF_AIR:
-    case CARPACE_EVENT_INTERMISSION:
-    case CARPACE_EVENT_SUSPEND:
-    case CARPACE_EVENT_WAKE:
-    case CARPACE_N_EVENTS:
+    TAKEN_BEFORE:
       break;
     }
 }
@@ -380,19 +360,7 @@ in_limit_reached (CarpaceStep *step)
     case CARPACE_EVENT_PLAY_ON:
       carpace_refuse (step, CARPACE_REFUSAL_NO_REST_OFFERED);
       break;
-    case CARPACE_EVENT_DEADLINE:
-    case CARPACE_EVENT_OPEN:
-    case CARPACE_EVENT_INPUT:
-    case CARPACE_EVENT_STILL:
-    case CARPACE_EVENT_RATE:
-    case CARPACE_EVENT_MORNING:
-    case CARPACE_EVENT_CAUTION:
-    case CARPACE_EVENT_ON_AIR:
-    case CARPACE_EVENT_OFF_AIR:
-    case CARPACE_EVENT_INTERMISSION:
-    case CARPACE_EVENT_SUSPEND:
-    case CARPACE_EVENT_WAKE:
-    case CARPACE_N_EVENTS:
+    TAKEN_BEFORE:
       break;
     }
 }
@@ -422,19 +390,7 @@ in_paused (CarpaceStep *step)
     case CARPACE_EVENT_PLAY_ON:
       carpace_refuse (step, CARPACE_REFUSAL_NO_REST_OFFERED);
       break;
-    case CARPACE_EVENT_DEADLINE:
-    case CARPACE_EVENT_OPEN:
-    case CARPACE_EVENT_INPUT:
-    case CARPACE_EVENT_STILL:
-    case CARPACE_EVENT_RATE:
-    case CARPACE_EVENT_MORNING:
-    case CARPACE_EVENT_CAUTION:
-    case CARPACE_EVENT_ON_AIR:
-    case CARPACE_EVENT_OFF_AIR:
-    case CARPACE_EVENT_INTERMISSION:
-    case CARPACE_EVENT_SUSPEND:
-    case CARPACE_EVENT_WAKE:
-    case CARPACE_N_EVENTS:
+    TAKEN_BEFORE:
       break;
     }
 }

@@ -195,6 +195,8 @@ end (CarpaceProgram *p)
     carpace_faces_free (p->faces);
   carpace_cue_libnotify_free (p->notices);
   carpace_alarm_linux_free (p->alarm);
+  if (p->store != NULL)
+    carpace_store_alive (p->store, carpace_program_now (p)); /* a stretch that is open ends here */
   carpace_store_close (p->store, true);
   carpace_bus_free (p->bus);
   if (p->witnessed)

@@ -407,6 +407,8 @@ draw_rest (CarpaceGtkFaces *faces)
   faces->rest_ran = faces->view.rest.running;
   if (begins)
     bring_card (faces, CARPACE_CUE_MICRO_REST, CARPACE_CARD_BY_ITSELF);
+  if (begins && !faces->view.on_air && faces->given.end_notice) /* the offer is answered */
+    faces->given.end_notice (faces->given.self, CARPACE_CUE_MICRO_REST);
   if (faces->rest)
     carpace_rest_card_draw (faces->rest, &faces->view);
 }

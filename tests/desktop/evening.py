@@ -102,9 +102,9 @@ class Evening:
         self.carpace.until_state("resting")
         wait("the rest card, with the next drill's name as it stands in the plan",
              lambda: self.faces.find("<a href='x'>Slow</a> orbit &lt;"))
+        wait("the offer's end", lambda: notice.closed)
         self.desktop.picture("resting")
         self.carpace.until_state("gap")
-        wait("the offer's end", lambda: notice.closed)
         taken = self.carpace.diary("rest")[-1]
         assert (taken["what"], taken["asked"], taken["length_ms"]) == ("taken", True, 6000), taken
 

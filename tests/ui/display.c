@@ -32,9 +32,9 @@ display_number (int pipe_end)
 
 /* A server of its own. @return its display, NULL where there is no such server */
 static char *
-start_server (void)
+start_server (int tries)
 {
-  g_autofree char *number = g_strdup_printf (":%d", 1000 + (int) getpid () % 50000);
+  g_autofree char *number = g_strdup_printf (":%d", 1000 + ((int) getpid () + 7919 * tries) % 50000);
   const char *argv[] = { "Xvfb", number, "-displayfd", "3", "-screen", "0", "1280x800x24", "-nolisten", "tcp", "-noreset", NULL };
   int ends[2], source[1], target[1] = { 3 };
   g_autoptr (GError) error = NULL;
@@ -76,7 +76,7 @@ display_open (void)
   gtk_parse_args (NULL, NULL);
   for (int tries = 0; tries < 8; tries++)
     {
-      g_autofree char *name = start_server ();
+      g_autofree char *name = start_server (tries);
 
       if (name != NULL && answers (name))
         {

@@ -78,6 +78,22 @@ make_buttons (CarpaceRestCard *card)
   return row;
 }
 
+/* Holds a label whose changes stay inside it: as long as the text fits, nothing
+ * of the window is laid out anew, second by second. */
+static GtkWidget *
+by_itself (GtkWidget *label)
+{
+  GtkWidget *holder = gtk_event_box_new ();
+
+  G_GNUC_BEGIN_IGNORE_DEPRECATIONS
+  gtk_container_set_resize_mode (GTK_CONTAINER (holder), GTK_RESIZE_QUEUE);
+  G_GNUC_END_IGNORE_DEPRECATIONS
+  gtk_event_box_set_visible_window (GTK_EVENT_BOX (holder), FALSE);
+  gtk_container_add (GTK_CONTAINER (holder), label);
+  gtk_widget_show (holder);
+  return holder;
+}
+
 static GtkWidget *
 make_words (CarpaceRestCard *card)
 {
@@ -97,7 +113,7 @@ make_words (CarpaceRestCard *card)
   gtk_style_context_add_class (gtk_widget_get_style_context (card->countdown), "carpace-countdown");
   card->waits = carpace_card_line ("");
   gtk_box_pack_end (GTK_BOX (words), card->waits, FALSE, FALSE, 0);
-  gtk_box_pack_end (GTK_BOX (words), card->countdown, FALSE, FALSE, 0);
+  gtk_box_pack_end (GTK_BOX (words), by_itself (card->countdown), FALSE, FALSE, 0);
   gtk_widget_show (words);
   return words;
 }

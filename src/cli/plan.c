@@ -207,19 +207,21 @@ use (CarpaceCli *cli, int argc, char **argv)
 {
   Asked asked;
   g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+  g_autofree char *before = NULL;
   CarpaceFaultTeller teller = { .cli = cli };
 
   if (!read_words (cli, argc, argv, 1, 1, &asked))
     return CARPACE_EXIT_WORDS;
   teller.path = asked.word[0];
   teller.json = asked.json;
+  cli->plans.list (cli->plans.self, note_path_in_use, &before);
   if (!cli->plans.use (cli->plans.self, asked.word[0], carpace_cli_file_fault, &teller))
     return CARPACE_EXIT_REFUSED;
   tell_running (cli);
   if (!asked.json && load (cli, NULL, false, true, plan))
     {
       g_autofree char *name = carpace_text_quoted (plan->name);
-      fprintf (cli->out, _("%s is the plan in use, from the next practice day on.\n"), name);
+      fprintf (cli->out, before ? _("%s is the plan in use, from the next practice day on.\n") : _("%s is the plan in use.\n"), name);
     }
   return CARPACE_EXIT_DONE;
 }

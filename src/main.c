@@ -63,12 +63,6 @@ open_keeper (CarpaceCli *cli, bool writing, CarpaceDiaryKeeper *ret_keeper)
   return true;
 }
 
-static bool
-zone_offset (void *self, const char *name, int64_t wall_ms, int32_t *ret_offset_s)
-{
-  return carpace_zone_offset (name, wall_ms, ret_offset_s);
-}
-
 /* ---- what adapters know of the desktop ---- */
 
 static bool
@@ -165,7 +159,7 @@ run_command (const CarpacePlanFiles *plans, int argc, char **argv)
     .err = stderr,
     .plans = *plans,
     .remote = carpace_bus_remote (),
-    .zones = { NULL, zone_offset },
+    .zones = carpace_zones_glib_port (),
     .desktop = carpace_desktop_probe_port (&ask),
     .open_diary = open_diary,
     .open_keeper = open_keeper,

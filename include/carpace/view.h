@@ -83,8 +83,4 @@ typedef struct
 /** What @session looks like at @now. Every byte of *ret_view is set. */
 void carpace_view (const CarpaceSession *session, CarpaceInstant now, CarpaceView *ret_view);
 
-/** Elapsed ms at which a face that shows whole minutes would next look
- * different; CARPACE_NEVER where nothing of it moves. */
-int64_t carpace_view_next_minute (const CarpaceView *view, CarpaceInstant now);
-
 #endif

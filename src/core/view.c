@@ -204,18 +204,3 @@ carpace_view (const CarpaceSession *session, CarpaceInstant now, CarpaceView *re
   look_at_next (session, at, ret_view);
   look_at_days (session, now, ret_view);
 }
-
-int64_t
-carpace_view_next_minute (const CarpaceView *view, CarpaceInstant now)
-{
-  int64_t ms;
-
-  if (view->ticking && !view->match)
-    ms = view->remaining_ms > 0 ? view->remaining_ms : CARPACE_MINUTE_MS - view->overrun_ms % CARPACE_MINUTE_MS;
-  else if (view->ticking)
-    return carpace_sum_ms (now.elapsed_ms, CARPACE_MINUTE_MS - view->active_ms % CARPACE_MINUTE_MS);
-  else
-    return CARPACE_NEVER;
-  ms = (ms - 1) % CARPACE_MINUTE_MS + 1; /* to the next whole minute to go */
-  return carpace_sum_ms (now.elapsed_ms, ms);
-}

@@ -29,15 +29,6 @@ static const char *const stiffnesses[CARPACE_N_STIFFNESSES] = {
   [CARPACE_STIFFNESS_USUAL] = N_("as usual"),
   [CARPACE_STIFFNESS_MORE] = N_("more than usual"),
 };
-static const char *const sides[CARPACE_N_SIDES] = {
-  [CARPACE_SIDE_RIGHT] = N_("right"),
-  [CARPACE_SIDE_LEFT] = N_("left"),
-};
-static const char *const grips[CARPACE_N_GRIPS] = {
-  [CARPACE_GRIP_PALM] = N_("palm grip"),
-  [CARPACE_GRIP_CLAW] = N_("claw grip"),
-  [CARPACE_GRIP_FINGERTIP] = N_("fingertip grip"),
-};
 static const char *const movements[CARPACE_N_MOVEMENTS] = {
   [CARPACE_MOVEMENT_SMALL_TURN] = N_("small turns"),
   [CARPACE_MOVEMENT_MIDDLE_TURN] = N_("middle turns"),
@@ -102,18 +93,6 @@ const char *
 carpace_text_stiffness (CarpaceStiffness stiffness)
 {
   return NAME_OF (stiffnesses, stiffness);
-}
-
-const char *
-carpace_text_side (CarpaceSide side)
-{
-  return NAME_OF (sides, side);
-}
-
-const char *
-carpace_text_grip (CarpaceGrip grip)
-{
-  return NAME_OF (grips, grip);
 }
 
 const char *

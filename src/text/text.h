@@ -25,8 +25,6 @@ char *carpace_text_share (int32_t share);
 
 const char *carpace_text_sign (CarpaceSign sign); /**< a sign as it is listed, not asked */
 const char *carpace_text_stiffness (CarpaceStiffness stiffness);
-const char *carpace_text_side (CarpaceSide side);
-const char *carpace_text_grip (CarpaceGrip grip);
 const char *carpace_text_movement (CarpaceMovement movement);
 const char *carpace_text_group (CarpaceGroup group);
 const char *carpace_text_region (CarpaceRegion region);

@@ -626,24 +626,6 @@ carpace_faces_changed (CarpaceGtkFaces *faces, const CarpaceView *view)
   ask_for_redraw (faces);
 }
 
-static void
-port_cue (void *self, const CarpaceEntry *entry, const CarpaceView *view)
-{
-  carpace_faces_cue (self, entry, view);
-}
-
-static void
-port_changed (void *self, const CarpaceView *view)
-{
-  carpace_faces_changed (self, view);
-}
-
-CarpaceFaces
-carpace_faces_as_port (CarpaceGtkFaces *faces)
-{
-  return (CarpaceFaces) { faces, port_cue, port_changed };
-}
-
 void
 carpace_faces_open (CarpaceGtkFaces *faces, CarpaceCue cue)
 {
@@ -714,12 +696,6 @@ host_changed (void *self)
       faces->small_for_want_of_tray = false;
       carpace_small_window_hide (small (faces));
     }
-}
-
-bool
-carpace_faces_is_hosted (const CarpaceGtkFaces *faces)
-{
-  return carpace_tray_is_hosted (faces->tray);
 }
 
 void

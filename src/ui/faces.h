@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * faces.h: tray, cards and windows, as one CarpaceFaces port.
+ * faces.h: tray, cards and windows, behind one object.
  *
  * Faces are handed a CarpaceView and draw it: whoever changes something calls
  * the port's `changed`, one idle callback draws, and what is equal is not drawn
@@ -45,10 +45,7 @@ void carpace_faces_free (CarpaceGtkFaces *faces);
 /** The diary, where it came later than the faces. */
 void carpace_faces_set_diary (CarpaceGtkFaces *faces, CarpaceDiary diary);
 
-/** As the loop's port. */
-CarpaceFaces carpace_faces_as_port (CarpaceGtkFaces *faces);
-
-/** The same two, by name. */
+/** The two of a CarpaceFaces port, for whoever has more to do at a change. */
 void carpace_faces_cue (CarpaceGtkFaces *faces, const CarpaceEntry *entry, const CarpaceView *view);
 void carpace_faces_changed (CarpaceGtkFaces *faces, const CarpaceView *view);
 
@@ -68,8 +65,5 @@ void carpace_faces_rating_armed (CarpaceGtkFaces *faces, bool armed);
 
 /** Plans were added, taken away or put in use. */
 void carpace_faces_plans_changed (CarpaceGtkFaces *faces);
-
-/** Whether a desktop's tray shows the item, for `carpace desktop`. */
-bool carpace_faces_is_hosted (const CarpaceGtkFaces *faces);
 
 #endif

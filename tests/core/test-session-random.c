@@ -27,10 +27,8 @@ typedef struct
   CarpaceState state;
   CarpaceDay day;
   int64_t day_opened_at;
-  int64_t limit_at_most;      /* of the blocks to come today, as last told */
   int64_t practised_ms;       /* told by block entries since the day opened */
   int32_t rated;              /* number given since the last rating entry, -1 none */
-  int64_t input_wait_from;    /* when the rest now pending became due */
   bool corrected;
 } Stream;
 
@@ -206,9 +204,8 @@ check_view (Stream *s)
 
 /* No offer inside a run before wait-for-gap. */
 static void
-check_quiet (Stream *s, int64_t moved_since)
+check_quiet (Stream *s)
 {
-  (void) moved_since;
   if (s->state == CARPACE_STATE_PRACTISING && s->cue_on[CARPACE_CUE_MICRO_REST])
     assert_true (s->now.elapsed_ms - s->loop.session.block.rest_due_at >= s->plan.wait_for_gap_ms
                  || s->loop.session.block.rest_shown_at > 0);
@@ -238,7 +235,7 @@ one_stream (uint64_t seed)
       event = some_event (s);
       carpace_loop_due (&s->loop);
       check_view (s);
-      check_quiet (s, 0);
+      check_quiet (s);
       s->rated = event.kind == CARPACE_EVENT_RATE ? event.discomfort : -1;
       s->corrected = false;
       carpace_loop_tell (&s->loop, &event, NULL);

@@ -8,16 +8,17 @@
 #include "carpace/load.h"
 
 /** Indices that differ by less than this share of themselves are the same to a
- * search: a fifth of a percent, 0.02 of an index of 10 and far
- * under what its inputs are known to. */
-#define CARPACE_SPLIT_SAME 2e-3
+ * search. The multiplier of efforts is published with a slope of 0.25 a
+ * minute: by that rounding alone an index is known to 2 %. */
+#define CARPACE_SPLIT_SAME 2e-2
 
 /** How a split was found. */
 typedef struct
 {
-  bool proven;            /**< no other split has a lower index of the day (by CARPACE_SPLIT_SAME or more) */
-  double day_index;       /**< strain index of the day as split: what carpace_load_day() then says */
-  double bound;           /**< none can be lower than this */
+  bool exact;             /**< every split was looked at: none has a lower highest index, by any amount */
+  bool proven;            /**< none has a lower one, by CARPACE_SPLIT_SAME or more */
+  double highest_index;   /**< strain index of the hardest block */
+  double bound;           /**< no split's hardest block is under this */
   double lowest_reserve;  /**< 0..1, the lowest any block of it comes to, an estimate */
 } CarpaceSplitFound;
 
@@ -29,15 +30,13 @@ typedef struct
  * or in its equal share of what the dose leaves, one at least; where that loses
  * time, one more for the drills that lost most, as long as the day gets no
  * longer than asked. Blocks are as long as one another to within the longest
- * run. Of all such splits: the day's strain index least; of those with the same,
- * the lowest reserve highest; of those, fewest neighbours in a block on the
- * same prime group.
+ * run. Of all such splits: the highest strain index of a block least; of those
+ * with the same, the lowest reserve highest; of those, fewest neighbours in a
+ * block on the same prime group.
  *
- * The index is exact where the day is small. Up to 10 drills x 4 blocks, with
- * runs all equally long and efforts that together stay within 90 a minute, it
- * is proven within CARPACE_SPLIT_SAME as a rule, not always; else and beyond it
- * is the best found. ret_found tells which, and the bound. Reserve and
- * neighbours are the best found.
+ * A small day is looked through: exact. Else it is searched, and a bound is
+ * worked out: ret_found tells it, and whether it is near. Reserve and
+ * neighbours are then the best found.
  * @param into 1..CARPACE_PLAN_BLOCKS
  * @return false, *plan untouched, where there are fewer whole runs than blocks */
 bool carpace_split (CarpacePlan *plan, int32_t into, CarpaceSplitFound *ret_found);

@@ -36,6 +36,13 @@ member (GString *out, const char *key, double number)
 }
 
 static void
+drill_id (GString *out, const CarpacePlan *plan, int32_t drill)
+{
+  carpace_json_key (out, "id");
+  carpace_json_string (out, plan->drills[drill].id);
+}
+
+static void
 end (CarpaceCli *cli, GString *out)
 {
   carpace_json_close (out, '}');
@@ -49,8 +56,7 @@ drill_json (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceDrillLoad *lo
   GString *out = begin ("drill");
 
   member (out, "block", load->block + 1);
-  carpace_json_key (out, "id");
-  carpace_json_string (out, plan->drills[load->drill].id);
+  drill_id (out, plan, load->drill);
   member (out, "strain_index", load->strain.index);
   member (out, "im", load->strain.im);
   member (out, "em", load->strain.em);
@@ -70,6 +76,108 @@ block_members (GString *out, int32_t block, const CarpaceBlockLoad *load)
   carpace_json_string (out, carpace_name (CARPACE_WORDS_GROUP, load->group));
   carpace_json_key (out, "at_ms");
   carpace_json_int (out, load->at_ms);
+}
+
+/* What decides: the hardest block, in it the drill with the highest index, and
+ * what of that weighs most: what would lower it most if halved. */
+typedef struct
+{
+  int32_t block, part;
+  enum { BY_INTENSITY, BY_EFFORTS, BY_DURATION, BY_HOURS, N_BY } by;
+} Decides;
+
+static int
+what_weighs (const CarpaceDrill *drill, const CarpaceBlock *block, int32_t share)
+{
+  double lowest = INFINITY;
+  int weighs = BY_INTENSITY;
+
+  for (int i = 0; i < N_BY; i++)
+    {
+      CarpaceStrainTask task = {
+        .intensity = drill->intensity_pct_mvc / (i == BY_INTENSITY ? 200 : 100),
+        .efforts_per_min = drill->efforts_per_min * share / CARPACE_WHOLE / (i == BY_EFFORTS ? 2 : 1),
+        .effort_lasts_s = drill->effort_lasts_s / (i == BY_DURATION ? 2 : 1),
+        .bend = drill->bend, .bend_deg = drill->bend_deg,
+        .hours = (double) block->limit_ms / (double) CARPACE_HOUR_MS / (i == BY_HOURS ? 2 : 1),
+      };
+      CarpaceStrain strain;
+      if (carpace_strain_task (&task, &strain) == CARPACE_STRAIN_OK && strain.index < lowest)
+        {
+          lowest = strain.index;
+          weighs = i;
+        }
+    }
+  return weighs;
+}
+
+static Decides
+what_decides (const CarpacePlan *plan)
+{
+  Decides decides = { 0 };
+  const CarpaceBlock *block;
+  double highest = -1;
+
+  for (int32_t i = 0; i < plan->n_blocks; i++)
+    {
+      CarpaceBlockLoad load;
+      carpace_load_block (plan, i, &load);
+      if (load.strain_index > highest)
+        {
+          highest = load.strain_index;
+          decides.block = i;
+        }
+    }
+  block = &plan->blocks[decides.block];
+  highest = -1;
+  for (int32_t i = 0; i < block->n_parts; i++)
+    {
+      CarpaceDrillLoad load;
+      carpace_load_part (plan, decides.block, i, &load);
+      if (load.strain.index > highest)
+        {
+          highest = load.strain.index;
+          decides.part = i;
+        }
+    }
+  decides.by = what_weighs (&plan->drills[block->parts[decides.part].drill], block, block->parts[decides.part].share);
+  return decides;
+}
+
+static void
+decides_json (CarpaceCli *cli, const CarpacePlan *plan)
+{
+  static const char *const by[] = { "intensity", "efforts", "effort-duration", "hours" };
+  Decides decides = what_decides (plan);
+  GString *out = begin ("decides");
+
+  member (out, "block", decides.block + 1);
+  drill_id (out, plan, plan->blocks[decides.block].parts[decides.part].drill);
+  carpace_json_key (out, "by");
+  carpace_json_string (out, by[decides.by]);
+  end (cli, out);
+}
+
+static void
+ease_json (CarpaceCli *cli, const CarpacePlan *plan)
+{
+  static const char *const changes[] = { "limit", "share", "rest", "run" };
+  CarpaceEase ease;
+  GString *out;
+
+  G_STATIC_ASSERT (G_N_ELEMENTS (changes) == CARPACE_N_EASES);
+  if (!carpace_load_ease (plan, &ease))
+    return;
+  out = begin ("ease");
+  carpace_json_key (out, "change");
+  carpace_json_string (out, changes[ease.kind]);
+  if (ease.block >= 0)
+    member (out, "block", ease.block + 1);
+  if (ease.drill >= 0)
+    drill_id (out, plan, ease.drill);
+  member (out, "strain_index", ease.day_index);
+  member (out, "lowest_reserve", ease.lowest_reserve);
+  end (cli, out);
 }
 
 static void
@@ -96,6 +204,8 @@ load_json (CarpaceCli *cli, const CarpacePlan *plan)
   day = begin ("day");
   member (day, "strain_index", carpace_load_day (plan));
   end (cli, day);
+  decides_json (cli, plan);
+  ease_json (cli, plan);
 }
 
 /* ---- text ---- */
@@ -120,52 +230,15 @@ block_text (CarpaceCli *cli, const CarpacePlan *plan, int32_t block, const Carpa
            block + 1, limit, load->strain_index, 100 * load->lowest_reserve, carpace_text_group (load->group), at);
 }
 
-/* What of a drill weighs most in its index: what would lower it most if halved. */
-static const char *
-what_weighs (const CarpaceDrill *drill, const CarpaceBlock *block, int32_t share)
-{
-  const char *const names[] = { _("its intensity"), _("its efforts a minute"), _("the length of its efforts"), _("the block's length") };
-  double lowest = INFINITY;
-  int weighs = 0;
-
-  for (int i = 0; i < 4; i++)
-    {
-      CarpaceStrainTask task = {
-        .intensity = drill->intensity_pct_mvc / (i == 0 ? 200 : 100),
-        .efforts_per_min = drill->efforts_per_min * share / CARPACE_WHOLE / (i == 1 ? 2 : 1),
-        .effort_lasts_s = drill->effort_lasts_s / (i == 2 ? 2 : 1),
-        .bend = drill->bend, .bend_deg = drill->bend_deg,
-        .hours = (double) block->limit_ms / (double) CARPACE_HOUR_MS / (i == 3 ? 2 : 1),
-      };
-      CarpaceStrain strain;
-      if (carpace_strain_task (&task, &strain) == CARPACE_STRAIN_OK && strain.index < lowest)
-        {
-          lowest = strain.index;
-          weighs = i;
-        }
-    }
-  return names[weighs];
-}
-
 static void
-decides_text (CarpaceCli *cli, const CarpacePlan *plan, int32_t hardest)
+decides_text (CarpaceCli *cli, const CarpacePlan *plan)
 {
-  const CarpaceBlock *block = &plan->blocks[hardest];
-  CarpaceDrillLoad most = { .drill = -1 }, load;
-  int32_t part = 0;
+  const char *const by[] = { _("its intensity"), _("its efforts a minute"), _("the length of its efforts"), _("the block's length") };
+  Decides decides = what_decides (plan);
+  int32_t drill = plan->blocks[decides.block].parts[decides.part].drill;
+  g_autofree char *name = carpace_text_harmless (plan->drills[drill].name);
 
-  for (int32_t i = 0; i < block->n_parts; i++)
-    {
-      carpace_load_part (plan, hardest, i, &load);
-      if (most.drill < 0 || load.strain.index > most.strain.index)
-        {
-          most = load;
-          part = i;
-        }
-    }
-  g_autofree char *name = carpace_text_harmless (plan->drills[most.drill].name);
-  fprintf (cli->out, _("What decides: block %d, in it “%s”, most of all by %s.\n"), hardest + 1, name,
-           what_weighs (&plan->drills[most.drill], block, block->parts[part].share));
+  fprintf (cli->out, _("What decides: block %d, in it “%s”, most of all by %s.\n"), decides.block + 1, name, by[decides.by]);
 }
 
 static char *
@@ -211,8 +284,7 @@ ease_text (CarpaceCli *cli, const CarpacePlan *plan, double day_index, double lo
 static void
 load_text (CarpaceCli *cli, const CarpacePlan *plan)
 {
-  double day_index = carpace_load_day (plan), lowest = 1, highest = -1;
-  int32_t hardest = 0;
+  double day_index = carpace_load_day (plan), lowest = 1;
 
   for (int32_t block = 0; block < plan->n_blocks; block++)
     {
@@ -227,17 +299,12 @@ load_text (CarpaceCli *cli, const CarpacePlan *plan)
           drill_text (cli, plan, &of_part);
         }
       lowest = fmin (lowest, load.lowest_reserve);
-      if (load.strain_index > highest)
-        {
-          highest = load.strain_index;
-          hardest = block;
-        }
     }
   if (isfinite (day_index))
     fprintf (cli->out, _("Day: strain index %.2f\n"), day_index);
   else
     fprintf (cli->out, "%s\n", _("Day: no strain index, the blocks add up to more than 24 hours"));
-  decides_text (cli, plan, hardest);
+  decides_text (cli, plan);
   ease_text (cli, plan, day_index, lowest);
   fprintf (cli->out, "%s\n", _("Estimates to compare plans by: the models know no pain, and low loads do hurt, too. The comfort rating decides."));
 }
@@ -297,8 +364,7 @@ split_block_json (CarpaceCli *cli, const CarpacePlan *plan, int32_t number)
   for (int32_t i = 0; i < block->n_parts; i++)
     {
       carpace_json_open (out, '{');
-      carpace_json_key (out, "id");
-      carpace_json_string (out, plan->drills[block->parts[i].drill].id);
+      drill_id (out, plan, block->parts[i].drill);
       member (out, "share_pct", (double) block->parts[i].share / CARPACE_PERCENT);
       member (out, "runs", runs_of (plan, block, i));
       carpace_json_close (out, '}');
@@ -316,8 +382,11 @@ split_json (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceSplitFound *f
     split_block_json (cli, plan, i);
   out = begin ("split");
   member (out, "blocks", plan->n_blocks);
-  member (out, "strain_index", found->day_index);
+  member (out, "strain_index", carpace_load_day (plan));
+  member (out, "highest_strain_index", found->highest_index);
   member (out, "lowest_reserve", found->lowest_reserve);
+  carpace_json_key (out, "exact");
+  carpace_json_bool (out, found->exact);
   carpace_json_key (out, "proven");
   carpace_json_bool (out, found->proven);
   member (out, "bound", found->bound);
@@ -350,15 +419,15 @@ split_text (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceSplitFound *f
           fprintf (cli->out, ngettext ("   # %d run\n", "   # %d runs\n", (gulong) runs), runs);
         }
     }
-  fprintf (cli->out, _("# Strain index of the day %.3f.\n"), found->day_index);
-  if (found->proven && !(found->bound < found->day_index))
-    fprintf (cli->out, "%s\n", _("# Proven: no other split of whole runs has a lower one."));
+  fprintf (cli->out, _("# Strain index of the hardest block %.3f, of the day %.3f.\n"), found->highest_index, carpace_load_day (plan));
+  if (found->exact)
+    fprintf (cli->out, "%s\n", _("# Proven: every split of whole runs was looked at, and none has an easier hardest block."));
   else if (found->proven)
-    fprintf (cli->out, _("# Proven to within %.2f %%: no split of whole runs can be under %.3f.\n"),
-             100 * (found->day_index / found->bound - 1), found->bound);
+    fprintf (cli->out, _("# Proven to within %.1f %%: no split of whole runs has a hardest block under %.3f.\n"),
+             100 * (1 - found->bound / found->highest_index), found->bound);
   else
-    fprintf (cli->out, _("# The best found, not proven: no split of whole runs can be under %.3f, %.1f %% less.\n"), found->bound,
-             100 * (1 - found->bound / found->day_index));
+    fprintf (cli->out, _("# The best found, not proven: no split of whole runs has a hardest block under %.3f, %.1f %% less.\n"), found->bound,
+             100 * (1 - found->bound / found->highest_index));
 }
 
 int

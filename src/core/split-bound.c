@@ -1,257 +1,161 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "split-bound.h"
+/* split-bound.c: what the highest index of no split is under: split-proof.h, 1
+ * and 2, and the indices that are tried to be refuted. */
+#include "split-proof.h"
 
 #include <math.h>
+#include <string.h>
 
-/* Up to so many efforts a minute their multiplier is a straight line. */
+/* Rounding. */
+#define SURE 1e-9
+/* Up to so many efforts a minute their multiplier is a straight line; there it
+ * falls by 0.00238. */
 #define STRAIGHT_EFFORTS 90
-/* There it falls by 0.00238. */
 #define DIP 0.0024
-#define ROUNDING 1e-12
+/* Blocks that short, in hours, have one and the same multiplier. */
+#define SHORT_HOURS 0.05
+
+typedef CarpaceSplitProof Proof;
+
+/* Multiplier of efforts less its 0.1, from below by a curve that is convex
+ * throughout; and its slope. */
+static double
+curve (double efforts, bool straight, double *ret_slope)
+{
+  double line = 0.25 * efforts - (straight ? 0 : DIP), power = 0.00334 * pow (efforts, 1.96) - 0.1;
+
+  if (straight || line >= power)
+    {
+      *ret_slope = 0.25;
+      return efforts > 0 ? line : 0;
+    }
+  *ret_slope = 0.00334 * 1.96 * pow (efforts, 0.96);
+  return power;
+}
+
+static void
+sort_by_weight (Proof *proof)
+{
+  for (int32_t i = 0; i < proof->n; i++)
+    {
+      int32_t at = i;
+      for (; at > 0 && proof->task->weight[proof->drill[at - 1]] > proof->task->weight[i]; at--)
+        proof->drill[at] = proof->drill[at - 1];
+      proof->drill[at] = i;
+    }
+}
+
+/* sum (weight - next lighter weight) x g (efforts of all as heavy), and its
+ * tangent, at the even mix. Where weights do not fall as the curve is met, its
+ * dip can count once, for the heaviest. */
+static void
+know_rate (Proof *proof)
+{
+  const CarpaceSplitTask *task = proof->task;
+  double up_to[CARPACE_SPLIT_D], efforts = 0, slope_sum = 0, at_tangent = 0, fastest = 0;
+  bool straight;
+
+  for (int32_t i = 0; i < proof->n; i++)
+    fastest = fmax (fastest, task->efforts[i]);
+  straight = fastest <= STRAIGHT_EFFORTS;
+  for (int32_t i = proof->n - 1; i >= 0; i--)
+    {
+      int32_t drill = proof->drill[i];
+      efforts += task->efforts[drill] * (double) (task->n_runs[drill] * task->run_ms[drill]) / (double) task->total_ms;
+      up_to[i] = efforts;
+    }
+  proof->even_rate = straight ? 0 : -DIP * task->weight[proof->drill[proof->n - 1]];
+  for (int32_t i = 0; i < proof->n; i++)
+    {
+      int32_t drill = proof->drill[i];
+      double step = task->weight[drill] - (i > 0 ? task->weight[proof->drill[i - 1]] : 0), slope;
+      proof->even_rate += step * curve (up_to[i], straight, &slope);
+      slope_sum += step * slope;
+      proof->tangent[drill] = slope_sum * task->efforts[drill];
+      at_tangent += proof->tangent[drill] * (double) (task->n_runs[drill] * task->run_ms[drill]) / (double) task->total_ms;
+    }
+  proof->constant = proof->even_rate - at_tangent;
+}
 
 static double
-hours (int64_t ms)
+over_multiplier (double length_ms)
 {
-  return (double) ms / (double) CARPACE_HOUR_MS;
+  return length_ms / carpace_split_hours_multiplier (length_ms);
 }
 
-/* The multiplier of efforts less its 0.1, from below by a curve that is convex
- * throughout: the greater of two that are. */
-static double
-curve (double efforts)
-{
-  return efforts > 0 ? fmax (0.25 * efforts - DIP, 0.00334 * pow (efforts, 1.96) - 0.1) : 0;
-}
-
-/* Where efforts can pass the straight line: by Jensen's inequality an even mix
- * of all drills is least, in the order of their weights. */
+/* The multiplier rises by a little where short blocks end, so that the end of
+ * that piece is looked at by itself. */
 static void
-know_fast (CarpaceSplitLengths *lengths)
+know_lengths (Proof *proof)
 {
-  const CarpaceSplitTask *task = lengths->task;
-  double total = (double) task->total_ms, efforts = 0, before = 0, rate = 0, heaviest = 0;
-  bool done[CARPACE_SPLIT_D] = { false };
+  double even = (double) proof->task->total_ms / proof->k, hours = even / (double) CARPACE_HOUR_MS;
+  double short_ms = SHORT_HOURS * (double) CARPACE_HOUR_MS, multiplier = carpace_split_hours_multiplier (even);
 
-  for (int32_t n = 0; n < task->n_drills; n++)
+  carpace_split_length_range (proof->task, &proof->shortest_ms, &proof->longest_ms);
+  if (hours <= SHORT_HOURS)
     {
-      int32_t next = -1;
-      double up_to;
-      for (int32_t i = 0; i < task->n_drills; i++)
-        if (!done[i] && (next < 0 || task->weight[i] > task->weight[next]))
-          next = i;
-      done[next] = true;
-      heaviest = fmax (heaviest, task->weight[next]);
-      efforts += task->efforts[next] * (double) (task->n_runs[next] * task->run_ms[next]) / total;
-      up_to = curve (efforts);
-      rate += task->weight[next] * (up_to - before);
-      before = up_to;
-    }
-  lengths->dip = DIP * heaviest;
-  lengths->work = fmax (lengths->work, rate * total) - lengths->dip * total;
-}
-
-void
-carpace_split_know_task (CarpaceSplitLengths *lengths, const CarpaceSplitTask *task)
-{
-  double fastest = 0;
-
-  *lengths = (CarpaceSplitLengths) { .task = task };
-  for (int32_t i = 0; i < task->n_drills; i++)
-    {
-      lengths->density[i] = 0.25 * task->weight[i] * task->efforts[i];
-      lengths->work += lengths->density[i] * (double) (task->n_runs[i] * task->run_ms[i]);
-      fastest = fmax (fastest, task->efforts[i]);
-    }
-  if (fastest > STRAIGHT_EFFORTS)
-    know_fast (lengths);
-}
-
-/* The least that sum (m(T) - m(T - h)) / m(h) can be over the first so many
- * blocks, whatever their order. */
-static void
-least_prefixes (const CarpaceSplitLengths *lengths, double ret_least[CARPACE_SPLIT_SEARCHED + 1])
-{
-  double least[1u << CARPACE_SPLIT_SEARCHED] = { 0 };
-  int64_t sum_ms[1u << CARPACE_SPLIT_SEARCHED] = { 0 };
-  int32_t k = lengths->task->n_blocks;
-
-  for (int32_t i = 0; i <= k; i++)
-    ret_least[i] = i == 0 ? 0 : INFINITY;
-  for (uint32_t set = 1; set < 1u << k; set++)
-    {
-      int32_t n = 0;
-      least[set] = INFINITY;
-      for (int32_t i = 0; i < k; i++)
-        if (set >> i & 1u)
-          {
-            uint32_t others = set & ~(1u << i);
-            double added;
-            n++;
-            sum_ms[set] = sum_ms[others] + lengths->length_ms[i];
-            added = carpace_strain_hours (hours (sum_ms[set])) - carpace_strain_hours (hours (sum_ms[others]));
-            least[set] = fmin (least[set], least[others] + added / lengths->multiplier[i]);
-          }
-      ret_least[n] = fmin (ret_least[n], least[set]);
-    }
-}
-
-static void
-sort_down (double *x, int32_t n)
-{
-  for (int32_t i = 1; i < n; i++)
-    for (int32_t j = i; j > 0 && x[j] > x[j - 1]; j--)
-      {
-        double swap = x[j];
-        x[j] = x[j - 1];
-        x[j - 1] = swap;
-      }
-}
-
-/* Whether level is least: each further block adds less than the one before,
- * also for the work it takes in. */
-static bool
-level_is_least (const CarpaceSplitLengths *lengths, const double *least, const double *unit_down)
-{
-  int32_t k = lengths->task->n_blocks;
-
-  for (int32_t p = 0; p < k; p++)
-    {
-      double large = 0, small = 0;
-      if (p > 0 && lengths->a[p] > lengths->a[p - 1])
-        return false;
-      for (int32_t i = p; i < k; i++)
-        small += unit_down[i];
-      for (int32_t i = 1; p + i < k; i++)
-        {
-          large += unit_down[i - 1];
-          if ((least[p + i] - least[p]) * small < (least[k] - least[p]) * large * (1 - ROUNDING))
-            return false;
-        }
-    }
-  return true;
-}
-
-void
-carpace_split_know_lengths (CarpaceSplitLengths *lengths)
-{
-  double least[CARPACE_SPLIT_SEARCHED + 1], unit_down[CARPACE_SPLIT_B], units = 0;
-  int32_t k = lengths->task->n_blocks;
-
-  for (int32_t i = 0; i < k; i++)
-    {
-      lengths->multiplier[i] = carpace_strain_hours (hours (lengths->length_ms[i]));
-      lengths->unit[i] = unit_down[i] = (double) lengths->length_ms[i] / lengths->multiplier[i];
-    }
-  sort_down (unit_down, k);
-  least_prefixes (lengths, least);
-  lengths->ratio = INFINITY;
-  lengths->falling = true;
-  for (int32_t i = 0; i < k; i++)
-    {
-      lengths->a[i] = least[i + 1] - least[i];
-      lengths->falling = lengths->falling && (i == 0 || lengths->a[i] <= lengths->a[i - 1]);
-      units += unit_down[i];
-      lengths->ratio = fmin (lengths->ratio, least[i + 1] / units);
-    }
-  lengths->alike = lengths->length_ms[0] == lengths->length_ms[k - 1];
-  lengths->level_is_least = level_is_least (lengths, least, unit_down);
-}
-
-/* The level between @low and @high of each block at which sum unit x D is
- * @work; written to ret_d. What cannot be placed is left. */
-static void
-pour (const CarpaceSplitLengths *lengths, const double *low, const double *high, double work, double *ret_d)
-{
-  int32_t k = lengths->task->n_blocks;
-  bool fixed[CARPACE_SPLIT_B] = { false };
-
-  for (int32_t round = 0; round <= k; round++)
-    {
-      double units = 0, level, over = 0, under = 0;
-      for (int32_t i = 0; i < k; i++)
-        units += fixed[i] ? 0 : lengths->unit[i];
-      if (!(units > 0))
-        return;
-      level = work / units;
-      for (int32_t i = 0; i < k; i++)
-        if (!fixed[i])
-          {
-            ret_d[i] = fmin (fmax (level, low[i]), high[i]);
-            over += level < low[i] ? (low[i] - level) * lengths->unit[i] : 0;
-            under += level > high[i] ? (level - high[i]) * lengths->unit[i] : 0;
-          }
-      if (!(over > 0) && !(under > 0))
-        return;
-      for (int32_t i = 0; i < k; i++)
-        if (!fixed[i] && (over >= under ? level < low[i] : level > high[i]))
-          {
-            fixed[i] = true;
-            work -= ret_d[i] * lengths->unit[i];
-          }
-    }
-}
-
-double
-carpace_split_bound (const CarpaceSplitLengths *lengths, const CarpaceSplitDealt *dealt)
-{
-  double low[CARPACE_SPLIT_B], high[CARPACE_SPLIT_B], d[CARPACE_SPLIT_B], work = lengths->work, day = 0;
-  int32_t k = lengths->task->n_blocks;
-
-  for (int32_t i = 0; i < k; i++)
-    {
-      double length = (double) lengths->length_ms[i], first = 0.1 * dealt->first_weight[i];
-      double has = dealt->poured[i] / length + first - lengths->dip;
-      low[i] = d[i] = (has + dealt->least_more[i] / length) * lengths->multiplier[i];
-      /* where all is linear and lengths are alike, what a block can get at most counts, too */
-      high[i] = lengths->alike && !(lengths->dip > 0) ? (has + dealt->most_more[i] / length) * lengths->multiplier[i] * (1 + ROUNDING)
-                                                      : INFINITY;
-      work += first * length;
-    }
-  if (lengths->level_is_least)
-    {
-      pour (lengths, low, high, work * (1 - ROUNDING), d);
-      sort_down (d, k);
-      for (int32_t i = 0; i < k; i++)
-        day += lengths->a[i] * d[i];
-    }
-  return fmax (day, work * lengths->ratio);
-}
-
-/* The shortest and the longest a block can be. */
-static void
-length_range (const CarpaceSplitTask *task, double *ret_shortest_ms, double *ret_longest_ms)
-{
-  double even = (double) task->total_ms / task->n_blocks;
-  double apart = (double) task->longest_run_ms * (task->n_blocks - 1) / task->n_blocks;
-  bool alike = true;
-
-  for (int32_t i = 0; i < task->n_drills; i++)
-    alike = alike && task->run_ms[i] == task->longest_run_ms;
-  if (alike)
-    {
-      *ret_shortest_ms = (double) (task->total_ms / task->longest_run_ms / task->n_blocks * task->longest_run_ms);
-      *ret_longest_ms = *ret_shortest_ms < even ? *ret_shortest_ms + (double) task->longest_run_ms : even;
+      proof->u1 = 1 / multiplier;
+      proof->u0 = 0;
       return;
     }
-  *ret_shortest_ms = fmax (even - apart, 1);
-  *ret_longest_ms = even + apart;
+  proof->u1 = (multiplier - (0.042 * hours + 0.090)) / (multiplier * multiplier);
+  proof->u0 = over_multiplier (even) - proof->u1 * even;
+  if (proof->shortest_ms <= short_ms)
+    proof->u0 = fmax (proof->u0, over_multiplier (short_ms) - proof->u1 * short_ms);
 }
 
-/* m(T) / T falls but for a step at 0.05 h; a prefix of blocks is at least
- * m(T) / m(longest) of it, its work at most T / m(shortest). */
-double
-carpace_split_coarse_bound (const CarpaceSplitLengths *lengths)
+/* The index that a day of the even mix in blocks of equal length has at least. */
+static double
+even_index (const Proof *proof)
 {
-  const CarpaceSplitTask *task = lengths->task;
-  double lightest = INFINITY, total = hours (task->total_ms), per_hour = carpace_strain_hours (total) / total;
-  double shortest_ms, longest_ms;
+  double total = (double) proof->task->total_ms;
 
-  for (int32_t i = 0; i < task->n_drills; i++)
-    lightest = fmin (lightest, task->weight[i]);
-  if (total > 0.05)
-    per_hour = fmin (per_hour, carpace_strain_hours (0.05) / 0.05);
-  length_range (task, &shortest_ms, &longest_ms);
-  return (lengths->work / (double) task->total_ms + 0.1 * lightest) * per_hour * total
-         * carpace_strain_hours (shortest_ms / (double) CARPACE_HOUR_MS)
-         / carpace_strain_hours (longest_ms / (double) CARPACE_HOUR_MS);
+  return (proof->even_rate + 0.1 * proof->task->weight[proof->drill[0]]) * total / (proof->k * proof->u0 + proof->u1 * total);
+}
+
+double
+carpace_split_even_index (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D], int32_t n_blocks)
+{
+  CarpaceSplitTask part = *task;
+  Proof proof = { .task = &part, .n = task->n_drills, .k = n_blocks };
+
+  memcpy (part.n_runs, runs, sizeof part.n_runs);
+  part.n_blocks = n_blocks;
+  part.total_ms = carpace_split_length_ms (task, runs);
+  sort_by_weight (&proof);
+  know_rate (&proof);
+  know_lengths (&proof);
+  return even_index (&proof);
+}
+
+void
+carpace_split_tangent (const CarpaceSplitTask *task, CarpaceSplitTangent *ret_tangent)
+{
+  Proof proof = { .task = task, .n = task->n_drills, .k = task->n_blocks };
+
+  sort_by_weight (&proof);
+  know_rate (&proof);
+  ret_tangent->constant = proof.constant + 0.1 * task->weight[proof.drill[0]];
+  memcpy (ret_tangent->of_share, proof.tangent, sizeof proof.tangent);
+}
+
+double
+carpace_split_bound (const CarpaceSplitTask *task, double index, double known)
+{
+  static const double within[] = { 0.05, 0.03, 0.02, 0.015, 0.01, 0.0075, 0.005, 0.004, 0.003, 0.002, 0.001 };
+  Proof proof = { .task = task, .n = task->n_drills, .k = task->n_blocks };
+  double bound;
+
+  sort_by_weight (&proof);
+  know_rate (&proof);
+  know_lengths (&proof);
+  bound = fmax (even_index (&proof) * (1 - SURE), known);
+  for (size_t i = 0; proof.k <= CARPACE_SPLIT_REFUTED && i < sizeof within / sizeof within[0]; i++)
+    if (bound < index * (1 - within[i]))
+      {
+        if (!carpace_split_refuted (&proof, index * (1 - within[i])))
+          break;
+        bound = index * (1 - within[i]);
+      }
+  return fmin (bound, index);
 }

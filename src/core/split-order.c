@@ -1,15 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* split-order.c: how drills follow one another in a block. Up to six parts every
- * order is looked at; beyond, one is made better by moving a part at a time. */
+/* split-order.c: how drills follow one another in a block. Up to five parts every
+ * order is looked at; beyond, one is made better by swapping two at a time. And
+ * exchanges of runs between blocks for the reserve's sake. */
 #include "split-private.h"
 
 #include <math.h>
 
-#define ALL_ORDERS 6
+#define ALL_ORDERS 5
 /* Orders of one block looked at beyond that, parts x orders. */
 #define LOOKS 4000
 /* Reserves that differ by less are the same. */
 #define SAME_RESERVE 1e-9
+/* Enough for no reserve: all count. */
+#define ANY 2
+/* Exchanges looked at to ease a splitting, at most. */
+#define EASE_LOOKS 4000
+#define NONE (-1)
 
 /* One block's orders. */
 typedef struct
@@ -122,30 +128,40 @@ look_at_exchanges (Orders *orders)
     }
 }
 
+/* The best order of @runs: the drills that have some to ret_order, those that
+ * have none after them. */
 static void
-order_block (const CarpaceSplitTask *task, CarpaceSplitting *splitting, int32_t block, double enough,
-             double *ret_lowest, int32_t *ret_same)
+order_runs (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D], double enough,
+            int32_t ret_order[CARPACE_SPLIT_D], double *ret_lowest, int32_t *ret_same)
 {
-  Orders orders = { .task = task, .runs = splitting->table.runs[block], .enough = enough,
-                    .length_ms = carpace_split_length_ms (task, &splitting->table, block),
-                    .best = splitting->order[block] };
-  int32_t none = CARPACE_SPLIT_D;
+  Orders orders = { .task = task, .runs = runs, .enough = enough, .length_ms = carpace_split_length_ms (task, runs),
+                    .best = ret_order };
+  int32_t at;
 
-  carpace_split_shares (task, orders.runs, orders.length_ms, orders.share);
-  for (int32_t i = task->n_drills - 1; i >= 0; i--)
-    if (orders.runs[i] == 0)
-      splitting->order[block][--none] = i;
+  carpace_split_shares (task, runs, orders.length_ms, orders.share);
   for (int32_t i = 0; i < task->n_drills; i++)
-    if (orders.runs[i] > 0)
+    if (runs[i] > 0)
       orders.drills[orders.n++] = i;
-  for (int32_t i = 0; none + i < CARPACE_SPLIT_D; i++)
-    splitting->order[block][orders.n + i] = splitting->order[block][none + i];
+  at = orders.n;
+  for (int32_t i = 0; i < task->n_drills; i++)
+    if (runs[i] == 0)
+      ret_order[at++] = i;
   if (orders.n <= ALL_ORDERS)
     look_at_all (&orders, 0);
   else
     look_at_exchanges (&orders);
   *ret_lowest = orders.lowest;
   *ret_same = orders.same;
+}
+
+double
+carpace_split_lowest (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D])
+{
+  int32_t order[CARPACE_SPLIT_D], same;
+  double lowest;
+
+  order_runs (task, runs, ANY, order, &lowest, &same);
+  return lowest;
 }
 
 void
@@ -156,7 +172,7 @@ carpace_split_order (const CarpaceSplitTask *task, CarpaceSplitting *splitting)
 
   for (int32_t i = 0; i < task->n_blocks; i++)
     {
-      order_block (task, splitting, i, 2, &lowest[i], &same[i]);
+      order_runs (task, splitting->table.runs[i], ANY, splitting->order[i], &lowest[i], &same[i]);
       worst = fmin (worst, lowest[i]);
     }
   splitting->lowest = worst;
@@ -164,9 +180,111 @@ carpace_split_order (const CarpaceSplitTask *task, CarpaceSplitting *splitting)
   for (int32_t i = 0; i < task->n_blocks; i++)
     {
       if (same[i] > 0)
-        order_block (task, splitting, i, worst, &lowest[i], &same[i]);
+        order_runs (task, splitting->table.runs[i], worst, splitting->order[i], &lowest[i], &same[i]);
       splitting->same += same[i];
     }
+}
+
+/* ---- exchanges that ease ---- */
+
+/* A splitting at which exchanges are tried. */
+typedef struct
+{
+  const CarpaceSplitTask *task;
+  CarpaceSplitting *of;
+  int64_t length_ms[CARPACE_SPLIT_B];
+  double lowest[CARPACE_SPLIT_B];
+  int32_t looks;
+} Easing;
+
+/* Lowest reserve of a block whose drills follow one another as they did, one
+ * that is new last. */
+static double
+lowest_as_ordered (const Easing *easing, int32_t block)
+{
+  Orders orders = { .task = easing->task, .length_ms = easing->length_ms[block] };
+  const int32_t *runs = easing->of->table.runs[block];
+
+  carpace_split_shares (easing->task, runs, orders.length_ms, orders.share);
+  for (int32_t i = 0; i < easing->task->n_drills; i++)
+    if (runs[easing->of->order[block][i]] > 0)
+      orders.drills[orders.n++] = easing->of->order[block][i];
+  return reserve_of (&orders);
+}
+
+static void
+give (Easing *easing, int32_t from, int32_t to, int32_t drill, int32_t runs)
+{
+  easing->of->table.runs[from][drill] -= runs;
+  easing->of->table.runs[to][drill] += runs;
+  easing->length_ms[from] -= runs * easing->task->run_ms[drill];
+  easing->length_ms[to] += runs * easing->task->run_ms[drill];
+}
+
+/* Gives a run of @drill from @a, the block with the lowest reserve, to @b, and
+ * one of @back (NONE: none) the other way; keeps that where it eases. */
+static bool
+eases (Easing *easing, int32_t a, int32_t b, int32_t drill, int32_t back)
+{
+  CarpaceSplitting *of = easing->of;
+
+  easing->looks++;
+  give (easing, a, b, drill, 1);
+  if (back != NONE)
+    give (easing, b, a, back, 1);
+  if (carpace_split_lengths_allowed (easing->task, easing->length_ms)
+      && carpace_split_block_index (easing->task, of->table.runs[a]) <= of->index
+      && carpace_split_block_index (easing->task, of->table.runs[b]) <= of->index)
+    {
+      double lowest_a = lowest_as_ordered (easing, a), lowest_b = lowest_as_ordered (easing, b);
+      if (fmin (lowest_a, lowest_b) > easing->lowest[a] + SAME_RESERVE)
+        {
+          easing->lowest[a] = lowest_a;
+          easing->lowest[b] = lowest_b;
+          return true;
+        }
+    }
+  give (easing, b, a, drill, 1);
+  if (back != NONE)
+    give (easing, a, b, back, 1);
+  return false;
+}
+
+static bool
+ease_block (Easing *easing, int32_t a)
+{
+  const int32_t (*runs)[CARPACE_SPLIT_D] = (const int32_t (*)[CARPACE_SPLIT_D]) easing->of->table.runs;
+
+  for (int32_t b = 0; b < easing->task->n_blocks; b++)
+    for (int32_t drill = 0; b != a && drill < easing->task->n_drills; drill++)
+      for (int32_t back = NONE; runs[a][drill] > 0 && back < easing->task->n_drills; back++)
+        if (back != drill && (back == NONE || runs[b][back] > 0) && easing->looks < EASE_LOOKS
+            && eases (easing, a, b, drill, back))
+          return true;
+  return false;
+}
+
+void
+carpace_split_ease (const CarpaceSplitTask *task, CarpaceSplitting *splitting)
+{
+  Easing easing = { .task = task, .of = splitting };
+  int32_t lowest;
+
+  for (int32_t i = 0; i < task->n_blocks; i++)
+    {
+      easing.length_ms[i] = carpace_split_length_ms (task, splitting->table.runs[i]);
+      easing.lowest[i] = lowest_as_ordered (&easing, i);
+    }
+  do
+    {
+      lowest = 0;
+      for (int32_t i = 1; i < task->n_blocks; i++)
+        if (easing.lowest[i] < easing.lowest[lowest])
+          lowest = i;
+    }
+  while (ease_block (&easing, lowest));
+  splitting->index = carpace_split_index (task, &splitting->table);
+  carpace_split_order (task, splitting);
 }
 
 bool

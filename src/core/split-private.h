@@ -1,11 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * split-private.h: what split.c, split-search.c and split-order.c share.
+ * split-private.h: what the files of the split share.
  *
- * A split is a table of whole runs by drill and block. Its index is that of the
- * plan it is written as, with shares in hundredths of a percent: the paper sorts
- * blocks by their index, so that rounding can change the day's by more than
- * itself. Bounds are of the runs themselves.
+ *   split.c         from a plan to runs, the steps of a search, blocks written
+ *   split-index.c   lengths and index of a table
+ *   split-every.c   every split there is, of a small day
+ *   split-cool.c    a good split of a larger day, come by at random
+ *   split-bound.c   what no split is under; split-proof.h says why
+ *   split-refute.c  the choices that takes
+ *   split-order.c   how drills follow one another in a block; its reserve
+ *
+ * A split is a table of whole runs by block and drill. Its index is that of the
+ * plan it is written as, with shares in hundredths of a percent; bounds are of
+ * the runs themselves, which can be a ten-thousandth apart.
  */
 #ifndef CARPACE_SPLIT_PRIVATE_H
 #define CARPACE_SPLIT_PRIVATE_H
@@ -14,6 +21,9 @@
 
 #define CARPACE_SPLIT_D CARPACE_PLAN_DRILLS
 #define CARPACE_SPLIT_B CARPACE_PLAN_BLOCKS
+
+/** Indices nearer than this share of themselves are equal: rounding. */
+#define CARPACE_SPLIT_ROUNDING 1e-10
 
 /** Runs by block and drill. */
 typedef struct
@@ -37,38 +47,90 @@ typedef struct
 typedef struct
 {
   CarpaceSplitTable table;
-  double index;
+  double index;   /**< the highest of its blocks */
   double lowest;  /**< reserve, with the orders below */
   int32_t same;   /**< neighbours on one prime group */
   int32_t order[CARPACE_SPLIT_B][CARPACE_SPLIT_D]; /**< drills as they follow, those with runs first */
 } CarpaceSplitting;
 
-/** ms of block @block. */
-int64_t carpace_split_length_ms (const CarpaceSplitTask *task, const CarpaceSplitTable *table, int32_t block);
+/* ---- split.c ---- */
+
+/** What @plan, which outlives it, is to be split as.
+ * @return false where there are fewer whole runs than blocks */
+bool carpace_split_task (CarpaceSplitTask *task, const CarpacePlan *plan, int32_t into);
+
+/* ---- split-index.c ---- */
+
+/** ms of @runs. */
+int64_t carpace_split_length_ms (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D]);
+
+/** Whether blocks of these lengths are within one run of one another, none empty. */
+bool carpace_split_lengths_allowed (const CarpaceSplitTask *task, const int64_t *length_ms);
+
+/** The shortest and the longest that a block of an allowed split can be, ms. */
+void carpace_split_length_range (const CarpaceSplitTask *task, double *ret_shortest_ms, double *ret_longest_ms);
+
+/** Multiplier of the hours of a block. */
+double carpace_split_hours_multiplier (double length_ms);
 
 /** Runs of a block as shares of its length, hundredths of a percent, that add up
  * to the whole: the largest takes what rounding leaves. */
 void carpace_split_shares (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D], int64_t length_ms,
                            int32_t ret_share[CARPACE_SPLIT_D]);
 
-/** Index of a block over the multiplier of its hours, as the plan will say it. */
-double carpace_split_rate (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D], int64_t length_ms);
+/** Strain index of a block, as the plan will say it. */
+double carpace_split_block_index (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D]);
 
-/** Strain index of a day of @table. */
+/** The highest of a table's blocks. */
 double carpace_split_index (const CarpaceSplitTask *task, const CarpaceSplitTable *table);
 
-/** The same from what each block has: rates as above, lengths. */
-double carpace_split_index_of (int32_t n_blocks, const double *rate, const int64_t *length_ms);
+/* ---- split-every.c ---- */
+
+/** Looks through every split whose index is lower than the best's by more than
+ * @within of it (0: as low or lower), where they are few enough. *best is where
+ * it begins and what it found, its order settled.
+ * @return false where they are too many: *best is as good or better, not more */
+bool carpace_split_every (const CarpaceSplitTask *task, double within, CarpaceSplitting *best);
+
+/* ---- split-cool.c ---- */
+
+/** Exchanges runs at random, at first also where that makes the day a little
+ * harder, later ever less so. The same task and number of tries, the same end.
+ * *best is where it begins and what it found. */
+void carpace_split_cool (const CarpaceSplitTask *task, int32_t tries, CarpaceSplitting *best);
+
+/* ---- split-bound.c ---- */
+
+/** @return an index that no split's highest is under: at least @known, which is
+ * one, and never over @index, the one found */
+double carpace_split_bound (const CarpaceSplitTask *task, double index, double known);
+
+/** A plane that is under the rate of every block (its index over the multiplier
+ * of its hours), and touches that of the even mix. */
+typedef struct
+{
+  double constant, of_share[CARPACE_SPLIT_D]; /**< by a drill's share of the block, 0..1 */
+} CarpaceSplitTangent;
+
+void carpace_split_tangent (const CarpaceSplitTask *task, CarpaceSplitTangent *ret_tangent);
+
+/** No @n_blocks blocks that share @runs, some at least, have all an index under
+ * this: that of blocks of the even mix, its first drill the lightest. */
+double carpace_split_even_index (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D], int32_t n_blocks);
+
+/* ---- split-order.c ---- */
+
+/** The lowest reserve of a block in the best order of its drills. */
+double carpace_split_lowest (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D]);
 
 /** Chooses how drills follow one another in each block: lowest reserve
  * highest, then fewest neighbours on one prime group. */
 void carpace_split_order (const CarpaceSplitTask *task, CarpaceSplitting *splitting);
 
+/** Exchanges runs so that the lowest reserve rises and the index does not. */
+void carpace_split_ease (const CarpaceSplitTask *task, CarpaceSplitting *splitting);
+
 /** True where @a is the better of two with equal indices. */
 bool carpace_split_easier (const CarpaceSplitting *a, const CarpaceSplitting *b);
-
-/** Searches. *best is where it begins and what it found. @return a bound that
- * no split is under */
-double carpace_split_search (const CarpaceSplitTask *task, CarpaceSplitting *best);
 
 #endif

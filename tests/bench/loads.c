@@ -5,7 +5,7 @@
 
 #include "carpace/split.h"
 #include "cli/plan-load.h"
-#include "../core/some-plan.h"
+#include "../core/some-days.h"
 
 #define SEED UINT64_C (20270307)
 
@@ -36,31 +36,33 @@ largest_plan (bool json)
 }
 
 static void
-splits (int32_t n, int32_t into, int times)
+splits (const SomeKind *kind, int32_t n, int32_t into, int times)
 {
   static CarpacePlan plan;
   Random random = { SEED + 1 };
-  double worst = 0, sum = 0, gap = 0;
-  int proven = 0;
+  double worst = 0, sum = 0, gaps = 0, gap = 0;
+  int proven = 0, exact = 0;
 
   for (int i = 0; i < times; i++)
     {
       CarpaceSplitFound found;
       clock_t begun;
       double ms;
-      some_plan (&plan, SOME_MINUTES (60));
-      some_drills (&plan, &random, n);
+      some_day (&plan, &random, kind, n);
       begun = clock ();
       if (!carpace_split (&plan, into, &found))
         continue;
       ms = ms_since (begun);
       sum += ms;
       worst = ms > worst ? ms : worst;
-      gap = 1 - found.bound / found.day_index > gap ? 1 - found.bound / found.day_index : gap;
+      gaps += 1 - found.bound / found.highest_index;
+      gap = 1 - found.bound / found.highest_index > gap ? 1 - found.bound / found.highest_index : gap;
       proven += found.proven;
+      exact += found.exact;
     }
-  printf ("split, %d drills x %d blocks: mean %.1f ms, worst %.1f ms (wanted: under 100), %d of %d proven, largest gap %.2f %%\n", n, into,
-          sum / times, worst, proven, times, 100 * gap);
+  printf ("split, %d drills x %d blocks, %s: mean %.1f ms, worst %.1f ms (wanted: under 100); %d of %d proven, %d exact; "
+          "gap in the mean %.2f %%, largest %.2f %%\n", n, into, kind->row, sum / times, worst, proven, times, exact,
+          100 * gaps / times, 100 * gap);
 }
 
 int
@@ -68,7 +70,9 @@ main (void)
 {
   largest_plan (true);
   largest_plan (false);
-  splits (10, 4, 40);
-  splits (6, 3, 40);
+  for (int i = 0; i < SOME_KINDS; i++)
+    splits (&some_kinds[i], 10, 4, 200);
+  for (int i = 0; i < SOME_KINDS; i++)
+    splits (&some_kinds[i], 6, 4, 100);
   return 0;
 }

@@ -146,7 +146,7 @@ split_prints_blocks_to_paste (void **state)
   flush (&captured);
   assert_memory_equal (captured.out, "blocks:\n  - limit: 15 min", 24);
   assert_non_null (strstr (captured.out, "{id: corners, share: "));
-  assert_non_null (strstr (captured.out, "# Proven"));
+  assert_non_null (strstr (captured.out, "# Proven: every split"));
   assert_memory_equal (&plan, &before, sizeof plan);
   end (&captured);
 }

@@ -26,6 +26,6 @@ main (void)
     }
   if (!carpace_split (&plan, into, &found))
     return 1;
-  printf ("%.17g %.17g %d\n", found.day_index, found.bound, found.proven);
+  printf ("%.17g %.17g %d\n", found.highest_index, found.bound, found.proven);
   return 0;
 }

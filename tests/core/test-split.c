@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* test-split.c: splits keep what they promise; the index against every split
- * there is, for small days. (glpk-split.py has an integer programme solved.) */
+/* test-split.c: splits keep what they promise; the highest index against every
+ * split there is, for small days. (glpk-split.py has an integer programme
+ * solved.) */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -10,7 +11,7 @@
 #include <cmocka.h>
 
 #include "carpace/split.h"
-#include "some-plan.h"
+#include "some-days.h"
 
 #define SEED UINT64_C (20270305)
 
@@ -22,7 +23,7 @@ typedef struct
   int32_t n_blocks, runs[CARPACE_PLAN_DRILLS];
   int64_t longest_run_ms;
   int32_t table[CARPACE_PLAN_BLOCKS][CARPACE_PLAN_DRILLS];
-  double least;
+  double least;        /* highest index of a block */
   double most_reserve; /* of those with the least index, over all orders of their parts */
   int32_t n_looked;
 } Brute;
@@ -63,6 +64,20 @@ write_table (Brute *brute)
 }
 
 static double
+highest_index (const CarpacePlan *plan)
+{
+  double highest = 0;
+
+  for (int32_t b = 0; b < plan->n_blocks; b++)
+    {
+      CarpaceBlockLoad load;
+      carpace_load_block (plan, b, &load);
+      highest = fmax (highest, load.strain_index);
+    }
+  return highest;
+}
+
+static double
 most_reserve_of (CarpacePlan *plan, CarpaceBlock *block, int32_t from)
 {
   CarpaceBlockLoad load;
@@ -93,7 +108,7 @@ look (Brute *brute)
   if (!write_table (brute))
     return;
   brute->n_looked++;
-  index = carpace_load_day (brute->plan);
+  index = highest_index (brute->plan);
   if (index > brute->least * (1 + 1e-10))
     return;
   for (int32_t b = 0; b < brute->n_blocks; b++)
@@ -167,10 +182,10 @@ the_least_index_of_all_splits (void **state)
           assert_int_equal (brute.n_looked, 0);
           continue;
         }
-      if (!(found.day_index <= brute.least * (1 + 1e-9)))
-        fail_msg ("round %d: %.10g, and there is %.10g (%s%s)", round, found.day_index, brute.least, mixed ? "mixed " : "", fast ? "fast" : "");
-      assert_true (found.day_index >= brute.least * (1 - 1e-9));
-      assert_true (found.bound <= brute.least * (1 + 1e-4));
+      assert_true (found.exact && found.proven);
+      if (fabs (found.highest_index - brute.least) > 1e-9 * brute.least)
+        fail_msg ("round %d: %.10g, and there is %.10g (%s%s)", round, found.highest_index, brute.least, mixed ? "mixed " : "", fast ? "fast" : "");
+      assert_true (fabs (found.bound - brute.least) <= 1e-9 * brute.least);
       if (found.lowest_reserve < brute.most_reserve - 1e-6)
         fail_msg ("round %d: lowest reserve %.8g, and there is %.8g", round, found.lowest_reserve, brute.most_reserve);
     }
@@ -227,9 +242,9 @@ assert_kept (const CarpacePlan *plan, int32_t into, const int32_t *runs, const C
       assert_int_equal (dealt[i], runs[i]);
     }
   assert_true (longest - shortest <= longest_run);
-  assert_true (fabs (found->day_index - carpace_load_day (plan)) <= 1e-9 * found->day_index);
+  assert_true (fabs (found->highest_index - highest_index (plan)) <= 1e-9 * found->highest_index);
   assert_true (fabs (found->lowest_reserve - lowest) < 1e-12);
-  assert_true (found->bound <= found->day_index && found->bound > 0.5 * found->day_index);
+  assert_true (found->bound <= found->highest_index && found->bound > 0.5 * found->highest_index);
 }
 
 static void
@@ -328,29 +343,37 @@ neighbours_are_told_apart (void **state)
                    != plan.drills[plan.blocks[b].parts[i - 1].drill].movement);
 }
 
-/* What is promised up to 10 drills x 4 blocks: equally long runs, within 90
- * efforts a minute. A count, so that a change that loses proofs is seen. */
+/* ---- ten drills on four blocks ---- */
+
+/* What is promised up to 10 drills x 4 blocks: all that stay within 90 efforts a
+ * minute; nearly all of the others. Counts, so that a change that loses proofs
+ * is seen. */
 static void
 ten_drills_on_four_blocks_are_proven (void **state)
 {
-  Random random = { SEED + 2 };
-  int proven = 0;
-  enum { DAYS = 30 };
+  /* by kind: proven of a hundred at least, and the largest gap; 1 is not asked */
+  static const struct { int proven; double gap; } wanted[SOME_KINDS] = { { 100, 0.005 }, { 100, 0.01 }, { 100, 0.01 }, { 100, 0.02 }, { 97, 1 }, { 85, 1 } };
+  enum { DAYS = 40 };
 
   print_message ("seed %llu\n", (unsigned long long) SEED + 2);
-  for (int day = 0; day < DAYS; day++)
+  for (size_t i = 0; i < SOME_KINDS; i++)
     {
-      static CarpacePlan plan;
-      CarpaceSplitFound found;
-      some_plan (&plan, SOME_MINUTES (60));
-      some_drills (&plan, &random, 10);
-      assert_true (carpace_split (&plan, 4, &found));
-      print_message ("%.5f, bound %.5f%s\n", found.day_index, found.bound, found.proven ? ", proven" : "");
-      proven += found.proven;
-      assert_true (found.bound > 0.99 * found.day_index);
+      Random random = { SEED + 2 };
+      int proven = 0;
+      double gap = 0;
+      for (int day = 0; day < DAYS; day++)
+        {
+          static CarpacePlan plan;
+          CarpaceSplitFound found;
+          some_day (&plan, &random, &some_kinds[i], 10);
+          assert_true (carpace_split (&plan, 4, &found));
+          proven += found.proven;
+          gap = fmax (gap, 1 - found.bound / found.highest_index);
+        }
+      print_message ("%s: %d of %d proven, largest gap %.2f %%\n", some_kinds[i].row, proven, DAYS, 100 * gap);
+      assert_true (proven * 100 >= DAYS * wanted[i].proven);
+      assert_true (gap <= wanted[i].gap);
     }
-  print_message ("%d of %d proven\n", proven, DAYS);
-  assert_true (proven >= DAYS * 9 / 10);
 }
 
 /* Runs without a common step, of a second, of an hour; forces and efforts up
@@ -380,8 +403,8 @@ odd_days_come_to_an_end (void **state)
         }
       if (!carpace_split (&plan, into, &found))
         continue;
-      assert_true (found.bound > 0 && found.bound <= found.day_index);
-      assert_true (fabs (found.day_index - carpace_load_day (&plan)) <= 1e-9 * found.day_index);
+      assert_true (found.bound > 0 && found.bound <= found.highest_index);
+      assert_true (fabs (found.highest_index - highest_index (&plan)) <= 1e-9 * found.highest_index);
       assert_true (found.lowest_reserve >= 0 && found.lowest_reserve <= 1);
     }
 }
@@ -403,7 +426,7 @@ the_largest_day_has_a_bound (void **state)
     }
   assert_true (carpace_split (&plan, CARPACE_PLAN_BLOCKS, &found));
   assert_kept (&plan, CARPACE_PLAN_BLOCKS, runs, &found);
-  assert_true (found.bound > 0.9 * found.day_index);
+  assert_true (found.bound > 0.9 * found.highest_index);
 }
 
 int

@@ -36,6 +36,7 @@ typedef enum
   CARPACE_FLAW_NO_DRILLS,          /**< in the plan, or (block) in a block */
   CARPACE_FLAW_SPLIT_NO_TIME,      /**< no dose and not every drill has a time, or nothing to go for those without */
   CARPACE_FLAW_SPLIT_TOO_FEW_RUNS, /**< fewer whole runs than blocks */
+  CARPACE_FLAW_SPLIT_TOO_LONG,     /**< a block would be longer (low, ms) than a limit can be (high) */
   CARPACE_FLAW_AFTER_OVER_LIMIT,   /**< micro-rest.after over the longest limit */
   CARPACE_FLAW_SUM_OVER_DAY,       /**< no dose is given, and what the blocks or times add up to is over its range */
   /* warnings from here on */

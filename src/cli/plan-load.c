@@ -449,6 +449,8 @@ carpace_cli_plan_split (CarpaceCli *cli, const CarpacePlan *plan, int argc, char
   if (!carpace_split (&split, blocks, &found))
     return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
                                _("The drills have fewer whole runs than %d blocks; give them more time, shorter runs, or ask for fewer blocks."), blocks);
+  if ((double) carpace_plan_longest_limit_ms (&split) > carpace_block_limit_facts ()->high)
+    return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("In %d blocks, one would be longer than a block can be, 4 hours; ask for more blocks."), blocks);
   if (json)
     split_json (cli, &split, &found);
   else

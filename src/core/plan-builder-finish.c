@@ -272,7 +272,7 @@ split (CarpacePlanBuilder *builder)
 {
   CarpacePlan *plan = &builder->plan;
   CarpaceSplitFound found;
-  int64_t after_ms;
+  int64_t after_ms, longest_ms;
 
   if (!builder->split_sound || !times_are_sound (builder))
     return;
@@ -287,7 +287,14 @@ split (CarpacePlanBuilder *builder)
       tell (builder, CARPACE_FLAW_SPLIT_TOO_FEW_RUNS, builder->split_place);
       return;
     }
-  settle_after (builder, carpace_plan_longest_limit_ms (plan));
+  longest_ms = carpace_plan_longest_limit_ms (plan);
+  if ((double) longest_ms > carpace_block_limit_facts ()->high)
+    {
+      tell_of_key (builder, CARPACE_FLAW_SPLIT_TOO_LONG, builder->split_place, CARPACE_N_KEYS, (double) longest_ms,
+                   carpace_block_limit_facts ()->high);
+      return;
+    }
+  settle_after (builder, longest_ms);
   if (plan->after_ms != after_ms)
     carpace_split (plan, plan->split_into, &found);
   check_after (builder);

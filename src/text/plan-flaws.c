@@ -132,6 +132,16 @@ too_long (const CarpaceFlaw *flaw)
   return g_strdup_printf (_("%s is too long; it can have %d characters"), path, (int) flaw->high);
 }
 
+static char *
+split_too_long (const CarpaceFlaw *flaw)
+{
+  char length[CARPACE_QUANTITY_BYTES], most[CARPACE_QUANTITY_BYTES];
+
+  carpace_quantity_write (CARPACE_UNIT_DURATION, flaw->low, length);
+  carpace_quantity_write (CARPACE_UNIT_DURATION, flaw->high, most);
+  return g_strdup_printf (_("a block would be %s long, and it can be %s at most; split into more, or make the day shorter"), length, most);
+}
+
 /* Those that are about a key, a name or an id. */
 static char *
 with_path (const char *format, const CarpaceFlaw *flaw)
@@ -184,6 +194,7 @@ carpace_text_plan_flaw (const CarpaceFlaw *flaw, const CarpacePlan *plan, const 
       return g_strdup (_("there is no time to split; add a day.dose that covers every drill, or a time to each drill"));
     case CARPACE_FLAW_SPLIT_TOO_FEW_RUNS:
       return g_strdup (_("there are fewer whole runs than blocks; split into fewer, make runs shorter, or add time"));
+    case CARPACE_FLAW_SPLIT_TOO_LONG: return split_too_long (flaw);
     case CARPACE_FLAW_AFTER_OVER_LIMIT: return after_over_limit (flaw);
     case CARPACE_FLAW_SUM_OVER_DAY: return sum_over_day (flaw);
     case CARPACE_FLAW_BLOCKS_OVER_DOSE: return blocks_over_dose (flaw);

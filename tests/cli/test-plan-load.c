@@ -177,6 +177,7 @@ what_split_refuses (void **state)
     { .row = "none", .into = "0", .status = CARPACE_EXIT_WORDS, .names = "1 to 32" },
     { .row = "too many", .into = "33", .status = CARPACE_EXIT_WORDS, .names = "1 to 32" },
     { .row = "no runs for it", .into = "32", .status = CARPACE_EXIT_REFUSED, .names = "32 blocks" },
+    { .row = "too long a block", .into = "whole", .status = CARPACE_EXIT_REFUSED, .names = "4 hours" },
   };
   for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
     {
@@ -186,7 +187,7 @@ what_split_refuses (void **state)
 
       print_message ("%s\n", rows[i].row);
       two_drills (&plan);
-      plan.dose_ms = SOME_MINUTES (20);
+      plan.dose_ms = SOME_MINUTES (strcmp (rows[i].into, "whole") == 0 ? 300 : 20);
       begin (&captured);
       assert_int_equal (split (&captured, &plan, 4, words), rows[i].status);
       flush (&captured);

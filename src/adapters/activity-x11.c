@@ -8,6 +8,7 @@
 
 #include "activity-x11-counters.h"
 #include "activity.h"
+#include "x11.h"
 
 #include <gio/gio.h>
 #include <stdlib.h>
@@ -31,14 +32,6 @@ struct CarpaceActivityX11
   int64_t behind_ms; /* what monotonic time was behind elapsed time by, when last looked */
   GSource *events, *timer;
 };
-
-typedef struct
-{
-  GSource source;
-  CarpaceActivityX11 *activity;
-  gpointer tag;
-  xcb_generic_event_t *queued; /* read along with a reply */
-} EventSource;
 
 static void look (CarpaceActivityX11 *activity);
 static void look_after_reset (CarpaceActivityX11 *activity);
@@ -282,63 +275,11 @@ alarm_went (CarpaceActivityX11 *activity, const xcb_sync_alarm_notify_event_t *e
 }
 
 static void
-take_event (CarpaceActivityX11 *activity, xcb_generic_event_t *event)
+take_event (void *self, const xcb_generic_event_t *event)
 {
+  CarpaceActivityX11 *activity = self;
   if ((event->response_type & 0x7f) == activity->counters.first_event + XCB_SYNC_ALARM_NOTIFY)
     alarm_went (activity, (const xcb_sync_alarm_notify_event_t *) event);
-  free (event);
-}
-
-static gboolean
-events_prepare (GSource *source, gint *timeout)
-{
-  EventSource *self = (EventSource *) source;
-  *timeout = -1;
-  xcb_flush (self->activity->x);
-  if (self->queued == NULL)
-    self->queued = xcb_poll_for_queued_event (self->activity->x);
-  return self->queued != NULL;
-}
-
-static gboolean
-events_check (GSource *source)
-{
-  EventSource *self = (EventSource *) source;
-  return self->queued != NULL || g_source_query_unix_fd (source, self->tag) != 0;
-}
-
-static gboolean
-events_dispatch (GSource *source, GSourceFunc callback, gpointer user_data)
-{
-  EventSource *self = (EventSource *) source;
-  CarpaceActivityX11 *activity = self->activity;
-  xcb_generic_event_t *event = g_steal_pointer (&self->queued);
-  if (event == NULL)
-    event = xcb_poll_for_event (activity->x);
-  for (; event != NULL; event = xcb_poll_for_event (activity->x))
-    take_event (activity, event);
-  return xcb_connection_has_error (activity->x) == 0 ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
-}
-
-static void
-events_finalize (GSource *source)
-{
-  free (((EventSource *) source)->queued);
-}
-
-static GSourceFuncs event_source_funcs = {
-  .prepare = events_prepare, .check = events_check, .dispatch = events_dispatch, .finalize = events_finalize
-};
-
-static void
-attach_events (CarpaceActivityX11 *activity)
-{
-  activity->events = g_source_new (&event_source_funcs, sizeof (EventSource));
-  g_source_set_static_name (activity->events, "carpace activity events");
-  EventSource *source = (EventSource *) activity->events;
-  source->activity = activity;
-  source->tag = g_source_add_unix_fd (activity->events, xcb_get_file_descriptor (activity->x), G_IO_IN | G_IO_HUP | G_IO_ERR);
-  g_source_attach (activity->events, activity->context);
 }
 
 /* ---- the port ---- */
@@ -397,7 +338,7 @@ carpace_activity_x11_new (const char *display, GMainContext *context, CarpaceClo
       return NULL;
     }
   activity->context = context != NULL ? g_main_context_ref (context) : g_main_context_ref (g_main_context_default ());
-  attach_events (activity);
+  activity->events = carpace_x11_events_new (activity->x, activity->context, "carpace activity events", take_event, activity);
   return activity;
 }
 

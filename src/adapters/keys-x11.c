@@ -2,6 +2,8 @@
 /* keys-x11.c: passive grabs on the root windows, over XCB. */
 #include "keys-x11.h"
 
+#include "x11.h"
+
 #include <gio/gio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -35,14 +37,6 @@ struct CarpaceKeysX11
   bool open, holds_chord, armed, occupied_told;
   GSource *events, *timer, *soon;
 };
-
-typedef struct
-{
-  GSource source;
-  CarpaceKeysX11 *keys;
-  gpointer tag;
-  xcb_generic_event_t *queued;
-} EventSource;
 
 /* ---- the chord in words ---- */
 
@@ -352,11 +346,13 @@ take_chord (CarpaceKeysX11 *keys)
 }
 
 static void
-keyboard_changed (CarpaceKeysX11 *keys, xcb_mapping_notify_event_t *event)
+keyboard_changed (CarpaceKeysX11 *keys, const xcb_mapping_notify_event_t *event)
 {
+  xcb_mapping_notify_event_t changed = *event;
+
   if (event->request == XCB_MAPPING_POINTER)
     return;
-  xcb_refresh_keyboard_mapping (keys->symbols, event);
+  xcb_refresh_keyboard_mapping (keys->symbols, &changed);
   read_keyboard (keys);
   if (!keys->open)
     return;
@@ -369,67 +365,14 @@ keyboard_changed (CarpaceKeysX11 *keys, xcb_mapping_notify_event_t *event)
 /* ---- events ---- */
 
 static void
-take_event (CarpaceKeysX11 *keys, xcb_generic_event_t *event)
+take_event (void *self, const xcb_generic_event_t *event)
 {
+  CarpaceKeysX11 *keys = self;
   uint8_t kind = event->response_type & 0x7f;
   if (kind == XCB_KEY_PRESS && keys->open)
     key_pressed (keys, (const xcb_key_press_event_t *) event);
   else if (kind == XCB_MAPPING_NOTIFY)
-    keyboard_changed (keys, (xcb_mapping_notify_event_t *) event);
-  free (event);
-}
-
-static gboolean
-events_prepare (GSource *source, gint *timeout)
-{
-  EventSource *self = (EventSource *) source;
-  *timeout = -1;
-  xcb_flush (self->keys->x);
-  if (self->queued == NULL)
-    self->queued = xcb_poll_for_queued_event (self->keys->x);
-  return self->queued != NULL;
-}
-
-static gboolean
-events_check (GSource *source)
-{
-  EventSource *self = (EventSource *) source;
-  return self->queued != NULL || g_source_query_unix_fd (source, self->tag) != 0;
-}
-
-static gboolean
-events_dispatch (GSource *source, GSourceFunc callback, gpointer user_data)
-{
-  EventSource *self = (EventSource *) source;
-  CarpaceKeysX11 *keys = self->keys;
-  xcb_generic_event_t *event = g_steal_pointer (&self->queued);
-  if (event == NULL)
-    event = xcb_poll_for_event (keys->x);
-  for (; event != NULL && !g_source_is_destroyed (source); event = xcb_poll_for_event (keys->x))
-    take_event (keys, event);
-  return !g_source_is_destroyed (source) && xcb_connection_has_error (keys->x) == 0 ? G_SOURCE_CONTINUE
-                                                                                    : G_SOURCE_REMOVE;
-}
-
-static void
-events_finalize (GSource *source)
-{
-  free (((EventSource *) source)->queued);
-}
-
-static GSourceFuncs event_source_funcs = {
-  .prepare = events_prepare, .check = events_check, .dispatch = events_dispatch, .finalize = events_finalize
-};
-
-static void
-attach_events (CarpaceKeysX11 *keys)
-{
-  keys->events = g_source_new (&event_source_funcs, sizeof (EventSource));
-  g_source_set_static_name (keys->events, "carpace keys");
-  EventSource *source = (EventSource *) keys->events;
-  source->keys = keys;
-  source->tag = g_source_add_unix_fd (keys->events, xcb_get_file_descriptor (keys->x), G_IO_IN | G_IO_HUP | G_IO_ERR);
-  g_source_attach (keys->events, keys->context);
+    keyboard_changed (keys, (const xcb_mapping_notify_event_t *) event);
 }
 
 /* ---- from outside ---- */
@@ -478,7 +421,7 @@ carpace_keys_x11_new (const char *display, GMainContext *context, const CarpaceC
     }
   keys->symbols = xcb_key_symbols_alloc (keys->x);
   read_keyboard (keys);
-  attach_events (keys);
+  keys->events = carpace_x11_events_new (keys->x, keys->context, "carpace keys", take_event, keys);
   return keys;
 }
 

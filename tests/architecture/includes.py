@@ -58,8 +58,9 @@ def port_and_technology(path):
 
 
 def same_adapter(header, path):
-    """Of one technology, or the header that a port's technologies share."""
-    return port_and_technology(header) in (port_and_technology(path), port_and_technology(path)[:1])
+    """Of one technology, or the header that a port's technologies or a technology's ports share."""
+    own = port_and_technology(path)
+    return port_and_technology(header) in (own, own[:1], own[1:])
 
 
 def faults_of(path, own_headers):

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * on-air.h: when a broadcast has its intermissions, and how they become one
- * with the rests and limits of a session.
+ * on-air.h: when a broadcast has its intermissions. That rests and limits come
+ * with them is the core's: it is told of each by CARPACE_EVENT_INTERMISSION.
  *
  * A value and functions of moments: nothing here asks for the time. Intermissions
  * begin at whole multiples of `every`, counted from local midnight
@@ -73,43 +73,5 @@ CarpaceIntermission carpace_on_air_at (const CarpaceOnAir *air, CarpaceInstant n
 /** Elapsed ms after @now at which the phase next changes: a notice, a
  * beginning, an end. CARPACE_NEVER where nothing is ahead. */
 int64_t carpace_on_air_next_change_ms (const CarpaceOnAir *air, CarpaceInstant now);
-
-/** What a session has coming while it is on air, in elapsed ms. */
-typedef struct
-{
-  int64_t rest_due_ms;     /**< a micro-rest falls due, CARPACE_NEVER where none */
-  int64_t rest_length_ms;  /**< its length, as tightened */
-  int64_t after_ms;        /**< active time between micro-rests, as tightened */
-  int64_t wait_for_gap_ms; /**< how long a due rest may wait for a gap */
-  int64_t limit_ms;        /**< the block's limit is reached, CARPACE_NEVER where none */
-  int64_t finish_run_ms;   /**< how long a run may be finished after it */
-  int64_t shortest_ms;     /**< less than this is no block */
-} CarpaceOnAirSession;
-
-/** The one pause that comes of it. */
-typedef struct
-{
-  int64_t begins_ms;    /**< elapsed, CARPACE_NEVER where nothing comes */
-  int64_t length_ms;    /**< the longer of what it stands for; 0 where it is the limit alone */
-  bool intermission;    /**< it is the intermission */
-  bool rest;            /**< it is the micro-rest */
-  bool limit;           /**< the block ends with it */
-} CarpaceOnAirPause;
-
-/** What comes next on air: the intermission, the micro-rest, the limit, or one
- * pause for several of them.
- *
- * - A micro-rest that falls due before an intermission is held for it no longer
- *   than it may wait for a gap (or the notice, if that is less): the tolerance
- *   the session has anyway. One that would fall due after it, with less than a third of
- *   `after` to go, is taken with it.
- * - A limit reached before an intermission is held for it no longer than a run
- *   may be finished. One that would be reached within `shortest` after it comes
- *   with it: what would remain is no block.
- * - The pause is as long as the longest that it stands for, and nothing is ever
- *   later than the session itself would have it by more than its own tolerance:
- *   the stricter wins. */
-CarpaceOnAirPause carpace_on_air_fold (const CarpaceOnAir *air, CarpaceInstant now,
-                                       const CarpaceOnAirSession *session);
 
 #endif

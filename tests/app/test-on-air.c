@@ -128,89 +128,6 @@ test_a_long_pause_stands_for_it (void **state)
   assert_true (carpace_on_air_at (&air, moment (28 * M)).to_go_ms == 32 * M);
 }
 
-typedef struct
-{
-  const char *name;
-  int64_t rest_due_ms, limit_ms; /* after 18:00; -1: none */
-  int64_t begins_ms, length_ms;
-  bool intermission, rest, limit;
-} FoldRow;
-
-/* The intermission is at 18:30, 3 min; on air since 18:10; asked at 18:20. */
-static const FoldRow fold_rows[] = {
-  { .name = "nothing else near", .rest_due_ms = -1, .limit_ms = -1, .begins_ms = 30 * M, .length_ms = 3 * M,
-    .intermission = true },
-  { .name = "a rest due a minute before waits for it", .rest_due_ms = 29 * M, .limit_ms = 50 * M, .begins_ms = 30 * M,
-    .length_ms = 3 * M, .intermission = true, .rest = true },
-  { .name = "a rest due 3 min before comes by itself", .rest_due_ms = 27 * M, .limit_ms = 50 * M,
-    .begins_ms = 27 * M, .length_ms = 30 * S, .rest = true },
-  { .name = "a rest due 3 min after comes with it", .rest_due_ms = 33 * M, .limit_ms = 50 * M, .begins_ms = 30 * M,
-    .length_ms = 3 * M, .intermission = true, .rest = true },
-  { .name = "a rest due 4 min after is its own", .rest_due_ms = 34 * M, .limit_ms = 50 * M, .begins_ms = 30 * M,
-    .length_ms = 3 * M, .intermission = true },
-  { .name = "a limit a minute before is held", .rest_due_ms = -1, .limit_ms = 29 * M, .begins_ms = 30 * M,
-    .length_ms = 3 * M, .intermission = true, .limit = true },
-  { .name = "a limit 2 min before is not", .rest_due_ms = -1, .limit_ms = 28 * M, .begins_ms = 28 * M, .limit = true },
-  { .name = "a limit 2 min after comes with it", .rest_due_ms = -1, .limit_ms = 32 * M, .begins_ms = 30 * M,
-    .length_ms = 3 * M, .intermission = true, .limit = true },
-  { .name = "a limit 3 min after does not", .rest_due_ms = -1, .limit_ms = 33 * M, .begins_ms = 30 * M,
-    .length_ms = 3 * M, .intermission = true },
-  { .name = "all three at once are one", .rest_due_ms = 30 * M, .limit_ms = 30 * M, .begins_ms = 30 * M,
-    .length_ms = 3 * M, .intermission = true, .rest = true, .limit = true },
-  { .name = "a limit that cannot wait goes before a rest that could", .rest_due_ms = 28 * M + 40 * S,
-    .limit_ms = 28 * M + 29 * S, .begins_ms = 28 * M + 29 * S, .limit = true },
-};
-
-static CarpaceOnAirSession
-session_of (int64_t rest_due_ms, int64_t limit_ms)
-{
-  return (CarpaceOnAirSession) { .rest_due_ms = rest_due_ms < 0 ? CARPACE_NEVER : moment (rest_due_ms).elapsed_ms,
-                                 .rest_length_ms = 30 * S, .after_ms = 10 * M, .wait_for_gap_ms = 90 * S,
-                                 .limit_ms = limit_ms < 0 ? CARPACE_NEVER : moment (limit_ms).elapsed_ms,
-                                 .finish_run_ms = 90 * S, .shortest_ms = 3 * M };
-}
-
-static void
-test_fold (void **state)
-{
-  for (size_t i = 0; i < sizeof fold_rows / sizeof *fold_rows; i++)
-    {
-      const FoldRow *row = &fold_rows[i];
-      CarpaceOnAir air = air_of (CARPACE_ON_AIR_FROM_CLOCK, 30 * M, 2 * M, 3 * M, moment (10 * M));
-      CarpaceOnAirSession session = session_of (row->rest_due_ms, row->limit_ms);
-      CarpaceOnAirPause pause = carpace_on_air_fold (&air, moment (20 * M), &session);
-
-      if (pause.begins_ms != moment (row->begins_ms).elapsed_ms || pause.length_ms != row->length_ms
-          || pause.intermission != row->intermission || pause.rest != row->rest || pause.limit != row->limit)
-        fail_msg ("%s: begins %" PRId64 " s after six, %" PRId64 " s long, %d %d %d", row->name,
-                  (pause.begins_ms - moment (0).elapsed_ms) / S, pause.length_ms / S, pause.intermission, pause.rest,
-                  pause.limit);
-    }
-}
-
-static void
-test_a_longer_rest_wins (void **state)
-{
-  CarpaceOnAir air = air_of (CARPACE_ON_AIR_FROM_CLOCK, 30 * M, 2 * M, 20 * S, moment (10 * M));
-  CarpaceOnAirSession session = session_of (30 * M, 50 * M);
-
-  assert_true (carpace_on_air_fold (&air, moment (20 * M), &session).length_ms == 30 * S);
-}
-
-static void
-test_off_air_folds_nothing (void **state)
-{
-  CarpaceOnAir air;
-  CarpaceOnAirSession session = session_of (33 * M, 32 * M);
-  CarpaceOnAirPause pause;
-
-  carpace_on_air_init (&air);
-  pause = carpace_on_air_fold (&air, moment (0), &session);
-  assert_true (pause.limit && !pause.rest && !pause.intermission && pause.begins_ms == session.limit_ms);
-  session = session_of (-1, -1);
-  assert_true (carpace_on_air_fold (&air, moment (0), &session).begins_ms == CARPACE_NEVER);
-}
-
 static uint64_t seed;
 
 static int64_t
@@ -240,29 +157,6 @@ check_moment (const CarpaceOnAir *air, CarpaceInstant now, CarpaceInstant later)
 }
 
 static void
-check_fold (const CarpaceOnAir *air, CarpaceInstant now)
-{
-  CarpaceOnAirSession session = { .rest_due_ms = now.elapsed_ms + any (0, H), .rest_length_ms = any (S, 5 * M),
-                                  .after_ms = any (3 * M, H), .wait_for_gap_ms = any (S, 10 * M),
-                                  .limit_ms = now.elapsed_ms + any (0, H), .finish_run_ms = any (0, 10 * M),
-                                  .shortest_ms = any (S, H) };
-  CarpaceOnAirPause pause = carpace_on_air_fold (air, now, &session);
-  CarpaceIntermission next = carpace_on_air_at (air, now);
-
-  assert_true (pause.intermission || pause.rest != pause.limit);
-  assert_true (pause.begins_ms >= now.elapsed_ms);
-  assert_true (pause.begins_ms <= session.limit_ms + session.finish_run_ms);
-  if (session.rest_due_ms < session.limit_ms)
-    assert_true (pause.begins_ms <= session.rest_due_ms + session.wait_for_gap_ms);
-  if (pause.rest)
-    assert_true (pause.length_ms >= session.rest_length_ms);
-  if (pause.intermission)
-    assert_true (pause.length_ms >= air->length_ms && (pause.begins_ms == next.begins_ms || pause.begins_ms == now.elapsed_ms));
-  else
-    assert_true (pause.begins_ms == session.rest_due_ms || pause.begins_ms == session.limit_ms);
-}
-
-static void
 test_any_stream (void **state)
 {
   const char *given = getenv ("CARPACE_SEED");
@@ -286,7 +180,6 @@ test_any_stream (void **state)
       if (any (0, 3) == 0)
         carpace_on_air_rested (&air, now.elapsed_ms - any (0, H), now.elapsed_ms);
       check_moment (&air, now, later);
-      check_fold (&air, now);
     }
 }
 
@@ -298,9 +191,6 @@ main (void)
     cmocka_unit_test (test_off_air_is_silent),
     cmocka_unit_test (test_daylight_saving),
     cmocka_unit_test (test_a_long_pause_stands_for_it),
-    cmocka_unit_test (test_fold),
-    cmocka_unit_test (test_a_longer_rest_wins),
-    cmocka_unit_test (test_off_air_folds_nothing),
     cmocka_unit_test (test_any_stream),
   };
 

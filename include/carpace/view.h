@@ -49,6 +49,8 @@ typedef struct
   bool intermission;          /**< on air: one is announced, or under way */
   int64_t intermission_in_ms; /**< to its beginning, 0 once it has begun */
   int64_t intermission_to_go_ms; /**< to its end */
+  int64_t next_intermission_in_ms; /**< on air: to the next one's beginning; 0 where none is ahead, or one is
+                                        under way. The loop's: a session is told of one by its notice */
   bool match;                 /**< the block is a match */
   bool ticking;               /**< active_ms grows as time goes by */
   bool beyond;

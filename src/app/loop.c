@@ -95,6 +95,18 @@ keep_opening (CarpaceLoop *loop, const CarpaceEntries *entries, CarpaceInstant a
                     carpace_session_history_at_opening (&loop->session));
 }
 
+/* What the faces draw: the session's view, and what the session does not know
+ * of the stream. */
+static void
+look (CarpaceLoop *loop, CarpaceInstant now)
+{
+  CarpaceIntermission next = carpace_on_air_at (&loop->air, now);
+
+  carpace_view (&loop->session, now, &loop->view);
+  if (next.phase == CARPACE_INTERMISSION_AHEAD || next.phase == CARPACE_INTERMISSION_NOTICE)
+    loop->view.next_intermission_in_ms = next.to_go_ms;
+}
+
 static void
 step (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant at, CarpaceEntries *ret_entries)
 {
@@ -115,7 +127,7 @@ step (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant at, CarpaceEn
   if (store->commit != NULL)
     store->commit (store->self);
   if (loop->ports.faces.cue != NULL)
-    carpace_view (&loop->session, at, &loop->view);
+    look (loop, at);
   tell_faces (loop, ret_entries);
 }
 
@@ -160,7 +172,7 @@ settle (CarpaceLoop *loop, CarpaceInstant now)
   follow (loop);
   if (loop->ports.faces.changed == NULL)
     return;
-  carpace_view (&loop->session, now, &loop->view);
+  look (loop, now);
   loop->ports.faces.changed (loop->ports.faces.self, &loop->view);
 }
 
@@ -298,7 +310,7 @@ carpace_loop_resume (CarpaceLoop *loop, const CarpacePlan *plan, const CarpaceRe
 const CarpaceView *
 carpace_loop_view (CarpaceLoop *loop)
 {
-  carpace_view (&loop->session, now_of (loop), &loop->view);
+  look (loop, now_of (loop));
   return &loop->view;
 }
 

@@ -146,11 +146,25 @@ rating_line (const CarpaceView *view)
   return g_strdup_printf (_("Block %d ended, rating open"), view->rating.block);
 }
 
+/* By the clock, so that it does not tick; to the nearest second, so that a
+ * millisecond does not make another minute of it. */
+static char *
+on_air_line (const CarpaceView *view, CarpaceInstant now)
+{
+  bool runs = view->intermission && view->intermission_in_ms == 0;
+  int64_t in_ms = runs ? view->intermission_to_go_ms : view->next_intermission_in_ms;
+  g_autofree char *at = carpace_text_time_of_day (carpace_instant_after (now, in_ms + CARPACE_SECOND_MS / 2));
+
+  if (in_ms <= 0)
+    return g_strdup (_("On air"));
+  return g_strdup_printf (runs ? _("On air, intermission until %s") : _("On air, intermission at %s"), at);
+}
+
 char *
 carpace_text_state_line (const CarpaceView *view, CarpaceInstant now)
 {
   if (view->on_air)
-    return g_strdup (_("On air"));
+    return on_air_line (view, now);
   switch (view->state)
     {
     case CARPACE_STATE_OFF: return g_strdup (_("No block plan in use"));

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* test-on-air.c: when intermissions are, and that one pause comes of several. */
+/* test-on-air.c: when intermissions are, and what the faces know of the next. */
 #include <inttypes.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -11,7 +11,9 @@
 
 #include <cmocka.h>
 
+#include "app/loop.h"
 #include "app/on-air.h"
+#include "trace.h"
 
 #define S CARPACE_SECOND_MS
 #define M CARPACE_MINUTE_MS
@@ -128,6 +130,48 @@ test_a_long_pause_stands_for_it (void **state)
   assert_true (carpace_on_air_at (&air, moment (28 * M)).to_go_ms == 32 * M);
 }
 
+static CarpaceInstant
+read_clock (void *self)
+{
+  return *(const CarpaceInstant *) self;
+}
+
+/* The loop shows the next intermission from going on air, long before the
+ * session is told of it by its notice. */
+static void
+test_the_view_knows_the_next (void **state)
+{
+  static const struct { int64_t at_ms; int64_t next_in_ms, to_go_ms; } rows[] = {
+    { 1 * M, 10 * M, 0 }, { 9 * M, 2 * M, 7 * M }, { 12 * M, 0, 4 * M }, { 17 * M, 5 * M, 0 },
+  };
+  CarpacePlan *plan = calloc (1, sizeof *plan);
+  CarpaceLoop *loop = calloc (1, sizeof *loop);
+  CarpaceInstant now = moment (0);
+  CarpaceLoopPorts ports = { .clock = { &now, read_clock } };
+  const CarpaceEvent on = { .kind = CARPACE_EVENT_ON_AIR }, off = { .kind = CARPACE_EVENT_OFF_AIR };
+
+  carpace_trace_plan (plan, 2, 30);
+  plan->on_air_every_ms = 11 * M;
+  plan->on_air_from = CARPACE_ON_AIR_FROM_STREAM;
+  plan->on_air_notice_ms = 2 * M;
+  plan->on_air_length_ms = 5 * M;
+  carpace_loop_init (loop, &ports, NULL);
+  carpace_loop_open (loop, plan);
+  assert_true (carpace_loop_view (loop)->next_intermission_in_ms == 0);
+  assert_true (carpace_loop_tell (loop, &on, NULL));
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      now = moment (rows[i].at_ms);
+      carpace_loop_due (loop);
+      assert_true (carpace_loop_view (loop)->next_intermission_in_ms == rows[i].next_in_ms);
+      assert_true (carpace_loop_view (loop)->intermission_to_go_ms == rows[i].to_go_ms);
+    }
+  assert_true (carpace_loop_tell (loop, &off, NULL));
+  assert_true (carpace_loop_view (loop)->next_intermission_in_ms == 0);
+  free (loop);
+  free (plan);
+}
+
 static uint64_t seed;
 
 static int64_t
@@ -191,6 +235,7 @@ main (void)
     cmocka_unit_test (test_off_air_is_silent),
     cmocka_unit_test (test_daylight_saving),
     cmocka_unit_test (test_a_long_pause_stands_for_it),
+    cmocka_unit_test (test_the_view_knows_the_next),
     cmocka_unit_test (test_any_stream),
   };
 

@@ -68,6 +68,12 @@ status_lines (void **state)
     { "no practice", { .state = CARPACE_STATE_DAY_DONE, .day_open = true, .no_practice = true }, "day done: No practice today" },
     { "on air", { .state = CARPACE_STATE_RATING_DUE, .on_air = true, .block = 2, .blocks = 4, .day_open = true, .dose_ms = MINUTES (60),
       .next_known = true, .next_cue = CARPACE_CUE_NEXT_BLOCK }, "On air" },
+    { "on air, an intermission ahead", { .state = CARPACE_STATE_PRACTISING, .on_air = true, .next_intermission_in_ms = MINUTES (30) - 1 },
+      "On air, intermission at 18:30" },
+    { "on air, one announced", { .state = CARPACE_STATE_PRACTISING, .on_air = true, .intermission = true, .intermission_in_ms = MINUTES (2),
+      .intermission_to_go_ms = MINUTES (7), .next_intermission_in_ms = MINUTES (2) }, "On air, intermission at 18:02" },
+    { "on air, one under way", { .state = CARPACE_STATE_GAP, .on_air = true, .intermission = true, .intermission_to_go_ms = MINUTES (3) },
+      "On air, intermission until 18:03" },
   };
   for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
     {

@@ -5,12 +5,8 @@
 #include <string.h>
 
 #include "text/face-text.h"
-#include "ui/caution-card.h"
+#include "ui/deck.h"
 #include "ui/items.h"
-#include "ui/morning-card.h"
-#include "ui/notice-card.h"
-#include "ui/rating-card.h"
-#include "ui/rest-card.h"
 #include "ui/small-window.h"
 #include "ui/tray-ayatana.h"
 #include "ui/why-window.h"
@@ -38,19 +34,14 @@ struct CarpaceGtkFaces
   bool by_player;     /* what is told now, the player does at a face */
   bool notices_work;
   bool small_for_want_of_tray;
-  bool waits[CARPACE_N_CUES]; /* a cue's card: for the hand to be still, or for another card to go */
   bool rest_ran;      /* a rest was running when last drawn */
   guint idle;
   guint tick;
   guint host_wait;
   CarpaceTray *tray;
   CarpaceSmallWindow *small;
-  CarpaceRatingCard *rating;
-  CarpaceRestCard *rest;
-  CarpaceMorningCard *morning;
-  CarpaceCautionCard *caution;
+  CarpaceDeck *deck;
   CarpaceWhyWindow *why;
-  CarpaceNoticeCard *notice;
   guint plans_idle;
 };
 
@@ -86,7 +77,7 @@ owner_tell (void *self, const CarpaceEvent *event)
   return taken;
 }
 
-/* ---- made when they are first wanted: a tray icon does not pay for cards ---- */
+/* ---- made when they are first wanted: a tray icon does not pay for windows ---- */
 
 #define MADE(faces, face, make) ((faces)->face ? (faces)->face : ((faces)->face = (make)))
 
@@ -96,170 +87,16 @@ small (CarpaceGtkFaces *faces)
   return MADE (faces, small, carpace_small_window_new (&faces->owner));
 }
 
-static CarpaceRatingCard *
-rating (CarpaceGtkFaces *faces)
-{
-  return MADE (faces, rating, carpace_rating_card_new (&faces->owner));
-}
-
-static CarpaceRestCard *
-rest (CarpaceGtkFaces *faces)
-{
-  return MADE (faces, rest, carpace_rest_card_new (&faces->owner));
-}
-
-static CarpaceMorningCard *
-morning (CarpaceGtkFaces *faces)
-{
-  return MADE (faces, morning, carpace_morning_card_new (&faces->owner));
-}
-
-static CarpaceCautionCard *
-caution (CarpaceGtkFaces *faces)
-{
-  return MADE (faces, caution, carpace_caution_card_new (&faces->owner));
-}
-
 static CarpaceWhyWindow *
 why (CarpaceGtkFaces *faces)
 {
   return MADE (faces, why, carpace_why_window_new (&faces->given.diary));
 }
 
-static CarpaceNoticeCard *
-notice_card (CarpaceGtkFaces *faces)
-{
-  return MADE (faces, notice, carpace_notice_card_new (&faces->owner));
-}
-
-static void
-hide_notice_card (CarpaceGtkFaces *faces)
-{
-  if (faces->notice)
-    carpace_notice_card_hide (faces->notice);
-}
-
-/* ---- one card at a time ---- */
-
-/* Cues that have a card of their own, the more pressing first. */
-static const CarpaceCue carded[] = { CARPACE_CUE_CAUTION, CARPACE_CUE_RATING, CARPACE_CUE_MICRO_REST, CARPACE_CUE_MORNING };
-
-static CarpaceCard *
-card_of (CarpaceGtkFaces *faces, CarpaceCue cue)
-{
-  switch (cue)
-    {
-    case CARPACE_CUE_CAUTION: return faces->caution ? carpace_caution_card_card (faces->caution) : NULL;
-    case CARPACE_CUE_RATING: return faces->rating ? carpace_rating_card_card (faces->rating) : NULL;
-    case CARPACE_CUE_MICRO_REST: return faces->rest ? carpace_rest_card_card (faces->rest) : NULL;
-    case CARPACE_CUE_MORNING: return faces->morning ? carpace_morning_card_card (faces->morning) : NULL;
-    case CARPACE_CUE_LIMIT:
-    case CARPACE_CUE_NEXT_BLOCK:
-    case CARPACE_CUE_DAY_DONE:
-    case CARPACE_N_CUES: break;
-    }
-  return NULL;
-}
-
-static void
-put_up (CarpaceGtkFaces *faces, CarpaceCue cue, CarpaceCardWay way)
-{
-  switch (cue)
-    {
-    case CARPACE_CUE_CAUTION: carpace_caution_card_show (caution (faces), way, &faces->view); break;
-    case CARPACE_CUE_RATING: carpace_rating_card_show (rating (faces), way, &faces->view, now_of (faces)); break;
-    case CARPACE_CUE_MICRO_REST: carpace_rest_card_show (rest (faces), way, &faces->view); break;
-    case CARPACE_CUE_MORNING: carpace_morning_card_show (morning (faces), way, &faces->view); break;
-    case CARPACE_CUE_LIMIT:
-    case CARPACE_CUE_NEXT_BLOCK:
-    case CARPACE_CUE_DAY_DONE:
-    case CARPACE_N_CUES: break;
-    }
-}
-
-static void
-take_down (CarpaceGtkFaces *faces, CarpaceCue cue)
-{
-  if (!card_of (faces, cue))
-    return;
-  switch (cue)
-    {
-    case CARPACE_CUE_CAUTION: carpace_caution_card_hide (faces->caution); break;
-    case CARPACE_CUE_RATING: carpace_rating_card_hide (faces->rating); break;
-    case CARPACE_CUE_MICRO_REST: carpace_rest_card_hide (faces->rest); break;
-    case CARPACE_CUE_MORNING: carpace_morning_card_hide (faces->morning); break;
-    case CARPACE_CUE_LIMIT:
-    case CARPACE_CUE_NEXT_BLOCK:
-    case CARPACE_CUE_DAY_DONE:
-    case CARPACE_N_CUES: break;
-    }
-}
-
-static bool
-is_up (CarpaceGtkFaces *faces, CarpaceCue cue)
-{
-  CarpaceCard *card = card_of (faces, cue);
-
-  return card && carpace_card_is_shown (card);
-}
-
-/* The rank of the card that is up; G_N_ELEMENTS (carded) where none is. */
-static size_t
-rank_up (CarpaceGtkFaces *faces)
-{
-  size_t rank = 0;
-  while (rank < G_N_ELEMENTS (carded) && !is_up (faces, carded[rank]))
-    rank++;
-  return rank;
-}
-
-/* Brings the card of @cue. What the player opens comes at once; what comes by
- * itself waits for a card that is as pressing. A card that gives way comes back
- * when the other goes, if what it asks is still open then. */
 static void
 bring_card (CarpaceGtkFaces *faces, CarpaceCue cue, CarpaceCardWay way)
 {
-  size_t up = rank_up (faces);
-
-  if (way == CARPACE_CARD_BY_ITSELF && up < G_N_ELEMENTS (carded) && carded[up] != cue
-      && (carded[up] == CARPACE_CUE_CAUTION || cue == CARPACE_CUE_MORNING
-          || (cue == CARPACE_CUE_MICRO_REST && carded[up] == CARPACE_CUE_RATING)))
-    {
-      faces->waits[cue] = true;
-      return;
-    }
-  if (up < G_N_ELEMENTS (carded) && carded[up] != cue)
-    {
-      faces->waits[carded[up]] = true;
-      take_down (faces, carded[up]);
-    }
-  faces->waits[cue] = false;
-  hide_notice_card (faces);
-  put_up (faces, cue, way);
-}
-
-static bool
-still_asked (const CarpaceGtkFaces *faces, CarpaceCue cue)
-{
-  const CarpaceView *view = &faces->view;
-
-  if (cue == CARPACE_CUE_MICRO_REST)
-    return view->rest.running || (view->rest.offered && !faces->notices_work);
-  return cue == CARPACE_CUE_RATING ? view->rating.open : view->cue_on[cue];
-}
-
-/* What waited comes, one card at a time. */
-static void
-bring_what_waits (CarpaceGtkFaces *faces)
-{
-  for (size_t i = 0; i < G_N_ELEMENTS (carded); i++)
-    {
-      CarpaceCue cue = carded[i];
-      bool can_come = cue != CARPACE_CUE_RATING || !faces->view.rating.hand_moving;
-      faces->waits[cue] = faces->waits[cue] && still_asked (faces, cue);
-      if (faces->waits[cue] && can_come && rank_up (faces) == G_N_ELEMENTS (carded))
-        bring_card (faces, cue, CARPACE_CARD_BY_ITSELF);
-    }
+  carpace_deck_bring (faces->deck, cue, way, &faces->view, now_of (faces));
 }
 
 static void
@@ -361,7 +198,7 @@ static int64_t
 until_next_look_ms (const CarpaceGtkFaces *faces)
 {
   const CarpaceView *view = &faces->view;
-  int64_t countdown_ms = faces->rest ? carpace_rest_card_next_ms (faces->rest, view) : CARPACE_NEVER;
+  int64_t countdown_ms = carpace_deck_next_ms (faces->deck, view);
 
   if (countdown_ms != CARPACE_NEVER)
     return countdown_ms;
@@ -389,18 +226,14 @@ arm_tick (CarpaceGtkFaces *faces)
 static void
 close_cards (CarpaceGtkFaces *faces)
 {
-  for (size_t i = 0; i < G_N_ELEMENTS (carded); i++)
-    {
-      faces->waits[carded[i]] = false;
-      take_down (faces, carded[i]);
-    }
+  carpace_deck_close (faces->deck);
   if (faces->why)
     carpace_why_window_hide (faces->why);
-  hide_notice_card (faces);
 }
 
+/* A rest that begins has its card, whoever began it. */
 static void
-draw_rest (CarpaceGtkFaces *faces)
+follow_rest (CarpaceGtkFaces *faces)
 {
   bool begins = faces->view.rest.running && !faces->rest_ran;
 
@@ -409,8 +242,6 @@ draw_rest (CarpaceGtkFaces *faces)
     bring_card (faces, CARPACE_CUE_MICRO_REST, CARPACE_CARD_BY_ITSELF);
   if (begins && !faces->view.on_air && faces->given.end_notice) /* the offer is answered */
     faces->given.end_notice (faces->given.self, CARPACE_CUE_MICRO_REST);
-  if (faces->rest)
-    carpace_rest_card_draw (faces->rest, &faces->view);
 }
 
 static void
@@ -423,14 +254,8 @@ draw (CarpaceGtkFaces *faces)
   carpace_tray_draw (faces->tray, &faces->view, now);
   if (faces->small)
     carpace_small_window_draw (faces->small, &faces->view, now);
-  if (faces->rating)
-    carpace_rating_card_draw (faces->rating, &faces->view, now);
-  draw_rest (faces);
-  if (faces->morning)
-    carpace_morning_card_draw (faces->morning, &faces->view);
-  if (faces->caution)
-    carpace_caution_card_draw (faces->caution, &faces->view);
-  bring_what_waits (faces);
+  follow_rest (faces);
+  carpace_deck_draw (faces->deck, &faces->view, now, !faces->notices_work);
   arm_tick (faces);
 }
 
@@ -498,15 +323,14 @@ notify (CarpaceGtkFaces *faces, const CarpaceEntry *entry)
   if (faces->notices_work)
     faces->given.notify (faces->given.self, &notice);
   else if (!faces->view.on_air)
-    carpace_notice_card_show (notice_card (faces), &notice);
+    carpace_deck_notice (faces->deck, &notice);
   carpace_notice_clear (&notice);
 }
 
 static void
 end_notice (CarpaceGtkFaces *faces, CarpaceCue cue)
 {
-  if (faces->notice)
-    carpace_notice_card_end (faces->notice, cue);
+  carpace_deck_end_notice (faces->deck, cue);
   if (faces->given.end_notice)
     faces->given.end_notice (faces->given.self, cue);
 }
@@ -517,7 +341,7 @@ cue_rating (CarpaceGtkFaces *faces, const CarpaceEntry *entry)
 {
   if (faces->view.rating.hand_moving && entry->cue.what != CARPACE_CUE_ASKED)
     {
-      faces->waits[CARPACE_CUE_RATING] = true;
+      carpace_deck_let_wait (faces->deck, CARPACE_CUE_RATING);
       notify (faces, entry);
     }
   else
@@ -656,8 +480,7 @@ carpace_faces_rating_armed (CarpaceGtkFaces *faces, bool armed)
   faces->view = *faces->given.look (faces->given.self);
   if (armed)
     bring_card (faces, CARPACE_CUE_RATING, CARPACE_CARD_BY_ITSELF);
-  if (faces->rating)
-    carpace_rating_card_arm (faces->rating, armed);
+  carpace_deck_arm_rating (faces->deck, armed);
 }
 
 /* ---- tray or small window ---- */
@@ -727,6 +550,7 @@ carpace_faces_new (const CarpaceFacesGiven *given)
   if (given->icon_folder)
     gtk_icon_theme_append_search_path (gtk_icon_theme_get_default (), given->icon_folder);
   faces->owner = (CarpaceOwner) { faces, owner_tell, owner_choose, owner_fill_plans, owner_redraw };
+  faces->deck = carpace_deck_new (&faces->owner);
   faces->tray = carpace_tray_new (&faces->owner, given->icon_folder, host_changed);
   faces->host_wait = g_timeout_add_seconds (HOST_WAIT_S, host_waited, faces);
   carpace_faces_plans_changed (faces); /* soon: reading them takes longer than the tray item may */
@@ -747,12 +571,8 @@ carpace_faces_free (CarpaceGtkFaces *faces)
   g_clear_handle_id (&faces->idle, g_source_remove);
   g_clear_handle_id (&faces->tick, g_source_remove);
   g_clear_handle_id (&faces->host_wait, g_source_remove);
-  g_clear_pointer (&faces->rating, carpace_rating_card_free);
-  g_clear_pointer (&faces->rest, carpace_rest_card_free);
-  g_clear_pointer (&faces->morning, carpace_morning_card_free);
-  g_clear_pointer (&faces->caution, carpace_caution_card_free);
+  carpace_deck_free (faces->deck);
   g_clear_pointer (&faces->why, carpace_why_window_free);
-  g_clear_pointer (&faces->notice, carpace_notice_card_free);
   g_clear_handle_id (&faces->plans_idle, g_source_remove);
   g_clear_pointer (&faces->small, carpace_small_window_free);
   carpace_tray_free (faces->tray);

@@ -95,6 +95,7 @@ check_prints_drills_blocks_and_the_day (void **state)
   Captured captured;
   CarpaceBlockLoad block;
   CarpaceDrillLoad part;
+  CarpaceEase ease;
 
   two_drills (&plan);
   begin (&captured);
@@ -109,6 +110,11 @@ check_prints_drills_blocks_and_the_day (void **state)
   assert_true (number_in (captured.out, 5, "\"lowest_reserve\":") == block.lowest_reserve);
   assert_true ((int64_t) number_in (captured.out, 5, "\"at_ms\":") == block.at_ms);
   assert_true (number_in (captured.out, 6, "{\"kind\":\"day\",\"strain_index\":") == carpace_load_day (&plan));
+  assert_true (carpace_load_ease (&plan, &ease));
+  assert_non_null (strstr (captured.out, "\n{\"kind\":\"decides\",\"block\":"));
+  assert_true (number_in (captured.out, 8, "{\"kind\":\"ease\",\"change\":") == 0);
+  assert_true (number_in (captured.out, 8, "\"strain_index\":") == ease.day_index);
+  assert_true (number_in (captured.out, 8, "\"lowest_reserve\":") == ease.lowest_reserve);
   assert_string_equal (captured.err, "");
   end (&captured);
 }

@@ -11,8 +11,6 @@
 #define FIRST_TRIES 20000
 /* A bound so near ends the search: a third of a percent. */
 #define NEAR 3e-3
-/* Drills x blocks that get all tries; with as many more, half of them. */
-#define MANY_PARTS 320
 
 /* Time asked of each drill: its own, or an equal share of what the dose leaves. */
 static void
@@ -157,12 +155,11 @@ static double
 search (const CarpaceSplitTask *task, CarpaceSplitting *best)
 {
   static const int32_t tries[] = { 60000, 200000, 400000 };
-  int32_t larger = task->n_drills * task->n_blocks / MANY_PARTS + 1;
   double bound = 0;
 
   for (size_t i = 0; i < sizeof tries / sizeof tries[0] && bound < best->index * (1 - NEAR); i++)
     {
-      carpace_split_cool (task, tries[i] / larger, best);
+      carpace_split_cool (task, tries[i], best);
       bound = carpace_split_bound (task, best->index, bound);
     }
   if (bound < best->index * (1 - CARPACE_SPLIT_SAME) && carpace_split_every (task, CARPACE_SPLIT_SAME, best))

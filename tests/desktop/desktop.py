@@ -213,16 +213,22 @@ class Desktop:
     # -- the parts of a desktop
 
     def start_x(self):
+        # Numbered by the process: servers that begin and end at one moment could take each other's
+        # number. One that is taken by something else is passed over.
+        for step in range(0, 50000, 9973):
+            number = self.x_answers(1000 + (os.getpid() + step) % 50000)
+            if number:
+                self.environment["DISPLAY"] = os.environ["DISPLAY"] = f":{number}"
+                return
+        raise Failed("the X server gave no display")
+
+    def x_answers(self, number):
         reader, writer = os.pipe()
-        # Numbered by the process: servers that begin and end at one moment could take each other's number.
-        self.spawn("xvfb", ["Xvfb", f":{1000 + os.getpid() % 50000}", "-displayfd", writer, "-screen", "0", f"{self.size}x24", "-nolisten", "tcp",
+        self.spawn("xvfb", ["Xvfb", f":{number}", "-displayfd", writer, "-screen", "0", f"{self.size}x24", "-nolisten", "tcp",
                             "-noreset", "-dpi", "96"], pass_fds=[writer])
         os.close(writer)
         with os.fdopen(reader) as told:
-            number = told.readline().strip()
-        if not number:
-            raise Failed("the X server gave no display")
-        self.environment["DISPLAY"] = os.environ["DISPLAY"] = f":{number}"
+            return told.readline().strip()
 
     def start_bus(self):
         from bus import Bus

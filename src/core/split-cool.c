@@ -8,7 +8,7 @@
 
 /* What an exchange may make the day harder by, on average, at first and at last. */
 #define WARMEST 3e-3
-#define COLDEST 1e-4
+#define COLDEST 2e-4
 /* How sharp the maximum is: parts of one that count for a factor e. */
 #define SOFTEST 100
 #define SHARPEST 3000
@@ -212,11 +212,11 @@ try_exchange (Cool *cool, const Exchange *exchange)
 }
 
 static void
-begin (Cool *cool, const CarpaceSplitTask *task, const CarpaceSplitTable *table)
+begin (Cool *cool, const CarpaceSplitTask *task, const CarpaceSplitTable *table, int32_t tries)
 {
   cool->task = task;
   cool->table = *table;
-  cool->random = UINT64_C (88172645463325252);
+  cool->random = UINT64_C (88172645463325252) ^ ((uint64_t) tries * UINT64_C (0x9e3779b97f4a7c15)); /* a longer search goes other ways */
   for (int32_t e = 0; e < MOST_EFFORTS + 2; e++)
     cool->bent[e] = e >= STRAIGHT_EFFORTS ? pow (e, 1.96 - 2) : 0;
   for (int32_t i = 0; i < task->n_blocks; i++)
@@ -235,7 +235,7 @@ carpace_split_cool (const CarpaceSplitTask *task, int32_t tries, CarpaceSplittin
 
   if (task->n_blocks < 2)
     return;
-  begin (&cool, task, &best->table);
+  begin (&cool, task, &best->table, tries);
   least = highest (&cool);
   for (int32_t i = 0; i < tries; i++)
     {

@@ -34,9 +34,9 @@ typedef struct
  * with the same, the lowest reserve highest; of those, fewest neighbours in a
  * block on the same prime group.
  *
- * A small day is looked through: exact. Else it is searched, and a bound is
- * worked out: ret_found tells it, and whether it is near. Reserve and
- * neighbours are then the best found.
+ * A day that is not too large is looked through: exact. Else it is searched, and
+ * a bound is worked out: ret_found tells it, and whether it is near. Reserve and
+ * neighbours are the best found; of a day of few drills the best there is.
  * @param into 1..CARPACE_PLAN_BLOCKS
  * @return false, *plan untouched, where there are fewer whole runs than blocks */
 bool carpace_split (CarpacePlan *plan, int32_t into, CarpaceSplitFound *ret_found);

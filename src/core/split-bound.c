@@ -129,14 +129,16 @@ carpace_split_even_index (const CarpaceSplitTask *task, const int32_t runs[CARPA
 }
 
 void
-carpace_split_tangent (const CarpaceSplitTask *task, CarpaceSplitTangent *ret_tangent)
+carpace_split_plane (const CarpaceSplitTask *task, double index, CarpaceSplitPlane *ret_plane)
 {
   Proof proof = { .task = task, .n = task->n_drills, .k = task->n_blocks };
 
   sort_by_weight (&proof);
   know_rate (&proof);
-  ret_tangent->constant = proof.constant + 0.1 * task->weight[proof.drill[0]];
-  memcpy (ret_tangent->of_share, proof.tangent, sizeof proof.tangent);
+  know_lengths (&proof);
+  ret_plane->most = index * proof.u0;
+  for (int32_t i = 0; i < proof.n; i++)
+    ret_plane->of_ms[i] = proof.tangent[i] + proof.constant + 0.1 * task->weight[proof.drill[0]] - index * proof.u1;
 }
 
 double

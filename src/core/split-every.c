@@ -1,47 +1,65 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* split-every.c: every split of a day that is not too large. A block's content
- * has a number, its runs being the digits. Contents that are over the best index
- * are left out, and those that leave more to the other blocks than these can
- * have under it; blocks take what remains with numbers falling, so that each
- * split is met once. The last block gets what is left. */
+/* split-every.c: every split of a day that is not too large. What a block can
+ * have, its content, has a number, its runs being the digits. Contents are made
+ * drill by drill, as long as the block's length can still come into its range,
+ * and what it has and what it leaves can still be under the best index by a plane
+ * under it (split-proof.h, 1 and 2); those that are over it are left out. Then
+ * contents are put together: with the drill that has the fewest runs left, one of
+ * the blocks to come has some. The last block gets what is left. */
 #include "split-private.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Contents there can be, those worth a look, their digits, and looks at one, at
- * most. */
-#define MOST_CONTENTS 2000000
-#define MOST_GOOD 4096
+/* Steps in making contents, contents worth a look, their drills, and looks at
+ * one, at most. */
+#define MOST_STEPS 6000000
+#define MOST_GOOD 6144
 #define MOST_DRILLS 12
-#define MOST_LOOKS 300000
-/* Splits with the same index and reserve that are compared by neighbours, at most. */
-#define MOST_TIES 60
-/* Blocks that short have one and the same multiplier of hours. */
-#define SHORT_HOURS 0.05
+#define MOST_LOOKS 5000000
+/* Contents in the lists of all blocks together, at most. */
+#define MOST_LISTED 32768
+/* What a bound counts for, in steps and looks. */
+#define A_BOUND 50
+/* Contents whose reserve is worked out, and splits with the same index and
+ * reserve that are compared by neighbours, at most. */
+#define MOST_EASED 400
+#define MOST_TIES 20
 /* A bound is of runs, the index of shares in hundredths of a percent. */
 #define ROUNDING_OF_SHARES 5e-3
 
 /* What a block can be. */
 typedef struct
 {
-  int32_t number;
-  uint16_t runs[MOST_DRILLS];
-  int64_t length_ms;
+  int64_t number;
   double index;
-  double lowest;  /* reserve, negative while unknown */
+  float lowest;  /* reserve, negative while unknown */
+  int32_t length_ms;
+  uint16_t runs[MOST_DRILLS];
 } Content;
+
+/* A sum over drills, of a content that is being made: it is to end in a range,
+ * and what the drills to come can add at least and at most is known. */
+typedef struct
+{
+  double of_run[MOST_DRILLS];
+  double least, most;                       /* of the sum at its end */
+  double can_add[MOST_DRILLS + 1], must_add[MOST_DRILLS + 1]; /* the drills from a place on */
+} Range;
 
 typedef struct
 {
   const CarpaceSplitTask *task;
   CarpaceSplitting *best;
-  double within, shortest_ms, longest_ms;
-  CarpaceSplitTangent tangent;
-  int32_t n_looks, n_ties, n_good;
-  int32_t place[MOST_DRILLS];         /* what a digit counts for */
+  double within;
+  int32_t n_steps, n_looks, n_eased, n_ties, n_good;
+  int32_t drill[MOST_DRILLS];         /* the one with the most ways first */
+  int64_t place[MOST_DRILLS];         /* what a digit counts for */
+  Range length, strain;
+  int32_t making[CARPACE_SPLIT_D];
   Content good[MOST_GOOD];            /* numbers rising */
   int32_t left[CARPACE_SPLIT_D];      /* runs still to be dealt */
+  uint16_t listed[MOST_LISTED];       /* lists of good ones, one after the other */
   Content *chosen[CARPACE_SPLIT_B];
 } Every;
 
@@ -66,95 +84,143 @@ leaves_too_much (const Every *every, const int32_t left[CARPACE_SPLIT_D], int32_
   return too_hard (every, carpace_split_even_index (every->task, left, n_blocks) * (1 - ROUNDING_OF_SHARES));
 }
 
-/* Whether the content is too hard, or what it leaves, by a plane under the rate:
- * coarser, and quicker. Of what it leaves only where length over multiplier is
- * concave from the shortest block on. */
+/* ---- contents ---- */
+
+static void
+know_range (const Every *every, Range *range)
+{
+  int32_t n = every->task->n_drills;
+
+  range->can_add[n] = range->must_add[n] = 0;
+  for (int32_t place = n - 1; place >= 0; place--)
+    {
+      double all = range->of_run[place] * every->task->n_runs[every->drill[place]];
+      range->can_add[place] = range->can_add[place + 1] + fmax (all, 0);
+      range->must_add[place] = range->must_add[place + 1] + fmin (all, 0);
+    }
+}
+
 static bool
-too_uneven (const Every *every, const int32_t runs[CARPACE_SPLIT_D], int64_t length_ms)
+in_reach (const Range *range, int32_t place, double sum)
+{
+  return sum + range->can_add[place] >= range->least && sum + range->must_add[place] <= range->most;
+}
+
+/* Lengths to a millisecond; strain from the plane, to the rounding of shares. */
+static void
+know_ranges (Every *every)
 {
   const CarpaceSplitTask *task = every->task;
-  double work = 0, all = 0, left_ms = (double) (task->total_ms - length_ms), n_left = task->n_blocks - 1;
+  CarpaceSplitPlane plane;
+  double enough = every->best->index * (1 + ROUNDING_OF_SHARES - every->within), all = 0;
+
+  carpace_split_plane (task, enough, &plane);
+  carpace_split_length_range (task, &every->length.least, &every->length.most);
+  every->length.least = fmax (every->length.least - 1, 1); /* no block is empty */
+  every->length.most += 1;
+  for (int32_t place = 0; place < task->n_drills; place++)
+    {
+      int32_t drill = every->drill[place];
+      every->length.of_run[place] = (double) task->run_ms[drill];
+      every->strain.of_run[place] = plane.of_ms[drill] * (double) task->run_ms[drill];
+      all += every->strain.of_run[place] * task->n_runs[drill];
+    }
+  every->strain.most = plane.most;
+  every->strain.least = all - (task->n_blocks - 1) * plane.most;
+  know_range (every, &every->length);
+  know_range (every, &every->strain);
+}
+
+/* The drill with the most runs first: the last ones are cut short by what is
+ * left of the ranges. @return false where numbers do not last */
+static bool
+order_drills (Every *every)
+{
+  const CarpaceSplitTask *task = every->task;
+  int64_t place = 1;
 
   for (int32_t i = 0; i < task->n_drills; i++)
     {
-      work += every->tangent.of_share[i] * (double) (runs[i] * task->run_ms[i]);
-      all += every->tangent.of_share[i] * (double) (task->n_runs[i] * task->run_ms[i]);
+      int32_t at = i;
+      for (; at > 0 && task->n_runs[every->drill[at - 1]] < task->n_runs[i]; at--)
+        every->drill[at] = every->drill[at - 1];
+      every->drill[at] = i;
     }
-  return too_hard (every, (every->tangent.constant + work / (double) length_ms)
-                          * carpace_split_hours_multiplier ((double) length_ms) * (1 - ROUNDING_OF_SHARES))
-         || (every->shortest_ms > SHORT_HOURS * (double) CARPACE_HOUR_MS
-             && too_hard (every, (every->tangent.constant + (all - work) / left_ms)
-                                 * carpace_split_hours_multiplier (left_ms / n_left) * (1 - ROUNDING_OF_SHARES)));
-}
-
-/* Number of contents, 0 where they are too many. */
-static int32_t
-count_contents (Every *every)
-{
-  int64_t n = 1;
-
-  if (every->task->n_drills > MOST_DRILLS)
-    return 0;
-  for (int32_t i = 0; i < every->task->n_drills && n <= MOST_CONTENTS; i++)
+  for (int32_t i = task->n_drills - 1; i >= 0; i--)
     {
-      every->place[i] = (int32_t) n;
-      n *= every->task->n_runs[i] + 1;
+      int32_t drill = every->drill[i];
+      every->place[drill] = place;
+      if (place > INT64_MAX / (task->n_runs[drill] + 1))
+        return false;
+      place *= task->n_runs[drill] + 1;
     }
-  return n <= MOST_CONTENTS ? (int32_t) n : 0;
+  return true;
 }
 
-/* The content with the next number. */
-static void
-count_up (const CarpaceSplitTask *task, int32_t runs[CARPACE_SPLIT_D], int64_t *length_ms)
+/* @return false where they are too many */
+static bool
+keep_if_good (Every *every)
 {
+  const CarpaceSplitTask *task = every->task;
+  double index = carpace_split_block_index (task, every->making);
+  Content *content = &every->good[every->n_good];
+
+  every->n_steps += A_BOUND;
+  for (int32_t i = 0; i < task->n_drills; i++)
+    every->left[i] = task->n_runs[i] - every->making[i];
+  if (too_hard (every, index) || leaves_too_much (every, every->left, task->n_blocks - 1))
+    return true;
+  if (every->n_good == MOST_GOOD)
+    return false;
+  *content = (Content) { .index = index, .lowest = -1, .length_ms = (int32_t) carpace_split_length_ms (task, every->making) };
   for (int32_t i = 0; i < task->n_drills; i++)
     {
-      if (runs[i] < task->n_runs[i])
-        {
-          runs[i]++;
-          *length_ms += task->run_ms[i];
-          return;
-        }
-      *length_ms -= runs[i] * task->run_ms[i];
-      runs[i] = 0;
+      content->runs[i] = (uint16_t) every->making[i];
+      content->number += every->making[i] * every->place[i];
     }
+  every->n_good++;
+  return true;
+}
+
+/* Goes on with the drill at @place. @return false where it gave up */
+static bool
+make (Every *every, int32_t place, double length, double strain)
+{
+  int32_t drill = every->drill[place];
+  bool on = true;
+
+  if (place == every->task->n_drills)
+    return keep_if_good (every);
+  for (int32_t runs = 0; on && runs <= every->task->n_runs[drill]; runs++)
+    {
+      double to_length = length + runs * every->length.of_run[place], to_strain = strain + runs * every->strain.of_run[place];
+      if (to_length + every->length.must_add[place + 1] > every->length.most)
+        break;
+      if (++every->n_steps > MOST_STEPS)
+        return false;
+      every->making[drill] = runs;
+      if (in_reach (&every->length, place + 1, to_length) && in_reach (&every->strain, place + 1, to_strain))
+        on = make (every, place + 1, to_length, to_strain);
+    }
+  every->making[drill] = 0;
+  return on;
 }
 
 /* @return false where they are too many */
 static bool
 know_good (Every *every)
 {
-  const CarpaceSplitTask *task = every->task;
-  int32_t n = count_contents (every), runs[CARPACE_SPLIT_D] = { 0 };
-  int64_t length_ms = 0;
-
-  carpace_split_length_range (task, &every->shortest_ms, &every->longest_ms);
-  for (int32_t number = 1; number < n; number++)
-    {
-      double index;
-      count_up (task, runs, &length_ms);
-      if ((double) length_ms < every->shortest_ms - 1 || (double) length_ms > every->longest_ms + 1)
-        continue;
-      if (too_uneven (every, runs, length_ms))
-        continue;
-      index = carpace_split_block_index (task, runs);
-      for (int32_t i = 0; i < task->n_drills; i++)
-        every->left[i] = task->n_runs[i] - runs[i];
-      if (too_hard (every, index) || leaves_too_much (every, every->left, task->n_blocks - 1))
-        continue;
-      if (every->n_good == MOST_GOOD)
-        return false;
-      every->good[every->n_good] = (Content) { .number = number, .length_ms = length_ms, .index = index, .lowest = -1 };
-      for (int32_t i = 0; i < task->n_drills; i++)
-        every->good[every->n_good].runs[i] = (uint16_t) runs[i];
-      every->n_good++;
-    }
-  return n > 0;
+  if (every->task->n_drills > MOST_DRILLS || !order_drills (every))
+    return false;
+  know_ranges (every);
+  return make (every, 0, 0, 0);
 }
+
+/* ---- put together ---- */
 
 /* The good content with @number, NULL where there is none. */
 static Content *
-find (Every *every, int32_t number)
+find (Every *every, int64_t number)
 {
   int32_t low = 0, high = every->n_good;
 
@@ -171,14 +237,17 @@ find (Every *every, int32_t number)
   return NULL;
 }
 
+/* Its lowest reserve; 0, as if it were none, where too many were worked out. */
 static double
-lowest_of (const Every *every, Content *content)
+lowest_of (Every *every, Content *content)
 {
   if (content->lowest < 0)
     {
       int32_t runs[CARPACE_SPLIT_D];
+      if (every->n_eased++ >= MOST_EASED)
+        return 0;
       runs_of (every, content, runs);
-      content->lowest = carpace_split_lowest (every->task, runs);
+      content->lowest = (float) carpace_split_lowest (every->task, runs);
     }
   return content->lowest;
 }
@@ -192,6 +261,8 @@ look (Every *every)
 
   for (int32_t block = 0; block < every->task->n_blocks; block++)
     found.index = fmax (found.index, every->chosen[block]->index);
+  if (found.index > best->index * (1 + CARPACE_SPLIT_ROUNDING))
+    return; /* the best has become better since its first blocks were chosen */
   better = found.index < best->index * (1 - CARPACE_SPLIT_ROUNDING);
   for (int32_t block = 0; !better && block < every->task->n_blocks; block++)
     {
@@ -228,13 +299,13 @@ take (Every *every, const Content *content, int32_t sign)
 static void
 end (Every *every)
 {
-  int32_t last = every->task->n_blocks - 1, number = 0;
-  int64_t length_ms[CARPACE_SPLIT_B];
+  int32_t last = every->task->n_blocks - 1;
+  int64_t length_ms[CARPACE_SPLIT_B], number = 0;
   Content *content;
 
   for (int32_t i = 0; i < every->task->n_drills; i++)
     number += every->left[i] * every->place[i];
-  content = number <= every->chosen[last - 1]->number ? find (every, number) : NULL;
+  content = find (every, number);
   if (!content || too_hard (every, content->index))
     return;
   every->chosen[last] = content;
@@ -244,31 +315,57 @@ end (Every *every)
     look (every);
 }
 
-/* Goes on from @block with contents that are not after @from in the list.
+/* A drill that a block to come must have: the one with the fewest runs left. */
+static int32_t
+must_come (const Every *every)
+{
+  int32_t fewest = -1;
+
+  for (int32_t i = 0; i < every->task->n_drills; i++)
+    if (every->left[i] > 0 && (fewest < 0 || every->left[i] < every->left[fewest]))
+      fewest = i;
+  return fewest;
+}
+
+/* Of the @n contents in the list at @list those that fit what is left: a list
+ * after it. @return how many; -1 where it gave up */
+static int32_t
+filter (Every *every, int32_t list, int32_t n)
+{
+  int32_t n_fit = 0;
+
+  if (list + 2 * n > MOST_LISTED || (every->n_looks += n) > MOST_LOOKS)
+    return -1;
+  for (int32_t i = 0; i < n; i++)
+    {
+      const Content *content = &every->good[every->listed[list + i]];
+      if (fits (every, content) && !too_hard (every, content->index))
+        every->listed[list + n + n_fit++] = every->listed[list + i];
+    }
+  return n_fit;
+}
+
+/* Goes on from @block with the @n contents in the list at @list: all that fit.
  * @return false where it gave up */
 static bool
-go_on (Every *every, int32_t block, int32_t from)
+go_on (Every *every, int32_t block, int32_t list, int32_t n)
 {
-  int32_t n_blocks = every->task->n_blocks - block;
+  int32_t n_blocks = every->task->n_blocks - block, must = must_come (every);
 
-  if (n_blocks == 1)
+  for (int32_t i = 0; must >= 0 && i < n; i++)
     {
-      end (every);
-      return true;
-    }
-  if (block > 0 && leaves_too_much (every, every->left, n_blocks))
-    return true;
-  for (int32_t i = from; i >= 0; i--)
-    {
-      Content *content = &every->good[i];
-      bool on;
-      if (++every->n_looks > MOST_LOOKS)
-        return false;
-      if (too_hard (every, content->index) || !fits (every, content))
+      Content *content = &every->good[every->listed[list + i]];
+      int32_t n_fit = 0;
+      bool on = true;
+      if (content->runs[must] == 0)
         continue;
       every->chosen[block] = content;
       take (every, content, 1);
-      on = go_on (every, block + 1, i);
+      every->n_looks += A_BOUND;
+      if (n_blocks == 2)
+        end (every);
+      else if (!leaves_too_much (every, every->left, n_blocks - 1))
+        on = (n_fit = filter (every, list, n)) >= 0 && go_on (every, block + 1, list + n, n_fit);
       take (every, content, -1);
       if (!on)
         return false;
@@ -284,9 +381,10 @@ carpace_split_every (const CarpaceSplitTask *task, double within, CarpaceSplitti
   carpace_split_order (task, best);
   if (task->n_blocks == 1)
     return true; /* there is one table */
-  carpace_split_tangent (task, &every.tangent);
   if (!know_good (&every))
     return false;
   memcpy (every.left, task->n_runs, sizeof every.left);
-  return go_on (&every, 0, every.n_good - 1);
+  for (int32_t i = 0; i < every.n_good; i++)
+    every.listed[i] = (uint16_t) i;
+  return go_on (&every, 0, 0, every.n_good);
 }

@@ -4,7 +4,7 @@
  *
  *   split.c         from a plan to runs, the steps of a search, blocks written
  *   split-index.c   lengths and index of a table
- *   split-every.c   every split there is, of a small day
+ *   split-every.c   every split there is, or every one that would be better
  *   split-cool.c    a good split of a larger day, come by at random
  *   split-bound.c   what no split is under; split-proof.h says why
  *   split-refute.c  the choices that takes
@@ -105,14 +105,15 @@ void carpace_split_cool (const CarpaceSplitTask *task, int32_t tries, CarpaceSpl
  * one, and never over @index, the one found */
 double carpace_split_bound (const CarpaceSplitTask *task, double index, double known);
 
-/** A plane that is under the rate of every block (its index over the multiplier
- * of its hours), and touches that of the even mix. */
+/** In every block with an index of @index at most, the sum of_ms x ms over its
+ * drills is @most at most: an inequality as in split-proof.h, 2, its first drill
+ * the lightest. */
 typedef struct
 {
-  double constant, of_share[CARPACE_SPLIT_D]; /**< by a drill's share of the block, 0..1 */
-} CarpaceSplitTangent;
+  double of_ms[CARPACE_SPLIT_D], most;
+} CarpaceSplitPlane;
 
-void carpace_split_tangent (const CarpaceSplitTask *task, CarpaceSplitTangent *ret_tangent);
+void carpace_split_plane (const CarpaceSplitTask *task, double index, CarpaceSplitPlane *ret_plane);
 
 /** No @n_blocks blocks that share @runs, some at least, have all an index under
  * this: that of blocks of the even mix, its first drill the lightest. */

@@ -150,22 +150,19 @@ first_table (const CarpaceSplitTask *task, CarpaceSplitTable *table)
 }
 
 /* A good split of a day too large to look at every one, in ever longer searches
- * until the bound is near; the last is for a day that is not proven by then.
- * @return the bound */
+ * until the bound is near. Where it is not, those are looked at that are better
+ * by what counts. @return the bound */
 static double
 search (const CarpaceSplitTask *task, CarpaceSplitting *best)
 {
-  static const struct { int32_t tries; double near; } steps[] = {
-    { 60000, NEAR }, { 200000, NEAR }, { 400000, NEAR }, { 600000, CARPACE_SPLIT_SAME },
-  };
+  static const int32_t tries[] = { 60000, 200000, 400000 };
   double bound = 0;
 
-  for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++)
-    if (bound < best->index * (1 - steps[i].near))
-      {
-        carpace_split_cool (task, steps[i].tries, best);
-        bound = carpace_split_bound (task, best->index, bound);
-      }
+  for (size_t i = 0; i < sizeof tries / sizeof tries[0] && bound < best->index * (1 - NEAR); i++)
+    {
+      carpace_split_cool (task, tries[i], best);
+      bound = carpace_split_bound (task, best->index, bound);
+    }
   if (bound < best->index * (1 - CARPACE_SPLIT_SAME) && carpace_split_every (task, CARPACE_SPLIT_SAME, best))
     bound = best->index * (1 - CARPACE_SPLIT_SAME);
   carpace_split_order (task, best);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* test-split-bound.c: the bound of larger days, on days of which the optimum is
- * known, since every split of them was looked at. */
+/* test-split-bound.c: what is said of larger days, on days of which the optimum
+ * is known, since every split of them was looked at. */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -10,7 +10,7 @@
 #include <cmocka.h>
 
 #include "../../src/core/split-private.h"
-#include "some-plan.h"
+#include "some-days.h"
 
 #define SEED UINT64_C (20270308)
 
@@ -60,6 +60,70 @@ bounds_are_under_the_optimum (void **state)
   assert_true (n > 200 && near > n / 3);
 }
 
+/* The table of @plan's blocks. */
+static void
+table_of (const CarpacePlan *plan, const CarpaceSplitTask *task, CarpaceSplitTable *ret_table)
+{
+  memset (ret_table, 0, sizeof *ret_table);
+  for (int32_t b = 0; b < plan->n_blocks; b++)
+    for (int32_t i = 0; i < plan->blocks[b].n_parts; i++)
+      {
+        const CarpaceBlockPart *part = &plan->blocks[b].parts[i];
+        double ms = (double) plan->blocks[b].limit_ms * part->share / CARPACE_WHOLE;
+        ret_table->runs[b][part->drill] = (int32_t) floor (ms / (double) task->run_ms[part->drill] + 0.5);
+      }
+}
+
+/* From a worse split: looking for all that are as good finds the optimum; looking
+ * only for those that are better by two percent leaves one within two percent
+ * of it, or does not say so. */
+static void
+looking_from_a_worse_split (void **state)
+{
+  Random random = { SEED + 1 };
+  int n = 0, began_over = 0;
+
+  print_message ("seed %llu\n", (unsigned long long) SEED + 1);
+  for (int round = 0; round < 60; round++)
+    {
+      static CarpacePlan plan;
+      static CarpaceSplitTask task;
+      static CarpaceSplitting best, spoilt;
+      CarpaceSplitFound found;
+      int32_t into = random_whole (&random, 2, 4), a, b;
+
+      some_day (&plan, &random, &some_kinds[round % SOME_KINDS], random_whole (&random, 2, 6));
+      if (!carpace_split (&plan, into, &found) || !found.exact)
+        continue;
+      assert_true (carpace_split_task (&task, &plan, into));
+      table_of (&plan, &task, &best.table);
+      assert_true (fabs (carpace_split_index (&task, &best.table) - found.highest_index) <= 1e-9 * found.highest_index);
+      /* spoilt: all runs of one drill that two blocks have, in one of them */
+      a = random_whole (&random, 0, into - 1);
+      b = (a + 1) % into;
+      for (int32_t drill = 0; drill < task.n_drills; drill++)
+        if (best.table.runs[b][drill] > 0 && carpace_split_length_ms (&task, best.table.runs[b]) > best.table.runs[b][drill] * task.run_ms[drill])
+          {
+            best.table.runs[a][drill] += best.table.runs[b][drill];
+            best.table.runs[b][drill] = 0;
+            break;
+          }
+      best.index = carpace_split_index (&task, &best.table);
+      began_over += best.index > 1.02 * found.highest_index;
+      spoilt = best;
+      if (carpace_split_every (&task, 0, &spoilt) && spoilt.index > found.highest_index * (1 + 1e-9))
+        fail_msg ("round %d: %.8g, and there is %.8g", round, spoilt.index, found.highest_index);
+      if (carpace_split_every (&task, 0.02, &best))
+        {
+          if (best.index * (1 - 0.02) > found.highest_index * (1 + 1e-9))
+            fail_msg ("round %d, %d drills, %d blocks: %.8g is left, and there is %.8g", round, task.n_drills, into, best.index, found.highest_index);
+          n++;
+        }
+    }
+  print_message ("%d looked through, %d began over two percent\n", n, began_over);
+  assert_true (n > 20 && began_over > 20);
+}
+
 /* What the bound takes for granted: length over the multiplier of hours is
  * concave beyond three minutes, and a block that short is the steeper part. */
 static void
@@ -82,6 +146,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (bounds_are_under_the_optimum),
+    cmocka_unit_test (looking_from_a_worse_split),
     cmocka_unit_test (length_over_multiplier_is_concave),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

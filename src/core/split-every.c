@@ -186,11 +186,12 @@ keep_if_good (Every *every)
 static bool
 make (Every *every, int32_t place, double length, double strain)
 {
-  int32_t drill = every->drill[place];
+  int32_t drill;
   bool on = true;
 
   if (place == every->task->n_drills)
     return keep_if_good (every);
+  drill = every->drill[place];
   for (int32_t runs = 0; on && runs <= every->task->n_runs[drill]; runs++)
     {
       double to_length = length + runs * every->length.of_run[place], to_strain = strain + runs * every->strain.of_run[place];

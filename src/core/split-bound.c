@@ -2,18 +2,15 @@
 /* split-bound.c: what the highest index of no split is under: split-proof.h, 1
  * and 2, and the indices that are tried to be refuted. */
 #include "split-proof.h"
+#include "strain-pieces.h"
 
 #include <math.h>
 #include <string.h>
 
 /* Rounding. */
 #define SURE 1e-9
-/* Up to so many efforts a minute their multiplier is a straight line; there it
- * falls by 0.00238. */
-#define STRAIGHT_EFFORTS 90
+/* Where its straight line ends the multiplier of efforts falls by 0.00238. */
 #define DIP 0.0024
-/* Blocks that short, in hours, have one and the same multiplier. */
-#define SHORT_HOURS 0.05
 
 typedef CarpaceSplitProof Proof;
 
@@ -22,14 +19,14 @@ typedef CarpaceSplitProof Proof;
 static double
 curve (double efforts, bool straight, double *ret_slope)
 {
-  double line = 0.25 * efforts - (straight ? 0 : DIP), power = 0.00334 * pow (efforts, 1.96) - 0.1;
+  double line = EM_SLOPE * efforts - (straight ? 0 : DIP), power = EM_FACTOR * pow (efforts, EM_POWER) - EM_FIRST;
 
   if (straight || line >= power)
     {
-      *ret_slope = 0.25;
+      *ret_slope = EM_SLOPE;
       return efforts > 0 ? line : 0;
     }
-  *ret_slope = 0.00334 * 1.96 * pow (efforts, 0.96);
+  *ret_slope = EM_FACTOR * EM_POWER * pow (efforts, EM_POWER - 1);
   return power;
 }
 
@@ -57,7 +54,7 @@ know_rate (Proof *proof)
 
   for (int32_t i = 0; i < proof->n; i++)
     fastest = fmax (fastest, task->efforts[i]);
-  straight = fastest <= STRAIGHT_EFFORTS;
+  straight = fastest <= EM_STRAIGHT;
   for (int32_t i = proof->n - 1; i >= 0; i--)
     {
       int32_t drill = proof->drill[i];
@@ -89,19 +86,31 @@ static void
 know_lengths (Proof *proof)
 {
   double even = (double) proof->task->total_ms / proof->k, hours = even / (double) CARPACE_HOUR_MS;
-  double short_ms = SHORT_HOURS * (double) CARPACE_HOUR_MS, multiplier = carpace_split_hours_multiplier (even);
+  double short_ms = HM_SHORT * (double) CARPACE_HOUR_MS, multiplier = carpace_split_hours_multiplier (even);
 
   carpace_split_length_range (proof->task, &proof->shortest_ms, &proof->longest_ms);
-  if (hours <= SHORT_HOURS)
+  if (hours <= HM_SHORT)
     {
       proof->u1 = 1 / multiplier;
       proof->u0 = 0;
       return;
     }
-  proof->u1 = (multiplier - (0.042 * hours + 0.090)) / (multiplier * multiplier);
+  proof->u1 = (multiplier - hours * carpace_strain_hours_slope (hours)) / (multiplier * multiplier);
   proof->u0 = over_multiplier (even) - proof->u1 * even;
   if (proof->shortest_ms <= short_ms)
     proof->u0 = fmax (proof->u0, over_multiplier (short_ms) - proof->u1 * short_ms);
+}
+
+/* Everything but what is chosen. */
+static void
+begin (Proof *proof, const CarpaceSplitTask *task)
+{
+  proof->task = task;
+  proof->n = task->n_drills;
+  proof->k = task->n_blocks;
+  sort_by_weight (proof);
+  know_rate (proof);
+  know_lengths (proof);
 }
 
 /* The index that a day of the even mix in blocks of equal length has at least. */
@@ -110,47 +119,41 @@ even_index (const Proof *proof)
 {
   double total = (double) proof->task->total_ms;
 
-  return (proof->even_rate + 0.1 * proof->task->weight[proof->drill[0]]) * total / (proof->k * proof->u0 + proof->u1 * total);
+  return (proof->even_rate + EM_FIRST * proof->task->weight[proof->drill[0]]) * total / (proof->k * proof->u0 + proof->u1 * total);
 }
 
 double
 carpace_split_even_index (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D], int32_t n_blocks)
 {
   CarpaceSplitTask part = *task;
-  Proof proof = { .task = &part, .n = task->n_drills, .k = n_blocks };
+  Proof proof;
 
   memcpy (part.n_runs, runs, sizeof part.n_runs);
   part.n_blocks = n_blocks;
   part.total_ms = carpace_split_length_ms (task, runs);
-  sort_by_weight (&proof);
-  know_rate (&proof);
-  know_lengths (&proof);
+  begin (&proof, &part);
   return even_index (&proof);
 }
 
 void
 carpace_split_plane (const CarpaceSplitTask *task, double index, CarpaceSplitPlane *ret_plane)
 {
-  Proof proof = { .task = task, .n = task->n_drills, .k = task->n_blocks };
+  Proof proof;
 
-  sort_by_weight (&proof);
-  know_rate (&proof);
-  know_lengths (&proof);
+  begin (&proof, task);
   ret_plane->most = index * proof.u0;
   for (int32_t i = 0; i < proof.n; i++)
-    ret_plane->of_ms[i] = proof.tangent[i] + proof.constant + 0.1 * task->weight[proof.drill[0]] - index * proof.u1;
+    ret_plane->of_ms[i] = proof.tangent[i] + proof.constant + EM_FIRST * task->weight[proof.drill[0]] - index * proof.u1;
 }
 
 double
 carpace_split_bound (const CarpaceSplitTask *task, double index, double known)
 {
   static const double within[] = { 0.05, 0.03, 0.02, 0.015, 0.01, 0.0075, 0.005, 0.004, 0.003, 0.002, 0.001 };
-  Proof proof = { .task = task, .n = task->n_drills, .k = task->n_blocks };
+  Proof proof;
   double bound;
 
-  sort_by_weight (&proof);
-  know_rate (&proof);
-  know_lengths (&proof);
+  begin (&proof, task);
   bound = fmax (even_index (&proof) * (1 - SURE), known);
   for (size_t i = 0; proof.k <= CARPACE_SPLIT_REFUTED && i < sizeof within / sizeof within[0]; i++)
     if (bound < index * (1 - within[i]))

@@ -3,6 +3,8 @@
  * 220:671) over tables of runs. What it lowers is a soft maximum of the blocks'
  * indices, so that a block that is not the hardest counts, too, at first. */
 #include "split-private.h"
+#include "split-rate.h"
+#include "strain-pieces.h"
 
 #include <math.h>
 
@@ -15,8 +17,6 @@
 /* Tries after which both are set anew. */
 #define STRETCH 256
 
-/* Up to so many efforts a minute their multiplier is a straight line. */
-#define STRAIGHT_EFFORTS 90
 #define MOST_EFFORTS 600
 
 /* A table that is being cooled, with what each block of it comes to. */
@@ -58,14 +58,15 @@ next_chance (Cool *cool)
 /* carpace_strain_efforts() to a millionth, without a power: e^1.96 is e^2 x
  * e^-0.04, and that is nearly straight from one effort to the next. */
 static double
-efforts_multiplier (const Cool *cool, double efforts)
+multiplier (const void *self, double efforts)
 {
+  const Cool *cool = self;
   int32_t whole;
 
-  if (efforts <= STRAIGHT_EFFORTS)
-    return 0.10 + 0.25 * efforts;
+  if (efforts <= EM_STRAIGHT)
+    return EM_FIRST + EM_SLOPE * efforts;
   whole = (int32_t) efforts;
-  return 0.00334 * efforts * efforts
+  return EM_FACTOR * efforts * efforts
          * (cool->bent[whole] + (efforts - whole) * (cool->bent[whole + 1] - cool->bent[whole]));
 }
 
@@ -74,35 +75,17 @@ static double
 index_of (const Cool *cool, int32_t block)
 {
   const CarpaceSplitTask *task = cool->task;
-  double index[CARPACE_SPLIT_D], efforts[CARPACE_SPLIT_D], weight[CARPACE_SPLIT_D];
-  double per_ms = 1 / (double) cool->length_ms[block], up_to = 0, before = 0, rate = 0;
+  CarpaceSplitPart parts[CARPACE_SPLIT_D];
+  double per_ms = 1 / (double) cool->length_ms[block];
   int32_t n = 0;
 
   for (int32_t drill = 0; drill < task->n_drills; drill++)
     if (cool->table.runs[block][drill] > 0)
-      {
-        double e = task->efforts[drill] * (double) (cool->table.runs[block][drill] * task->run_ms[drill]) * per_ms;
-        double own = task->weight[drill] * efforts_multiplier (cool, e);
-        int32_t at = n++;
-        for (; at > 0 && index[at - 1] < own; at--)
-          {
-            index[at] = index[at - 1];
-            efforts[at] = efforts[at - 1];
-            weight[at] = weight[at - 1];
-          }
-        index[at] = own;
-        efforts[at] = e;
-        weight[at] = task->weight[drill];
-      }
-  for (int32_t i = 0; i < n; i++)
-    {
-      double multiplier;
-      up_to += efforts[i];
-      multiplier = efforts_multiplier (cool, up_to);
-      rate += weight[i] * (multiplier - before);
-      before = multiplier;
-    }
-  return rate * carpace_split_hours_multiplier ((double) cool->length_ms[block]);
+      parts[n++] = (CarpaceSplitPart) {
+        .efforts = task->efforts[drill] * (double) (cool->table.runs[block][drill] * task->run_ms[drill]) * per_ms,
+        .weight = task->weight[drill],
+      };
+  return carpace_split_rate (parts, n, multiplier, cool) * carpace_split_hours_multiplier ((double) cool->length_ms[block]);
 }
 
 static double
@@ -218,7 +201,7 @@ begin (Cool *cool, const CarpaceSplitTask *task, const CarpaceSplitTable *table,
   cool->table = *table;
   cool->random = UINT64_C (88172645463325252) ^ ((uint64_t) tries * UINT64_C (0x9e3779b97f4a7c15)); /* a longer search goes other ways */
   for (int32_t e = 0; e < MOST_EFFORTS + 2; e++)
-    cool->bent[e] = e >= STRAIGHT_EFFORTS ? pow (e, 1.96 - 2) : 0;
+    cool->bent[e] = e >= EM_STRAIGHT ? pow (e, EM_POWER - 2) : 0;
   for (int32_t i = 0; i < task->n_blocks; i++)
     {
       cool->length_ms[i] = carpace_split_length_ms (task, table->runs[i]);

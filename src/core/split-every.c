@@ -379,11 +379,11 @@ carpace_split_every (const CarpaceSplitTask *task, double within, CarpaceSplitti
 {
   Every every = { .task = task, .best = best, .within = within };
 
-  carpace_split_order (task, best);
+  if (task->n_blocks > 1 && !know_good (&every))
+    return false;
+  carpace_split_order (task, best); /* what ties are compared with */
   if (task->n_blocks == 1)
     return true; /* there is one table */
-  if (!know_good (&every))
-    return false;
   memcpy (every.left, task->n_runs, sizeof every.left);
   for (int32_t i = 0; i < every.n_good; i++)
     every.listed[i] = (uint16_t) i;

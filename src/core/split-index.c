@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* split-index.c: lengths and strain index of a table of runs. */
 #include "split-private.h"
+#include "split-rate.h"
 
 #include <math.h>
 
@@ -73,48 +74,24 @@ carpace_split_shares (const CarpaceSplitTask *task, const int32_t runs[CARPACE_S
   ret_share[largest] += to_go;
 }
 
-/* A drill's part in a block. */
-typedef struct { double index, efforts, weight; } Part;
-
-static void
-insert_sorted (Part *parts, int32_t n, Part part)
+static double
+multiplier (const void *self, double efforts)
 {
-  for (; n > 0; n--)
-    {
-      const Part *before = &parts[n - 1];
-      if (before->index > part.index || (before->index >= part.index && before->efforts <= part.efforts))
-        break;
-      parts[n] = *before;
-    }
-  parts[n] = part;
+  return carpace_strain_efforts (efforts);
 }
 
 double
 carpace_split_block_index (const CarpaceSplitTask *task, const int32_t runs[CARPACE_SPLIT_D])
 {
-  Part parts[CARPACE_SPLIT_D];
+  CarpaceSplitPart parts[CARPACE_SPLIT_D];
   int64_t length_ms = carpace_split_length_ms (task, runs);
-  double efforts = 0, before = 0, rate = 0;
   int32_t n = 0, share[CARPACE_SPLIT_D];
 
   carpace_split_shares (task, runs, length_ms, share);
   for (int32_t drill = 0; drill < task->n_drills; drill++)
     if (runs[drill] > 0)
-      {
-        Part part = { .weight = task->weight[drill] };
-        part.efforts = task->efforts[drill] * share[drill] / CARPACE_WHOLE;
-        part.index = part.weight * carpace_strain_efforts (part.efforts);
-        insert_sorted (parts, n++, part);
-      }
-  for (int32_t i = 0; i < n; i++)
-    {
-      double up_to;
-      efforts += parts[i].efforts;
-      up_to = carpace_strain_efforts (efforts);
-      rate += parts[i].weight * (up_to - before);
-      before = up_to;
-    }
-  return rate * carpace_split_hours_multiplier ((double) length_ms);
+      parts[n++] = (CarpaceSplitPart) { .efforts = task->efforts[drill] * share[drill] / CARPACE_WHOLE, .weight = task->weight[drill] };
+  return carpace_split_rate (parts, n, multiplier, NULL) * carpace_split_hours_multiplier ((double) length_ms);
 }
 
 double

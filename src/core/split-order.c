@@ -195,6 +195,7 @@ typedef struct
   int64_t length_ms[CARPACE_SPLIT_B];
   double lowest[CARPACE_SPLIT_B];
   int32_t looks;
+  bool eased;     /* an exchange was kept */
 } Easing;
 
 /* Lowest reserve of a block whose drills follow one another as they did, one
@@ -241,6 +242,7 @@ eases (Easing *easing, int32_t a, int32_t b, int32_t drill, int32_t back)
         {
           easing->lowest[a] = lowest_a;
           easing->lowest[b] = lowest_b;
+          easing->eased = true;
           return true;
         }
     }
@@ -283,6 +285,8 @@ carpace_split_ease (const CarpaceSplitTask *task, CarpaceSplitting *splitting)
           lowest = i;
     }
   while (ease_block (&easing, lowest));
+  if (!easing.eased)
+    return;
   splitting->index = carpace_split_index (task, &splitting->table);
   carpace_split_order (task, splitting);
 }

@@ -3,7 +3,7 @@
  * split-private.h: what the files of the split share.
  *
  *   split.c         from a plan to runs, the steps of a search, blocks written
- *   split-index.c   lengths and index of a table
+ *   split-index.c   lengths and index of a table; split-rate.h, of a block
  *   split-every.c   every split there is, or every one that would be better
  *   split-cool.c    a good split of a larger day, come by at random
  *   split-bound.c   what no split is under; split-proof.h says why

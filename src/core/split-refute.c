@@ -2,6 +2,7 @@
 /* split-refute.c: chooses first drills, and their runs, and refutes each choice
  * by caps, by lengths or by prices: split-proof.h, 3 and 4. */
 #include "split-proof.h"
+#include "strain-pieces.h"
 
 #include <math.h>
 #include <string.h>
@@ -13,8 +14,6 @@
 #define AIM 2e-3
 /* A sum must be over nothing by this share of the scale: rounding. */
 #define SURE 1e-9
-/* Up to so many efforts a minute their multiplier is a straight line. */
-#define STRAIGHT_EFFORTS 90
 #define MOST_BLOCKS CARPACE_SPLIT_REFUTED
 #define ANY (-1)
 
@@ -34,7 +33,7 @@ part_rate (const CarpaceSplitTask *task, int32_t drill, double share)
 static double
 runs_under (const CarpaceSplitTask *task, int32_t drill, double rate, double length_ms)
 {
-  double efforts = (rate / task->weight[drill] - 0.1) / 0.25;
+  double efforts = (rate / task->weight[drill] - EM_FIRST) / EM_SLOPE;
 
   return efforts * length_ms / (task->efforts[drill] * (double) task->run_ms[drill]);
 }
@@ -46,7 +45,7 @@ cap (Proof *proof, int32_t block)
   const CarpaceSplitTask *task = proof->task;
   int32_t first = proof->first[block];
   double first_ms = first == ANY ? 0 : (double) (proof->most_runs[block] * task->run_ms[first]);
-  bool caps = first != ANY && task->efforts[first] * first_ms / proof->shortest_ms <= STRAIGHT_EFFORTS;
+  bool caps = first != ANY && task->efforts[first] * first_ms / proof->shortest_ms <= EM_STRAIGHT;
 
   for (int32_t drill = 0; drill < proof->n; drill++)
     {
@@ -77,7 +76,7 @@ refuted_by_lengths (const Proof *proof)
   for (int32_t block = 0; block < proof->k; block++)
     {
       double more = fmin (to_go, proof->longest_ms - proof->shortest_ms);
-      sum += (proof->even_rate + 0.1 * proof->first_weight[block] - proof->x * proof->u1) * (proof->shortest_ms + more);
+      sum += (proof->even_rate + EM_FIRST * proof->first_weight[block] - proof->x * proof->u1) * (proof->shortest_ms + more);
       to_go -= more;
     }
   return sum > proof->k * (proof->limit + SURE * proof->scale);
@@ -126,7 +125,7 @@ typedef struct
 static double
 strain_of (const Proof *proof, int32_t drill, int32_t block)
 {
-  return proof->tangent[drill] + proof->constant + 0.1 * proof->first_weight[block] - proof->x * proof->u1;
+  return proof->tangent[drill] + proof->constant + EM_FIRST * proof->first_weight[block] - proof->x * proof->u1;
 }
 
 static void

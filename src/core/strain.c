@@ -4,7 +4,12 @@
  * H = 0.05) the edge belongs to the piece that the paper states for it. */
 #include "carpace/strain.h"
 
+#include "strain-pieces.h"
+
 #include <math.h>
+
+#define HM_SLOPE 0.042
+#define HM_LOG 0.090
 
 #define MOST_EFFORTS_PER_MIN 600
 #define MOST_EFFORT_S 3600
@@ -31,7 +36,7 @@ carpace_strain_efforts (double efforts_per_min)
 
   if (e <= 0)
     return 0;
-  return e <= 90 ? 0.10 + 0.25 * e : 0.00334 * pow (e, 1.96);
+  return e <= EM_STRAIGHT ? EM_FIRST + EM_SLOPE * e : EM_FACTOR * pow (e, EM_POWER);
 }
 
 static double
@@ -64,7 +69,13 @@ carpace_strain_hours (double hours)
 
   if (h <= 0)
     return 0;
-  return h <= 0.05 ? 0.20 : 0.042 * h + 0.090 * log (h) + 0.477;
+  return h <= HM_SHORT ? 0.20 : HM_SLOPE * h + HM_LOG * log (h) + 0.477;
+}
+
+double
+carpace_strain_hours_slope (double hours)
+{
+  return HM_SLOPE + HM_LOG / hours;
 }
 
 /* False for NaN too. */

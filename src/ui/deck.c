@@ -22,33 +22,8 @@ struct CarpaceDeck
 /* Cues that have a card of their own, the more pressing first. */
 static const CarpaceCue carded[] = { CARPACE_CUE_CAUTION, CARPACE_CUE_RATING, CARPACE_CUE_MICRO_REST, CARPACE_CUE_MORNING };
 
-/* ---- made when they are first wanted ---- */
-
-#define MADE(deck, card, make) ((deck)->card ? (deck)->card : ((deck)->card = (make)))
-
-static CarpaceRatingCard *
-rating (CarpaceDeck *deck)
-{
-  return MADE (deck, rating, carpace_rating_card_new (deck->owner));
-}
-
-static CarpaceRestCard *
-rest (CarpaceDeck *deck)
-{
-  return MADE (deck, rest, carpace_rest_card_new (deck->owner));
-}
-
-static CarpaceMorningCard *
-morning (CarpaceDeck *deck)
-{
-  return MADE (deck, morning, carpace_morning_card_new (deck->owner));
-}
-
-static CarpaceCautionCard *
-caution (CarpaceDeck *deck)
-{
-  return MADE (deck, caution, carpace_caution_card_new (deck->owner));
-}
+/* A card is made when it is first wanted. */
+#define MADE(deck, card) ((deck)->card ? (deck)->card : ((deck)->card = carpace_##card##_card_new ((deck)->owner)))
 
 /* ---- the card of a cue ---- */
 
@@ -74,10 +49,10 @@ put_up (CarpaceDeck *deck, CarpaceCue cue, CarpaceCardWay way, const CarpaceView
 {
   switch (cue)
     {
-    case CARPACE_CUE_CAUTION: carpace_caution_card_show (caution (deck), way, view); break;
-    case CARPACE_CUE_RATING: carpace_rating_card_show (rating (deck), way, view, now); break;
-    case CARPACE_CUE_MICRO_REST: carpace_rest_card_show (rest (deck), way, view); break;
-    case CARPACE_CUE_MORNING: carpace_morning_card_show (morning (deck), way, view); break;
+    case CARPACE_CUE_CAUTION: carpace_caution_card_show (MADE (deck, caution), way, view); break;
+    case CARPACE_CUE_RATING: carpace_rating_card_show (MADE (deck, rating), way, view, now); break;
+    case CARPACE_CUE_MICRO_REST: carpace_rest_card_show (MADE (deck, rest), way, view); break;
+    case CARPACE_CUE_MORNING: carpace_morning_card_show (MADE (deck, morning), way, view); break;
     case CARPACE_CUE_LIMIT:
     case CARPACE_CUE_NEXT_BLOCK:
     case CARPACE_CUE_DAY_DONE:
@@ -214,7 +189,7 @@ carpace_deck_close (CarpaceDeck *deck)
 void
 carpace_deck_notice (CarpaceDeck *deck, const CarpaceNotice *notice)
 {
-  carpace_notice_card_show (MADE (deck, notice, carpace_notice_card_new (deck->owner)), notice);
+  carpace_notice_card_show (MADE (deck, notice), notice);
 }
 
 void

@@ -79,18 +79,20 @@ owner_tell (void *self, const CarpaceEvent *event)
 
 /* ---- made when they are first wanted: a tray icon does not pay for windows ---- */
 
-#define MADE(faces, face, make) ((faces)->face ? (faces)->face : ((faces)->face = (make)))
-
 static CarpaceSmallWindow *
 small (CarpaceGtkFaces *faces)
 {
-  return MADE (faces, small, carpace_small_window_new (&faces->owner));
+  if (!faces->small)
+    faces->small = carpace_small_window_new (&faces->owner);
+  return faces->small;
 }
 
 static CarpaceWhyWindow *
 why (CarpaceGtkFaces *faces)
 {
-  return MADE (faces, why, carpace_why_window_new (&faces->given.diary));
+  if (!faces->why)
+    faces->why = carpace_why_window_new (&faces->given.diary);
+  return faces->why;
 }
 
 static void

@@ -120,20 +120,21 @@ def rests(calc):
     return n
 
 
-def finite_rate(region, load, seconds, rate):
-    """All three shares, the controller tracking at @rate a second."""
+def tracking(region, load, rate):
+    """Slopes of the active and the fatigued share, the controller tracking at @rate a second."""
     F, R, _r = REGIONS[region]
 
-    def shares(_t, y):
+    def slopes(_t, y):
         active, fatigued = y
-        resting = 1 - active - fatigued
-        if active < load:
-            control = rate * (load - active) if resting > load - active else rate * resting
-        else:
-            control = rate * (load - active)
+        control = rate * min(load - active, 1 - active - fatigued) if active < load else rate * (load - active)
         return [control - F * active, F * active - R * fatigued]
 
-    solved = solve_ivp(shares, (0, seconds), [0, 0], method="LSODA", rtol=1e-11, atol=1e-13)
+    return slopes
+
+
+def finite_rate(region, load, seconds, rate):
+    """Fatigued share after @seconds, the controller tracking at @rate a second."""
+    solved = solve_ivp(tracking(region, load, rate), (0, seconds), [0, 0], method="LSODA", rtol=1e-11, atol=1e-13)
     return solved.y[1, -1]
 
 
@@ -157,18 +158,11 @@ TABLE_RATE = 50
 
 def endurance_at_rate(region, load, rate):
     """Time until what rests is less than what the controller asks for, once it has caught up."""
-    F, R, _r = REGIONS[region]
-
-    def shares(_t, y):
-        active, fatigued = y
-        control = rate * min(load - active, 1 - active - fatigued) if active < load else rate * (load - active)
-        return [control - F * active, F * active - R * fatigued]
-
     def ends(t, y):
         return 1.0 if t < 1 else 1 - y[0] - y[1] - (load - y[0])
 
     ends.terminal = True
-    solved = solve_ivp(shares, (0, 1e4), [0, 0], method="LSODA", rtol=1e-10, atol=1e-13, max_step=5, events=ends)
+    solved = solve_ivp(tracking(region, load, rate), (0, 1e4), [0, 0], method="LSODA", rtol=1e-10, atol=1e-13, max_step=5, events=ends)
     return solved.t[-1]
 
 

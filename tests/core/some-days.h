@@ -30,14 +30,7 @@ some_day (CarpacePlan *plan, Random *random, const SomeKind *kind, int32_t n)
   some_plan (plan, 0);
   for (int32_t i = 0; i < n; i++)
     {
-      double efforts = random_whole (random, kind->efforts[0], kind->efforts[1]);
-      CarpaceDrill *drill = some_drill (plan, (CarpaceMovement) random_whole (random, 0, CARPACE_N_MOVEMENTS - 1),
-                                        random_whole (random, 6, 25), efforts, random_real (random, 0.1, efforts > 40 ? 60 / efforts : 1.5));
-      if (random_whole (random, 0, 2) == 0)
-        {
-          drill->bend = CARPACE_WRIST_EXTENSION;
-          drill->bend_deg = random_whole (random, 0, 60);
-        }
+      CarpaceDrill *drill = any_drill (plan, random, kind->efforts[0], kind->efforts[1]);
       drill->run_ms = 15000 * random_whole (random, kind->run_s[0] / 15, kind->run_s[1] / 15);
       drill->time_ms = SOME_MINUTES (random_whole (random, kind->time_min[0], kind->time_min[1])) / drill->run_ms * drill->run_ms;
       plan->dose_ms += drill->time_ms;

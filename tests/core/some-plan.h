@@ -49,21 +49,28 @@ some_block (CarpacePlan *plan, int64_t limit_ms)
     }
 }
 
+/* One at random, of @slowest to @fastest efforts a minute. */
+static inline CarpaceDrill *
+any_drill (CarpacePlan *plan, Random *random, int32_t slowest, int32_t fastest)
+{
+  double efforts = random_whole (random, slowest, fastest);
+  CarpaceDrill *drill = some_drill (plan, (CarpaceMovement) random_whole (random, 0, CARPACE_N_MOVEMENTS - 1),
+                                    random_whole (random, 6, 25), efforts, random_real (random, 0.1, efforts > 40 ? 60 / efforts : 1.5));
+
+  if (random_whole (random, 0, 2) == 0)
+    {
+      drill->bend = CARPACE_WRIST_EXTENSION;
+      drill->bend_deg = random_whole (random, 0, 60);
+    }
+  return drill;
+}
+
 /* @n drills at random, efforts together within 90 a minute in the mean. */
 static inline void
 some_drills (CarpacePlan *plan, Random *random, int32_t n)
 {
   for (int32_t i = 0; i < n; i++)
-    {
-      double efforts = random_whole (random, 10, 90);
-      CarpaceDrill *drill = some_drill (plan, (CarpaceMovement) random_whole (random, 0, CARPACE_N_MOVEMENTS - 1),
-                                        random_whole (random, 6, 25), efforts, random_real (random, 0.1, efforts > 40 ? 60 / efforts : 1.5));
-      if (random_whole (random, 0, 2) == 0)
-        {
-          drill->bend = CARPACE_WRIST_EXTENSION;
-          drill->bend_deg = random_whole (random, 0, 60);
-        }
-    }
+    any_drill (plan, random, 10, 90);
 }
 
 #endif

@@ -112,24 +112,16 @@ what_weighs (const CarpaceDrill *drill, const CarpaceBlock *block, int32_t share
 }
 
 static Decides
-what_decides (const CarpacePlan *plan)
+what_decides (const CarpacePlan *plan, const CarpaceBlockLoad *of_block)
 {
   Decides decides = { 0 };
   const CarpaceBlock *block;
   double highest = -1;
 
-  for (int32_t i = 0; i < plan->n_blocks; i++)
-    {
-      CarpaceBlockLoad load;
-      carpace_load_block (plan, i, &load);
-      if (load.strain_index > highest)
-        {
-          highest = load.strain_index;
-          decides.block = i;
-        }
-    }
+  for (int32_t i = 1; i < plan->n_blocks; i++)
+    if (of_block[i].strain_index > of_block[decides.block].strain_index)
+      decides.block = i;
   block = &plan->blocks[decides.block];
-  highest = -1;
   for (int32_t i = 0; i < block->n_parts; i++)
     {
       CarpaceDrillLoad load;
@@ -145,10 +137,10 @@ what_decides (const CarpacePlan *plan)
 }
 
 static void
-decides_json (CarpaceCli *cli, const CarpacePlan *plan)
+decides_json (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceBlockLoad *of_block)
 {
   static const char *const by[] = { "intensity", "efforts", "effort-duration", "hours" };
-  Decides decides = what_decides (plan);
+  Decides decides = what_decides (plan, of_block);
   GString *out = begin ("decides");
 
   member (out, "block", decides.block + 1);
@@ -181,13 +173,12 @@ ease_json (CarpaceCli *cli, const CarpacePlan *plan)
 }
 
 static void
-load_json (CarpaceCli *cli, const CarpacePlan *plan)
+load_json (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceBlockLoad *of_block)
 {
   GString *day;
 
   for (int32_t block = 0; block < plan->n_blocks; block++)
     {
-      CarpaceBlockLoad of_block;
       GString *out;
 
       for (int32_t part = 0; part < plan->blocks[block].n_parts; part++)
@@ -196,15 +187,14 @@ load_json (CarpaceCli *cli, const CarpacePlan *plan)
           carpace_load_part (plan, block, part, &load);
           drill_json (cli, plan, &load);
         }
-      carpace_load_block (plan, block, &of_block);
       out = begin ("block");
-      block_members (out, block, &of_block);
+      block_members (out, block, &of_block[block]);
       end (cli, out);
     }
   day = begin ("day");
   member (day, "strain_index", carpace_load_day (plan));
   end (cli, day);
-  decides_json (cli, plan);
+  decides_json (cli, plan, of_block);
   ease_json (cli, plan);
 }
 
@@ -231,10 +221,10 @@ block_text (CarpaceCli *cli, const CarpacePlan *plan, int32_t block, const Carpa
 }
 
 static void
-decides_text (CarpaceCli *cli, const CarpacePlan *plan)
+decides_text (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceBlockLoad *of_block)
 {
   const char *const by[] = { _("its intensity"), _("its efforts a minute"), _("the length of its efforts"), _("the block's length") };
-  Decides decides = what_decides (plan);
+  Decides decides = what_decides (plan, of_block);
   int32_t drill = plan->blocks[decides.block].parts[decides.part].drill;
   g_autofree char *name = carpace_text_harmless (plan->drills[drill].name);
 
@@ -282,29 +272,26 @@ ease_text (CarpaceCli *cli, const CarpacePlan *plan, double day_index, double lo
 }
 
 static void
-load_text (CarpaceCli *cli, const CarpacePlan *plan)
+load_text (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceBlockLoad *of_block)
 {
   double day_index = carpace_load_day (plan), lowest = 1;
 
   for (int32_t block = 0; block < plan->n_blocks; block++)
     {
-      CarpaceBlockLoad load;
-
-      carpace_load_block (plan, block, &load);
-      block_text (cli, plan, block, &load);
+      block_text (cli, plan, block, &of_block[block]);
       for (int32_t part = 0; part < plan->blocks[block].n_parts; part++)
         {
           CarpaceDrillLoad of_part;
           carpace_load_part (plan, block, part, &of_part);
           drill_text (cli, plan, &of_part);
         }
-      lowest = fmin (lowest, load.lowest_reserve);
+      lowest = fmin (lowest, of_block[block].lowest_reserve);
     }
   if (isfinite (day_index))
     fprintf (cli->out, _("Day: strain index %.2f\n"), day_index);
   else
     fprintf (cli->out, "%s\n", _("Day: no strain index, the blocks add up to more than 24 hours"));
-  decides_text (cli, plan);
+  decides_text (cli, plan, of_block);
   ease_text (cli, plan, day_index, lowest);
   fprintf (cli->out, "%s\n", _("Estimates to compare plans by: the models know no pain, and low loads do hurt, too. The comfort rating decides."));
 }
@@ -312,10 +299,14 @@ load_text (CarpaceCli *cli, const CarpacePlan *plan)
 int
 carpace_cli_plan_load (CarpaceCli *cli, const CarpacePlan *plan, bool json)
 {
+  CarpaceBlockLoad of_block[CARPACE_PLAN_BLOCKS];
+
+  for (int32_t i = 0; i < plan->n_blocks; i++)
+    carpace_load_block (plan, i, &of_block[i]);
   if (json)
-    load_json (cli, plan);
+    load_json (cli, plan, of_block);
   else
-    load_text (cli, plan);
+    load_text (cli, plan, of_block);
   return CARPACE_EXIT_DONE;
 }
 

@@ -48,6 +48,12 @@ typedef enum
   CARPACE_N_SIGNS
 } CarpaceSign;
 
+/** Signs to be looked at on the same day: a caution they opened is closed by a
+ * physiotherapist or doctor only. */
+#define CARPACE_SIGNS_SAME_DAY                                                                            \
+  (1u << CARPACE_SIGN_INJURY | 1u << CARPACE_SIGN_DEFORMED | 1u << CARPACE_SIGN_CANNOT_MOVE               \
+   | 1u << CARPACE_SIGN_COLD_OR_PALE | 1u << CARPACE_SIGN_HOT_AND_FEVERISH)
+
 /** Rules, by the names decisions carry. */
 typedef enum
 {
@@ -70,6 +76,10 @@ typedef enum
   CARPACE_RULE_WAY_BACK,
   CARPACE_RULE_STEP_UP,
   CARPACE_RULE_KEEP, /* of both */
+  /* of the day; added later, at the end: histories hold rules by their number */
+  CARPACE_RULE_CUT_ONCE,
+  CARPACE_RULE_TAKE_BACK,
+  CARPACE_RULE_NO_ANSWERS,
   CARPACE_N_RULES
 } CarpaceRule;
 
@@ -95,8 +105,32 @@ typedef enum
   CARPACE_FINDING_NO_CHECK,          /**< kept: no morning check was made */
   CARPACE_FINDING_AT_MOST,           /**< kept: the dose is at its upper bound */
   CARPACE_FINDING_FIRST_DAY,
+  CARPACE_FINDING_BADLY_RATED,       /**< worse, and the last practice day had a rating 3 or more above usual */
+  CARPACE_FINDING_THIRD_WORSE,       /**< worse after a full day for the third time in 14 dates */
+  CARPACE_FINDING_STEP_ANSWERED,     /**< the ratings rose after a step up */
+  CARPACE_FINDING_NO_ANSWERS,        /**< no answer on many practice days */
+  CARPACE_FINDING_LEVEL_YOUNG,       /**< kept: the level changed less than 7 days ago */
+  CARPACE_FINDING_MORNINGS_UP,       /**< kept: three or more of the last six waking numbers above usual */
+  CARPACE_FINDING_MOST,              /**< kept: no higher than 130 % of what was done */
   CARPACE_N_FINDINGS
 } CarpaceFinding;
+
+/** Why the last practice day counts in no row of settled or good days. */
+typedef enum
+{
+  CARPACE_UNCOUNTED_NOT,         /**< it counts, or nothing was counted */
+  CARPACE_UNCOUNTED_ABOVE_STOP,
+  CARPACE_UNCOUNTED_TIGHTENED,   /**< by `up-2` or `up-to-4-or-5` */
+  CARPACE_UNCOUNTED_WORSE_AFTER, /**< the morning after it was worse */
+  CARPACE_UNCOUNTED_TOO_LITTLE,  /**< under half of it was done; for a good day, under 80 % */
+  CARPACE_UNCOUNTED_NEAR_STOP,   /**< a number at 4 or 5 that is 2 above usual */
+  CARPACE_UNCOUNTED_BEYOND,      /**< practice beyond the plan */
+  CARPACE_UNCOUNTED_PAIN_RELIEF, /**< that morning or the next */
+  CARPACE_UNCOUNTED_TOO_MUCH,    /**< over 115 % of it was done */
+  CARPACE_UNCOUNTED_UNRATED,     /**< its last block, in time */
+  CARPACE_UNCOUNTED_UNCHECKED,   /**< the morning after it */
+  CARPACE_N_UNCOUNTED
+} CarpaceUncounted;
 
 /** A decision with the numbers it was made from. */
 typedef struct
@@ -113,6 +147,7 @@ typedef struct
   int32_t stop_above;    /**< the plan's stop-above */
   CarpaceFinding finding;
   bool no_practice;      /**< scope day: no practice today */
+  bool without;          /**< scope day: a planned day without practice; what is decided is for the next one */
   bool opens_caution;    /**< scope day */
   bool asks_cautions;    /**< scope day */
   int64_t kept_ms;       /**< scope day: the dose as it stands behind a day without practice */
@@ -123,6 +158,23 @@ typedef struct
   int32_t weeks;         /**< full weeks off */
   int32_t mean_pct;      /**< mean block rating of the week, hundredths, -1 where none */
   int32_t mean_before_pct; /**< of the week before, hundredths, -1 where none */
+  /* scope day, all of them */
+  int64_t level_ms;        /**< what the hand is led to from now on; 0 where recorded before there was a level */
+  int64_t level_before_ms; /**< the level just before */
+  int64_t first_dose_ms;   /**< the plan's dose, of which steps are */
+  int64_t step_ms;         /**< a whole step */
+  bool level_down;         /**< the level came down, or a step was taken back; also where `least` leaves it */
+  bool straight_back;      /**< from under the level the next rise goes straight to it */
+  bool full_day;           /**< yesterday was practised at 90 % of the level or more */
+  int32_t worse_mornings;  /**< worse mornings after full days in 14 dates, this one among them; three bring the level down */
+  int64_t most_ms;         /**< nothing rises past this; 0 where nothing was done in 14 dates */
+  int64_t most_of_ms;      /**< the mean that this is 130 % of */
+  int64_t down_from_ms;    /**< what the level last came down from within 21 days, 0 where it did not */
+  int32_t down_days;       /**< days since then */
+  int32_t level_days;      /**< days since the level last changed, -1 where it never did */
+  int32_t wakings_up;      /**< of the last six waking numbers, those above usual */
+  CarpaceUncounted uncounted; /**< kept: why the last practice day is not among the days counted */
+  int32_t mornings_say;    /**< usual discomfort as the mornings have it, where the plan's seems too low; -1: it does not */
 } CarpaceDecision;
 
 /** Practice days that the rules look back on. */
@@ -160,19 +212,26 @@ typedef struct
 {
   int64_t first_dose_ms;  /**< 0: no day has been opened */
   int64_t dose_ms;        /**< as it stands */
-  int64_t way_back_ms;    /**< dose before the first cut, 0 where not on the way back */
-  CarpaceDay last_change;     /**< day the dose last changed */
-  CarpaceDay last_rise;       /**< day it last rose */
+  int64_t level_ms;       /**< what the hand is led to and held at; the dose is at it or, after a cut, under it */
+  int64_t level_before_step_ms; /**< level before the last step up, 0 where it has changed otherwise since */
+  int64_t down_from_ms;   /**< what the level last came down from */
+  CarpaceDay last_change;     /**< rows of settled and of good days begin here */
+  CarpaceDay level_change;    /**< day the level last changed, or came down without effect */
+  CarpaceDay last_down;       /**< day it last came down, or a step was taken back */
   CarpaceDay last_cut;
   CarpaceDay last_rest_day;
-  CarpaceDay rows_from;       /**< rows of cuts and rest days begin anew here (after a caution) */
-  bool slow_return;       /**< three settled days needed: after a caution or rest day */
-  int32_t way_back_steps_off; /**< steps the way back came down by for time off */
+  CarpaceDay last_unanswered; /**< day the dose last came down for want of answers */
+  CarpaceDay rows_from;       /**< rows of cuts and rest days begin anew after it: a caution was closed */
+  bool straight_back;     /**< from under the level the next rise goes straight to it */
+  bool slow_return;       /**< two settled days a rise: after a caution or rest day, until the level is reached */
+  int32_t level_steps_off;    /**< steps the level has come down by in the present time off */
   bool caution_open;
   CarpaceDay caution_since;
   CarpaceDay caution_closed;  /**< day the last one was closed: no practice on it */
   uint32_t caution_signs;
+  bool caution_shown;         /**< its text is on the screen, or held back until a stream ends: unread */
   bool on_air;                /**< as it was when the day opened */
+  bool away;                  /**< the same: another window than the practice window was in front */
   int32_t shown_next;     /**< next exercise in listed order */
   int32_t n_days;
   CarpaceDayRecord days[CARPACE_HISTORY_DAYS]; /**< oldest first */
@@ -206,21 +265,43 @@ int64_t carpace_share_up_ms (int64_t ms, int32_t share, int64_t unit_ms);
  * least, never above the first. */
 int64_t carpace_dose_least_ms (int64_t first_dose_ms);
 
-/** Decides @today's dose. @check is NULL where no morning check was made.
- * Applies it to *history (dose, way back, cautions, marks). */
-void carpace_dose_decide (CarpaceHistory *history, const CarpacePlan *plan, CarpaceDay today,
-                          int64_t elapsed_ms, const CarpaceMorning *check, CarpaceDecision *ret_decision);
+/** Decides @today's dose and level, and changes nothing. @check is NULL where no
+ * morning check was made. */
+void carpace_dose_decide (const CarpaceHistory *history, const CarpacePlan *plan, CarpaceDay today, int64_t elapsed_ms,
+                          const CarpaceMorning *check, CarpaceDecision *ret_decision);
 
-/** Begins a plan's first dose, or changes it where the plan's dose changed:
- * with a cut in the last 14 days to the lower of its dose and the present. */
+/** Takes @decision of @today into *history: all that the rules need of it stands
+ * in its fields, so that a recorded one does what a fresh one did. */
+void carpace_dose_apply (CarpaceHistory *history, const CarpaceDecision *decision, CarpaceDay today);
+
+/** Begins a plan's first dose, or changes it where the plan's dose changed: the
+ * level is the plan's dose; the dose, too, but where there was a cut in the last
+ * 14 days and the plan is higher. Neither is over the plan's at-most. */
 void carpace_dose_use_plan (CarpaceHistory *history, const CarpacePlan *plan, CarpaceDay today);
+
+/** The same, where the plan itself is not at hand but what it came to: its first
+ * dose, and dose and level as they stand by it. */
+void carpace_dose_begin_plan (CarpaceHistory *history, int64_t first_dose_ms, int64_t dose_ms, int64_t level_ms,
+                              CarpaceDay today);
+
+/** Whether @decision cut the dose, also where the least left it as it was. */
+bool carpace_decision_is_cut (const CarpaceDecision *decision);
+
+/** Practice days in a row, up to now, without any answer: no waking number, no
+ * rating. From CARPACE_SILENT_DAYS on the dose comes down. */
+int32_t carpace_history_unanswered_days (const CarpaceHistory *history);
+
+/** Practice days without any answer that the dose comes down after. */
+#define CARPACE_SILENT_DAYS 12
 
 /** Adds @record, the oldest giving way. */
 void carpace_history_add (CarpaceHistory *history, const CarpaceDayRecord *record);
 
 /** Closes the open caution on @today: the dose from the next practice day on is
- * the lower of the present and half the first, rows of cuts begin anew. */
-void carpace_dose_close_caution (CarpaceHistory *history, CarpaceDay today);
+ * the lower of the present and half the first, and of @allowed_ms where a
+ * clinician said it (over 0); the level is the first dose at most; rows of cuts
+ * and of days begin anew. */
+void carpace_dose_close_caution (CarpaceHistory *history, CarpaceDay today, int64_t allowed_ms);
 
 /** Days a caution is open before "gone" closes it. */
 #define CARPACE_CAUTION_DAYS 3

@@ -1,26 +1,40 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* dose.c: the next day's dose. The first row of the table that fits decides.
- * Simulated over eight weeks with modelled players (tests/app/test-seasons.c):
- * whoever changes a row runs them again. */
+/* dose.c: the next day's dose. The first row of the table that fits decides; what
+ * follows for the days after it is dose-apply.c's. Simulated over eight weeks with
+ * modelled players (tests/app/test-seasons.c): whoever changes a row runs them again. */
 #include "carpace/dose.h"
 
 #include <string.h>
 
 #include "dose-days.h"
+#include "lesser.h"
 
 #define HOURS_72_MS (72 * CARPACE_HOUR_MS)
-#define TWICE_WITHIN_DAYS 7
 #define REST_DAYS_WITHIN 14
-#define TIME_OFF_DAYS 7
-#define WAY_BACK_STEP (20 * CARPACE_PERCENT)
-#define DAYS_BETWEEN_RISES 7
 #define DAYS_WITHOUT_CHECK 7
-#define NEW_PLAN_CUT_DAYS 14
+#define SILENT_AGAIN_DAYS 6
+#define SILENT_LEAST (65 * CARPACE_PERCENT)  /* of the first dose */
+#define BADLY_RATED_UP 3                     /* points above usual */
+#define WORSE_TIMES 3
+#define WORSE_WITHIN_DAYS 14
+#define LEVEL_DOWN_TO (85 * CARPACE_PERCENT)
+#define TAKE_BACK_FROM_DAYS 3
+#define TAKE_BACK_TO_DAYS 14
+#define LEVEL_STAYS_DAYS 7
+#define HALF_STEP_DAYS 21
+#define RISE_DAYS 14
+#define RISE_TENTHS 13                       /* 130 % */
+#define WAKINGS 6
+#define WAKINGS_UP_MOST 2
+#define WAKINGS_LONG 28
+#define USUAL_WAKINGS 14
+#define USUAL_WAKINGS_UP 10
+#define STEP_WHERE_NONE (10 * CARPACE_PERCENT)
 
-/* One day's decision under way. */
+/* One day's decision under way: the dose and the level are in @d. */
 typedef struct
 {
-  CarpaceHistory *h;
+  const CarpaceHistory *h;
   const CarpacePlan *plan;
   CarpaceDay today;
   int64_t elapsed_ms;
@@ -33,19 +47,13 @@ typedef struct
 bool
 carpace_morning_is_worse (const CarpaceMorning *check, int32_t usual)
 {
-  return check->stiffness == CARPACE_STIFFNESS_MORE || (check->waking >= 0 && check->waking >= usual + 2);
+  return check->stiffness == CARPACE_STIFFNESS_MORE || check->waking >= usual + 2;
 }
 
-static int64_t
-lesser (int64_t a, int64_t b)
+bool
+carpace_decision_is_cut (const CarpaceDecision *decision)
 {
-  return a < b ? a : b;
-}
-
-static int64_t
-greater (int64_t a, int64_t b)
-{
-  return a > b ? a : b;
+  return decision->scope == CARPACE_SCOPE_DAY && decision->shorten_to > 0;
 }
 
 static bool
@@ -56,44 +64,72 @@ decided (Dosing *x, CarpaceRule rule, CarpaceFinding finding)
   return true;
 }
 
-static void
-set_dose (Dosing *x, int64_t dose_ms)
+static int64_t
+least_ms (const Dosing *x)
 {
-  if (dose_ms == x->h->dose_ms)
-    return;
-  if (dose_ms > x->h->dose_ms)
-    x->h->last_rise = x->today;
-  x->h->last_change = x->today;
-  x->h->dose_ms = dose_ms;
+  return carpace_dose_least_ms (x->h->first_dose_ms);
 }
 
-/* The dose shortened once for the last practice day. */
-static void
-cut (Dosing *x)
+static CarpaceFinding
+why_worse (const Dosing *x)
 {
-  CarpaceHistory *h = x->h;
-  int64_t done_ms = x->last == NULL ? h->dose_ms : greater (x->last->done_ms, h->dose_ms / 2);
-  int64_t base_ms = lesser (h->dose_ms, done_ms);
-  int64_t cut_ms = greater (carpace_dose_cut_ms (base_ms, x->plan->cut_to), carpace_dose_least_ms (h->first_dose_ms));
-
-  x->d->done_ms = base_ms;
-  x->d->shorten_to = x->plan->cut_to;
-  if (x->last != NULL)
-    carpace_history_last_practice (h)->cut_for = true;
-  if (h->way_back_ms == 0)
-    {
-      h->way_back_ms = h->dose_ms;
-      h->way_back_steps_off = 0;
-    }
-  h->last_cut = x->today;
-  h->last_change = x->today;
-  set_dose (x, lesser (cut_ms, h->dose_ms));
+  return x->check->stiffness == CARPACE_STIFFNESS_MORE ? CARPACE_FINDING_STIFFER : CARPACE_FINDING_WAKING_UP;
 }
 
 static bool
+checked (const Dosing *x)
+{
+  return x->check != NULL && x->check->waking >= 0;
+}
+
+/* ---- down ---- */
+
+/* The dose shortened once for the last practice day; from the plan's dose until
+ * there is one. */
+static void
+cut (Dosing *x)
+{
+  CarpaceDecision *d = x->d;
+  int64_t base_ms = x->last == NULL ? x->h->first_dose_ms
+                                    : lesser (d->kept_ms, greater (x->last->done_ms, d->kept_ms / 2));
+
+  d->done_ms = base_ms;
+  d->shorten_to = x->plan->cut_to;
+  d->straight_back = d->kept_ms >= d->level_ms;
+  d->kept_ms = lesser (d->kept_ms, greater (carpace_dose_cut_ms (base_ms, x->plan->cut_to), least_ms (x)));
+}
+
+/* The level down to 85 % of @answered_ms, the dose before the cut; of the level
+ * where the hand has not settled since the last cut. */
+static void
+level_down (Dosing *x, int64_t answered_ms)
+{
+  const CarpaceHistory *h = x->h;
+  CarpaceDecision *d = x->d;
+  bool unsettled = h->last_cut != CARPACE_NO_DAY && !carpace_history_settled_since (h, h->last_cut, x->check, x->worse);
+  int64_t base_ms = unsettled ? d->level_ms : answered_ms;
+  int64_t to_ms = greater (carpace_dose_cut_ms (base_ms, LEVEL_DOWN_TO), greater (least_ms (x), d->kept_ms));
+
+  d->level_ms = lesser (to_ms, d->level_ms);
+  d->level_down = true;
+  d->down_from_ms = base_ms;
+  d->straight_back = false;
+}
+
+static void
+cut_and_level_down (Dosing *x)
+{
+  int64_t answered_ms = x->d->kept_ms;
+
+  cut (x);
+  level_down (x, answered_ms);
+}
+
+/* A practice day is cut for once; before the first there is none to cut for. */
+static bool
 may_cut (const Dosing *x)
 {
-  return x->last == NULL ? x->h->n_days == 0 : !x->last->cut_for;
+  return x->last == NULL || !x->last->cut_for;
 }
 
 static void
@@ -101,9 +137,7 @@ open_caution (Dosing *x)
 {
   x->d->opens_caution = true;
   x->d->no_practice = true;
-  x->h->caution_open = true;
-  x->h->caution_since = x->today;
-  x->h->caution_signs = 0;
+  x->d->straight_back = false;
 }
 
 static bool
@@ -115,341 +149,455 @@ row_caution (Dosing *x)
   return decided (x, CARPACE_RULE_CAUTION, CARPACE_FINDING_NONE);
 }
 
+/* Whether there was a number above stop-above within the 7 dates before, other
+ * than on the evening of @own. */
 static bool
-above_now (const Dosing *x)
+another_above_stop (const Dosing *x, CarpaceDay own)
 {
-  return x->check != NULL && (x->check->waking > x->plan->stop_above || x->check->now > x->plan->stop_above);
+  return carpace_history_above_stop (x->h, x->today - CARPACE_WEEK_DAYS, x->today - 1, own) > 0;
 }
 
 static bool
 row_above_stop (Dosing *x)
 {
-  if (!above_now (x))
+  int32_t stop = x->plan->stop_above;
+  const CarpaceDayRecord *before = x->h->n_days > 0 ? &x->h->days[x->h->n_days - 1] : NULL;
+
+  if (x->check == NULL || (x->check->waking <= stop && x->check->now <= stop))
     return false;
   x->d->no_practice = true;
-  x->d->discomfort = x->check->waking > x->plan->stop_above ? x->check->waking : x->check->now;
+  x->d->discomfort = x->check->waking > stop ? x->check->waking : x->check->now;
   if (may_cut (x))
-    cut (x);
-  if (carpace_history_above_stop (x->h, x->today - TWICE_WITHIN_DAYS, x->today, true) >= 2)
+    cut_and_level_down (x);
+  else
+    level_down (x, x->d->kept_ms);
+  if (another_above_stop (x, before != NULL && before->ended_above_stop ? before->day : CARPACE_NO_DAY))
     open_caution (x);
   return decided (x, CARPACE_RULE_CUT,
-                  x->check->waking > x->plan->stop_above ? CARPACE_FINDING_WAKING_ABOVE_STOP
-                                                         : CARPACE_FINDING_NOW_ABOVE_STOP);
+                  x->check->waking > stop ? CARPACE_FINDING_WAKING_ABOVE_STOP : CARPACE_FINDING_NOW_ABOVE_STOP);
+}
+
+/* One step lower for each full week off, the dose from the last practice day's;
+ * neither under half the first. @return whether there was a week off */
+static bool
+lower_for_time_off (Dosing *x)
+{
+  CarpaceDecision *d = x->d;
+  int64_t half_ms = greater (x->h->first_dose_ms / 2, least_ms (x));
+  int32_t weeks = x->last == NULL ? 0 : (x->today - x->last->day) / CARPACE_WEEK_DAYS;
+  int32_t further = weeks - x->h->level_steps_off;
+  int64_t from_ms;
+
+  if (weeks == 0)
+    return false;
+  d->weeks = weeks;
+  d->days = x->today - x->last->day;
+  d->level_ms = lesser (d->level_ms, greater (d->level_ms - further * d->step_ms, half_ms));
+  from_ms = x->last->dose_ms > 0 ? x->last->dose_ms : d->kept_ms; /* 0: a morning told later ended it */
+  d->kept_ms = lesser (d->kept_ms, greater (from_ms - weeks * d->step_ms, half_ms));
+  d->kept_ms = lesser (d->kept_ms, d->level_ms);
+  return true;
+}
+
+/* Where there were weeks off since, what they alone would leave, if that is lower:
+ * otherwise an evening of 6 would lead to more than one of 5. */
+static void
+no_more_than_after_time_off (Dosing *x)
+{
+  CarpaceDecision *d = x->d;
+  int64_t level_ms = d->level_ms;
+
+  d->level_ms = d->level_before_ms;
+  lower_for_time_off (x);
+  d->level_ms = lesser (d->level_ms, level_ms);
+}
+
+/* @return whether the last practice day ended above stop-above, and was not cut for */
+static bool
+cut_for_evening (Dosing *x)
+{
+  if (x->last == NULL || !x->last->ended_above_stop || x->last->cut_for)
+    return false;
+  cut_and_level_down (x);
+  no_more_than_after_time_off (x);
+  if (another_above_stop (x, x->last->day))
+    open_caution (x);
+  return true;
 }
 
 static bool
 row_ended_above_stop (Dosing *x)
 {
-  if (x->last == NULL || !x->last->ended_above_stop || x->last->cut_for)
+  if (!cut_for_evening (x))
     return false;
   x->d->discomfort = x->last->highest;
-  cut (x);
-  if (carpace_history_above_stop (x->h, x->today - TWICE_WITHIN_DAYS, x->today, false) >= 2)
-    open_caution (x);
   return decided (x, CARPACE_RULE_CUT, CARPACE_FINDING_ENDED_ABOVE_STOP);
 }
 
 static bool
+row_before_first (Dosing *x)
+{
+  if (!x->worse || x->last != NULL)
+    return false;
+  cut (x);
+  return decided (x, CARPACE_RULE_CUT_ONCE, why_worse (x));
+}
+
+/* Before the row of the evening: after one above stop-above, too, a worse morning
+ * is a rest day. Otherwise an evening of 6 would lead to more than one of 5. */
+static bool
 row_rest_day (Dosing *x)
 {
-  bool after_rest_day, again;
+  CarpaceDay rest_day = x->h->last_rest_day > x->h->rows_from ? x->h->last_rest_day : CARPACE_NO_DAY;
+  bool after_rest_day;
 
   if (!x->worse)
     return false;
-  after_rest_day = x->h->last_rest_day >= x->h->rows_from && x->h->last_rest_day != CARPACE_NO_DAY
-                   && (x->last == NULL || x->h->last_rest_day > x->last->day);
+  after_rest_day = rest_day != CARPACE_NO_DAY && rest_day >= x->last->day;
   if (!after_rest_day && !carpace_history_two_cuts (x->h))
     return false;
-  again = x->h->last_rest_day != CARPACE_NO_DAY && x->h->last_rest_day >= x->h->rows_from
-          && x->today - x->h->last_rest_day <= REST_DAYS_WITHIN;
+  cut_for_evening (x);
   x->d->no_practice = true;
   x->d->asks_cautions = true;
-  x->h->last_rest_day = x->today;
-  x->h->slow_return = true;
-  if (again)
+  x->d->straight_back = false;
+  if (rest_day != CARPACE_NO_DAY && x->today - rest_day <= REST_DAYS_WITHIN)
     open_caution (x);
-  return decided (x, CARPACE_RULE_REST_DAY, after_rest_day ? CARPACE_FINDING_AFTER_REST_DAY : CARPACE_FINDING_AFTER_TWO_CUTS);
-}
-
-static CarpaceFinding
-why_worse (const Dosing *x)
-{
-  return x->check->stiffness == CARPACE_STIFFNESS_MORE ? CARPACE_FINDING_STIFFER : CARPACE_FINDING_WAKING_UP;
+  return decided (x, CARPACE_RULE_REST_DAY,
+                  after_rest_day ? CARPACE_FINDING_AFTER_REST_DAY : CARPACE_FINDING_AFTER_TWO_CUTS);
 }
 
 static bool
 row_no_practice (Dosing *x)
 {
-  if (!x->worse || x->last == NULL || x->elapsed_ms - x->last->last_end_elapsed_ms <= HOURS_72_MS)
+  if (!x->worse || x->elapsed_ms - x->last->last_end_elapsed_ms <= HOURS_72_MS)
     return false;
   x->d->asks_cautions = true;
+  lower_for_time_off (x);
   return decided (x, CARPACE_RULE_KEEP_NO_PRACTICE, why_worse (x));
+}
+
+/* The step is taken back where the ratings rose after it. */
+static bool
+take_back (Dosing *x)
+{
+  const CarpaceHistory *h = x->h;
+  CarpaceDecision *d = x->d;
+
+  if (h->level_before_step_ms == 0 || x->today - h->level_change < TAKE_BACK_FROM_DAYS
+      || x->today - h->level_change > TAKE_BACK_TO_DAYS
+      || !carpace_history_week_up (h, x->today, x->plan->usual_discomfort + 1)
+      || !carpace_history_week_rising (h, x->today, &d->mean_pct, &d->mean_before_pct))
+    return false;
+  d->down_from_ms = d->level_ms;
+  d->level_ms = lesser (h->level_before_step_ms, d->level_ms);
+  d->kept_ms = lesser (d->kept_ms, d->level_ms);
+  d->level_down = true;
+  return true;
+}
+
+static bool
+lower_for_silence (Dosing *x)
+{
+  const CarpaceHistory *h = x->h;
+  CarpaceDecision *d = x->d;
+  int32_t days = carpace_history_unanswered_days (h);
+  bool again = h->last_unanswered != CARPACE_NO_DAY
+               && carpace_history_unanswered_since (h, h->last_unanswered) < SILENT_AGAIN_DAYS;
+  int64_t least = greater (carpace_share_down_ms (h->first_dose_ms, SILENT_LEAST, 1), least_ms (x));
+
+  if (checked (x) || days < CARPACE_SILENT_DAYS || again || d->kept_ms <= least)
+    return false;
+  d->days = days;
+  d->kept_ms = greater (d->kept_ms - d->step_ms, least);
+  d->straight_back = false;
+  return true;
 }
 
 static bool
 row_other_load (Dosing *x)
 {
-  if (!x->worse || x->last == NULL || !carpace_history_other_load (x->h, x->check, x->today)
+  CarpaceFinding finding = CARPACE_FINDING_OTHER_LOAD;
+
+  if (!x->worse || !carpace_history_other_load (x->h, x->check, x->today)
       || x->last->rule == CARPACE_RULE_KEEP_OTHER_LOAD)
     return false;
-  return decided (x, CARPACE_RULE_KEEP_OTHER_LOAD, CARPACE_FINDING_OTHER_LOAD);
+  if (take_back (x))
+    finding = CARPACE_FINDING_STEP_ANSWERED;
+  if (lower_for_silence (x))
+    finding = CARPACE_FINDING_NO_ANSWERS;
+  return decided (x, CARPACE_RULE_KEEP_OTHER_LOAD, finding);
 }
 
 static bool
 row_worse (Dosing *x)
 {
+  bool badly_rated;
+
   if (!x->worse || !may_cut (x))
     return false;
-  cut (x);
-  return decided (x, CARPACE_RULE_CUT, why_worse (x));
+  badly_rated = x->last->highest >= x->plan->usual_discomfort + BADLY_RATED_UP;
+  x->d->worse_mornings += x->d->full_day;
+  if (!badly_rated && (!x->d->full_day || x->d->worse_mornings < WORSE_TIMES))
+    {
+      cut (x);
+      return decided (x, CARPACE_RULE_CUT_ONCE, why_worse (x));
+    }
+  x->d->earlier = x->last->highest;
+  cut_and_level_down (x);
+  return decided (x, CARPACE_RULE_CUT, badly_rated ? CARPACE_FINDING_BADLY_RATED : CARPACE_FINDING_THIRD_WORSE);
 }
 
 static bool
 row_time_off (Dosing *x)
 {
-  CarpaceHistory *h = x->h;
-  int64_t step_ms = carpace_share_down_ms (h->first_dose_ms, x->plan->step_up_by, 1);
-  int32_t weeks;
-  int64_t lower_ms;
+  return lower_for_time_off (x) && decided (x, CARPACE_RULE_AFTER_TIME_OFF, CARPACE_FINDING_NONE);
+}
 
-  if (x->last == NULL || x->today - x->last->day < TIME_OFF_DAYS)
-    return false;
-  weeks = (x->today - x->last->day) / TIME_OFF_DAYS;
-  lower_ms = greater (x->last->dose_ms - step_ms * weeks, h->first_dose_ms / 2);
-  x->d->weeks = weeks;
-  x->d->days = x->today - x->last->day;
-  if (h->way_back_ms > 0 && weeks > h->way_back_steps_off)
-    {
-      h->way_back_ms = greater (h->way_back_ms - step_ms * (weeks - h->way_back_steps_off), h->first_dose_ms / 2);
-      h->way_back_steps_off = weeks;
-    }
-  set_dose (x, lesser (lower_ms, h->dose_ms));
-  if (h->way_back_ms <= h->dose_ms)
-    h->way_back_ms = 0;
-  return decided (x, CARPACE_RULE_AFTER_TIME_OFF, CARPACE_FINDING_NONE);
+static bool
+row_take_back (Dosing *x)
+{
+  return take_back (x) && decided (x, CARPACE_RULE_TAKE_BACK, CARPACE_FINDING_STEP_ANSWERED);
 }
 
 static bool
 row_week (Dosing *x)
 {
-  bool week_ago = carpace_history_week_rising (x->h, x->today - 7, NULL, NULL);
+  bool week_ago = carpace_history_week_rising (x->h, x->today - CARPACE_WEEK_DAYS, NULL, NULL);
 
   if (!carpace_history_week_rising (x->h, x->today, &x->d->mean_pct, &x->d->mean_before_pct)
-      || (x->h->way_back_ms > 0 && !week_ago))
+      || (x->d->kept_ms < x->d->level_ms && !week_ago))
     return false;
   if (week_ago && carpace_history_last_days_not_below (x->h, x->today))
     open_caution (x);
-  return decided (x, CARPACE_RULE_KEEP_WEEK, week_ago ? CARPACE_FINDING_TWO_WEEKS_RISING : CARPACE_FINDING_WEEK_RISING);
+  return decided (x, CARPACE_RULE_KEEP_WEEK,
+                  week_ago ? CARPACE_FINDING_TWO_WEEKS_RISING : CARPACE_FINDING_WEEK_RISING);
 }
 
 static bool
-checked (const Dosing *x)
+row_no_answers (Dosing *x)
 {
-  return x->check != NULL && x->check->waking >= 0;
+  return lower_for_silence (x) && decided (x, CARPACE_RULE_NO_ANSWERS, CARPACE_FINDING_NO_ANSWERS);
+}
+
+/* ---- up ---- */
+
+/* @return false where the bound leaves nothing of the rise */
+static bool
+raise_to (Dosing *x, int64_t dose_ms)
+{
+  int64_t to_ms = x->d->most_of_ms > 0 ? lesser (dose_ms, x->d->most_ms) : dose_ms;
+
+  if (to_ms <= x->d->kept_ms)
+    return false;
+  x->d->kept_ms = to_ms;
+  return true;
 }
 
 static bool
 row_way_back (Dosing *x)
 {
-  CarpaceHistory *h = x->h;
+  const CarpaceHistory *h = x->h;
+  CarpaceDecision *d = x->d;
   bool unchecked = !checked (x) && carpace_history_days_without_check (h) >= DAYS_WITHOUT_CHECK;
-  int32_t settled;
 
-  if (h->way_back_ms <= h->dose_ms || (!checked (x) && !unchecked))
+  if (d->kept_ms >= d->level_ms || (!checked (x) && !unchecked))
     return false;
-  x->d->needed = h->slow_return ? 3 : 2;
-  settled = carpace_history_settled_row (h, x->check, x->worse, unchecked);
-  x->d->days = settled;
-  if (settled < x->d->needed)
+  d->days = carpace_history_settled_row (h, x->check, x->worse, unchecked);
+  if (d->days < d->needed
+      || !raise_to (x, d->straight_back ? d->level_ms : lesser (d->kept_ms + d->step_ms, d->level_ms)))
     return false;
-  set_dose (x, lesser (h->dose_ms + carpace_share_down_ms (h->first_dose_ms, WAY_BACK_STEP, 1), h->way_back_ms));
-  if (h->dose_ms >= h->way_back_ms)
-    {
-      h->way_back_ms = 0;
-      h->slow_return = false;
-    }
   return decided (x, CARPACE_RULE_WAY_BACK,
                   unchecked ? CARPACE_FINDING_NO_CHECK_FOR_LONG : CARPACE_FINDING_SETTLED_DAYS);
+}
+
+/* Of the last six waking numbers those above usual; or above the lowest of the
+ * last 28, where that is higher: a usual number set one too low holds nobody. */
+static int32_t
+wakings_up (const Dosing *x)
+{
+  int32_t waking[WAKINGS_LONG], usual = x->plan->usual_discomfort, up = 0;
+  int32_t n = carpace_history_wakings (x->h, x->check, WAKINGS_LONG, waking);
+  int32_t lowest = usual;
+
+  for (int32_t i = 0; i < n; i++)
+    lowest = i == 0 || waking[i] < lowest ? waking[i] : lowest;
+  if (n == WAKINGS_LONG && lowest > usual)
+    usual = lowest;
+  for (int32_t i = 0; i < n && i < WAKINGS; i++)
+    up += waking[i] > usual;
+  return up;
+}
+
+static bool
+level_may_rise (const Dosing *x)
+{
+  const CarpaceDecision *d = x->d;
+
+  return x->plan->step_up_by > 0 && d->days >= d->needed && d->level_ms < x->plan->at_most_ms
+         && (d->level_days < 0 || d->level_days >= LEVEL_STAYS_DAYS) && d->wakings_up <= WAKINGS_UP_MOST;
 }
 
 static bool
 row_step_up (Dosing *x)
 {
-  CarpaceHistory *h = x->h;
-  int32_t good;
+  CarpaceDecision *d = x->d;
+  int64_t step_ms = d->down_from_ms > 0 ? d->step_ms / 2 : d->step_ms;
+  int64_t level_ms = lesser (d->level_ms + step_ms, x->plan->at_most_ms);
 
-  if (!checked (x))
+  if (d->kept_ms < d->level_ms || !checked (x))
     return false;
-  good = carpace_history_good_row (h, x->check, x->worse);
-  x->d->days = good;
-  x->d->needed = x->plan->after_good_days;
-  if (good < x->plan->after_good_days || h->dose_ms >= x->plan->at_most_ms
-      || (h->last_rise != CARPACE_NO_DAY && x->today - h->last_rise < DAYS_BETWEEN_RISES))
+  d->days = carpace_history_good_row (x->h, x->check, x->worse);
+  d->wakings_up = wakings_up (x);
+  if (!level_may_rise (x) || !raise_to (x, level_ms))
     return false;
-  set_dose (x, lesser (h->dose_ms + carpace_share_down_ms (h->first_dose_ms, x->plan->step_up_by, 1),
-                       x->plan->at_most_ms));
+  d->level_ms = level_ms;
   return decided (x, CARPACE_RULE_STEP_UP, CARPACE_FINDING_GOOD_DAYS);
+}
+
+/* ---- kept ---- */
+
+static CarpaceFinding
+why_kept (const Dosing *x)
+{
+  const CarpaceDecision *d = x->d;
+  bool at_level = d->kept_ms >= d->level_ms;
+
+  if (x->h->n_days == 0)
+    return CARPACE_FINDING_FIRST_DAY;
+  if (!checked (x))
+    return carpace_history_unanswered_days (x->h) >= CARPACE_SILENT_DAYS ? CARPACE_FINDING_NO_ANSWERS
+                                                                       : CARPACE_FINDING_NO_CHECK;
+  if (at_level && d->level_ms >= x->plan->at_most_ms)
+    return CARPACE_FINDING_AT_MOST;
+  if (d->days < d->needed || (at_level && x->plan->step_up_by == 0))
+    return CARPACE_FINDING_NONE;
+  if (at_level && d->level_days >= 0 && d->level_days < LEVEL_STAYS_DAYS)
+    return CARPACE_FINDING_LEVEL_YOUNG;
+  return at_level && d->wakings_up > WAKINGS_UP_MOST ? CARPACE_FINDING_MORNINGS_UP : CARPACE_FINDING_MOST;
 }
 
 static bool
 row_keep (Dosing *x)
 {
-  if (x->h->n_days == 0)
-    return decided (x, CARPACE_RULE_KEEP, CARPACE_FINDING_FIRST_DAY);
-  if (!checked (x))
-    return decided (x, CARPACE_RULE_KEEP, CARPACE_FINDING_NO_CHECK);
-  return decided (x, CARPACE_RULE_KEEP,
-                  x->h->dose_ms >= x->plan->at_most_ms ? CARPACE_FINDING_AT_MOST : CARPACE_FINDING_NONE);
+  CarpaceFinding finding = why_kept (x);
+
+  if (finding == CARPACE_FINDING_NO_ANSWERS)
+    x->d->days = carpace_history_unanswered_days (x->h);
+  if (checked (x))
+    x->d->uncounted = carpace_history_uncounted (x->h, x->check, x->worse, x->d->kept_ms >= x->d->level_ms);
+  return decided (x, CARPACE_RULE_KEEP, finding);
+}
+
+/* ---- what every decision tells ---- */
+
+/* What the mornings have as usual, where 10 or more of the last 14 are above
+ * the plan's number: the lower of the two in the middle. It decides nothing. */
+static int32_t
+mornings_say (const Dosing *x)
+{
+  int32_t waking[USUAL_WAKINGS], up = 0, at_most[11] = { 0 };
+  int32_t n = carpace_history_wakings (x->h, x->check, USUAL_WAKINGS, waking), number = 0;
+
+  for (int32_t i = 0; i < n; i++)
+    {
+      up += waking[i] > x->plan->usual_discomfort;
+      for (int32_t k = waking[i]; k <= 10; k++)
+        at_most[k]++;
+    }
+  while (number < 10 && 2 * at_most[number] < n)
+    number++;
+  return up >= USUAL_WAKINGS_UP ? number : -1;
+}
+
+/* `step-up-by: 0 %` lets the level never rise; it still comes down, and the dose
+ * back to it, by the steps that plans have where they say nothing. */
+static int32_t
+step_share (const CarpacePlan *plan)
+{
+  return plan->step_up_by > 0 ? plan->step_up_by : STEP_WHERE_NONE;
+}
+
+static void
+tell_level (Dosing *x)
+{
+  const CarpaceHistory *h = x->h;
+  CarpaceDecision *d = x->d;
+  int32_t n;
+  int64_t done_ms = carpace_history_done_ms (h, x->today - RISE_DAYS, x->today - 1, &n);
+
+  d->kept_ms = d->before_ms = h->dose_ms;
+  d->level_ms = d->level_before_ms = h->level_ms;
+  d->first_dose_ms = h->first_dose_ms;
+  d->step_ms = carpace_share_down_ms (h->first_dose_ms, step_share (x->plan), 1);
+  d->straight_back = h->straight_back;
+  d->level_days = h->level_change == CARPACE_NO_DAY ? -1 : x->today - h->level_change;
+  if (h->last_down != CARPACE_NO_DAY && x->today - h->last_down <= HALF_STEP_DAYS)
+    {
+      d->down_from_ms = h->down_from_ms;
+      d->down_days = x->today - h->last_down;
+    }
+  if (n > 0)
+    {
+      d->most_of_ms = done_ms / n;
+      d->most_ms = RISE_TENTHS * done_ms / (10 * n);
+      d->most_ms -= d->most_ms % CARPACE_MINUTE_MS;
+    }
+  d->needed = h->dose_ms < h->level_ms ? (h->slow_return ? 2 : 1) : x->plan->step_up_by > 0 ? x->plan->after_good_days : 0;
+  d->full_day = carpace_history_full_day (h, x->today - 1);
+  d->worse_mornings = carpace_history_worse_after_full (h, x->today - WORSE_WITHIN_DAYS + 1);
+  d->mornings_say = mornings_say (x);
+}
+
+static void
+begin (Dosing *x)
+{
+  CarpaceDecision *d = x->d;
+  int32_t last = carpace_history_last_practice (x->h);
+
+  memset (d, 0, sizeof *d);
+  d->scope = CARPACE_SCOPE_DAY;
+  d->discomfort = x->check != NULL ? x->check->waking : -1;
+  d->reference = d->earlier = -1;
+  d->usual = x->plan->usual_discomfort;
+  d->stop_above = x->plan->stop_above;
+  d->mean_pct = d->mean_before_pct = -1;
+  x->worse = x->check != NULL && carpace_morning_is_worse (x->check, x->plan->usual_discomfort);
+  x->last = last < 0 ? NULL : &x->h->days[last];
+  tell_level (x);
+}
+
+/* What follows of it for the next rise. */
+static void
+finish (Dosing *x)
+{
+  CarpaceDecision *d = x->d;
+
+  if (d->kept_ms >= d->level_ms)
+    d->straight_back = true;
+  if (d->level_down)
+    d->down_days = 0;
+  if (d->kept_ms < d->level_ms && d->kept_ms <= d->before_ms)
+    d->needed = x->h->slow_return || d->rule == CARPACE_RULE_REST_DAY || d->opens_caution ? 2 : 1;
+  d->without = !d->no_practice && carpace_plan_is_without (x->plan, x->today);
+  d->after_ms = d->no_practice || d->without ? 0 : d->kept_ms;
 }
 
 void
-carpace_dose_decide (CarpaceHistory *history, const CarpacePlan *plan, CarpaceDay today, int64_t elapsed_ms,
+carpace_dose_decide (const CarpaceHistory *history, const CarpacePlan *plan, CarpaceDay today, int64_t elapsed_ms,
                      const CarpaceMorning *check, CarpaceDecision *ret_decision)
 {
   static bool (*const rows[]) (Dosing *) = {
-    row_caution,  row_above_stop, row_ended_above_stop, row_rest_day, row_no_practice, row_other_load,
-    row_worse,    row_time_off,   row_week,             row_way_back, row_step_up,     row_keep,
+    row_caution, row_above_stop, row_before_first, row_rest_day, row_ended_above_stop, row_no_practice, row_other_load,
+    row_worse,   row_time_off,   row_take_back,        row_week,         row_no_answers, row_way_back,    row_step_up,
+    row_keep,
   };
-  Dosing x = { .h = history, .plan = plan, .today = today, .elapsed_ms = elapsed_ms, .check = check, .d = ret_decision };
+  CarpaceHistory by_plan = *history;
+  Dosing x = { .h = &by_plan, .plan = plan, .today = today, .elapsed_ms = elapsed_ms, .check = check, .d = ret_decision };
 
-  memset (ret_decision, 0, sizeof *ret_decision);
-  ret_decision->scope = CARPACE_SCOPE_DAY;
-  ret_decision->before_ms = history->dose_ms;
-  ret_decision->discomfort = check != NULL ? check->waking : -1;
-  ret_decision->reference = ret_decision->earlier = -1;
-  ret_decision->usual = plan->usual_discomfort;
-  ret_decision->stop_above = plan->stop_above;
-  ret_decision->mean_pct = ret_decision->mean_before_pct = -1;
-  x.worse = check != NULL && carpace_morning_is_worse (check, plan->usual_discomfort);
-  x.last = carpace_history_last_practice (history);
-  if (x.last != NULL && today - x.last->day < TIME_OFF_DAYS)
-    history->way_back_steps_off = 0;
+  carpace_dose_use_plan (&by_plan, plan, today);
+  begin (&x);
   for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
     if (rows[i] (&x))
       break;
-  ret_decision->kept_ms = history->dose_ms;
-  ret_decision->after_ms = ret_decision->no_practice ? 0 : history->dose_ms;
-}
-
-void
-carpace_dose_use_plan (CarpaceHistory *history, const CarpacePlan *plan, CarpaceDay today)
-{
-  bool cut_lately = history->last_cut != CARPACE_NO_DAY && today - history->last_cut <= NEW_PLAN_CUT_DAYS;
-
-  if (history->first_dose_ms == plan->dose_ms)
-    return;
-  if (history->first_dose_ms > 0)
-    history->last_change = today;
-  history->way_back_ms = 0;
-  if (history->first_dose_ms == 0 || !cut_lately || plan->dose_ms <= history->dose_ms)
-    history->dose_ms = plan->dose_ms;
-  else
-    history->way_back_ms = plan->dose_ms;
-  history->first_dose_ms = plan->dose_ms;
-}
-
-void
-carpace_dose_close_caution (CarpaceHistory *history, CarpaceDay today)
-{
-  int64_t way_back_ms = history->way_back_ms > 0 ? history->way_back_ms : history->dose_ms;
-
-  history->caution_open = false;
-  history->caution_signs = 0;
-  history->caution_closed = today;
-  history->rows_from = today;
-  history->last_change = today;
-  history->slow_return = true;
-  history->way_back_ms = lesser (way_back_ms, history->first_dose_ms);
-  history->dose_ms = lesser (history->dose_ms, history->first_dose_ms / 2);
-  if (history->way_back_ms <= history->dose_ms)
-    history->way_back_ms = 0;
-}
-
-/* The first day's limits: the plan's, more of the last where they come to less
- * than the first dose, scaled down where they come to more. */
-static int32_t
-first_limits (const CarpacePlan *plan, int64_t ret_limit_ms[CARPACE_DAY_BLOCKS])
-{
-  int64_t sum_ms = carpace_plan_sum_of_limits_ms (plan);
-  int64_t last_ms = plan->blocks[plan->n_blocks - 1].limit_ms;
-  int64_t least_ms = lesser (5 * CARPACE_MINUTE_MS, last_ms);
-  int32_t n = plan->n_blocks;
-
-  for (int32_t i = 0; i < n; i++)
-    ret_limit_ms[i] = sum_ms <= plan->dose_ms ? plan->blocks[i].limit_ms
-                                              : carpace_ratio_down_ms (plan->blocks[i].limit_ms, plan->dose_ms, sum_ms,
-                                                                       plan->round_down_to_ms);
-  for (int64_t more_ms = plan->dose_ms - sum_ms; more_ms >= least_ms && n < CARPACE_DAY_BLOCKS; n++)
-    {
-      ret_limit_ms[n] = lesser (more_ms, last_ms);
-      more_ms -= ret_limit_ms[n];
-    }
-  return n;
-}
-
-static int64_t
-sum_of (const int64_t *limit_ms, int32_t n)
-{
-  int64_t sum = 0;
-
-  for (int32_t i = 0; i < n; i++)
-    sum += limit_ms[i];
-  return sum;
-}
-
-static int64_t
-least_for (const CarpacePlan *plan, int32_t i)
-{
-  int32_t own = i < plan->n_blocks ? i : plan->n_blocks - 1;
-
-  return lesser (5 * CARPACE_MINUTE_MS, plan->blocks[own].limit_ms);
-}
-
-/* Scales the first @n of @base_ms from @whole_ms to @dose_ms. What `longest`
- * cuts off is a further block, if it is 5 min or more.
- * @return the number of limits, 0 where one of them would be too short */
-static int32_t
-scale (const CarpacePlan *plan, const int64_t *base_ms, int32_t n, int64_t dose_ms, int64_t whole_ms,
-       int64_t *ret_limit_ms)
-{
-  int64_t over_ms = 0;
-
-  for (int32_t i = 0; i < n; i++)
-    {
-      int64_t limit_ms = carpace_ratio_down_ms (base_ms[i], dose_ms, whole_ms, plan->round_down_to_ms);
-      if (limit_ms < lesser (least_for (plan, i), base_ms[i]) && n > 1)
-        return 0;
-      over_ms += limit_ms > plan->longest_ms ? limit_ms - plan->longest_ms : 0;
-      ret_limit_ms[i] = lesser (limit_ms, plan->longest_ms);
-    }
-  while (over_ms >= 5 * CARPACE_MINUTE_MS && n < CARPACE_DAY_BLOCKS)
-    {
-      ret_limit_ms[n] = lesser (over_ms, plan->longest_ms);
-      over_ms -= ret_limit_ms[n++];
-    }
-  return n;
-}
-
-int32_t
-carpace_dose_limits (const CarpacePlan *plan, int64_t dose_ms, int64_t ret_limit_ms[CARPACE_DAY_BLOCKS])
-{
-  int64_t base_ms[CARPACE_DAY_BLOCKS];
-  int32_t n = first_limits (plan, base_ms);
-  int64_t whole_ms = plan->dose_ms;
-
-  if (dose_ms <= 0)
-    return 0;
-  if (dose_ms == plan->dose_ms)
-    {
-      memcpy (ret_limit_ms, base_ms, (size_t) n * sizeof base_ms[0]);
-      return n;
-    }
-  for (; n > 0; n--)
-    {
-      int32_t limits = scale (plan, base_ms, n, dose_ms, whole_ms, ret_limit_ms);
-      if (limits > 0)
-        return limits;
-      whole_ms = sum_of (base_ms, n - 1);
-    }
-  return 0;
+  finish (&x);
 }

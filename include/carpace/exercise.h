@@ -5,6 +5,7 @@
 #ifndef CARPACE_EXERCISE_H
 #define CARPACE_EXERCISE_H
 
+#include "carpace/instant.h"
 #include "carpace/muscles.h"
 
 /** What kind of thing to do in a rest. */
@@ -45,6 +46,19 @@ CarpaceExerciseKind carpace_exercise_kind (CarpaceExercise exercise);
 
 /** Which side @exercise is for. */
 CarpaceExerciseSide carpace_exercise_side (CarpaceExercise exercise);
+
+/** How often a stretch is held in a rest of @rest_ms: twice where there is time
+ * for it. 1 for a self-massage or a movement. */
+int32_t carpace_exercise_times (CarpaceExercise exercise, int64_t rest_ms);
+
+/** How long @exercise is done in a rest of @rest_ms, 10 s to 1 min, whatever
+ * the rest's own length: a stretch for its hold of 10 to 20 s, once or twice, a
+ * self-massage or movement for 20 or 30 s. */
+int64_t carpace_exercise_ms (CarpaceExercise exercise, int64_t rest_ms);
+
+/** Whether @exercise is done with the palm up where it is for @group: a self-massage
+ * of what lies on the palm's side of the forearm. Some are always done one way. */
+bool carpace_exercise_palm_up (CarpaceExercise exercise, CarpaceGroup group);
 
 /** Whether @exercise is meant for @group. */
 bool carpace_exercise_serves (CarpaceExercise exercise, CarpaceGroup group);

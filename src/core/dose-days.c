@@ -21,9 +21,10 @@ void
 carpace_history_init (CarpaceHistory *history)
 {
   memset (history, 0, sizeof *history);
-  history->last_change = history->last_rise = history->last_cut = CARPACE_NO_DAY;
-  history->last_rest_day = history->rows_from = CARPACE_NO_DAY;
-  history->caution_since = history->caution_closed = CARPACE_NO_DAY;
+  history->straight_back = true;
+  history->last_change = history->level_change = history->last_down = CARPACE_NO_DAY;
+  history->last_cut = history->last_rest_day = history->last_unanswered = CARPACE_NO_DAY;
+  history->rows_from = history->caution_since = history->caution_closed = CARPACE_NO_DAY;
 }
 
 void
@@ -43,17 +44,18 @@ practised (const CarpaceDayRecord *day)
   return day->done_ms > 0;
 }
 
-CarpaceDayRecord *
-carpace_history_last_practice (CarpaceHistory *history)
+int32_t
+carpace_history_last_practice (const CarpaceHistory *history)
 {
-  for (int32_t i = history->n_days - 1; i >= 0; i--)
-    if (practised (&history->days[i]))
-      return &history->days[i];
-  return NULL;
+  int32_t i = history->n_days - 1;
+
+  while (i >= 0 && !practised (&history->days[i]))
+    i--;
+  return i;
 }
 
 int32_t
-carpace_history_above_stop (const CarpaceHistory *history, CarpaceDay since, CarpaceDay until, bool today)
+carpace_history_above_stop (const CarpaceHistory *history, CarpaceDay since, CarpaceDay until, CarpaceDay but)
 {
   int32_t n = 0;
   bool evening_before = false;
@@ -61,20 +63,24 @@ carpace_history_above_stop (const CarpaceHistory *history, CarpaceDay since, Car
   for (int32_t i = 0; i < history->n_days; i++)
     {
       const CarpaceDayRecord *day = &history->days[i];
-      bool within = day->day >= since && day->day <= until;
-      bool morning = day->above_stop && !day->ended_above_stop;
-      if (within && ((morning && !evening_before) || day->ended_above_stop))
-        n++;
+      bool morning = day->above_stop && !day->ended_above_stop && !evening_before;
+      n += day->day >= since && day->day <= until && day->day != but && (morning || day->ended_above_stop);
       evening_before = day->ended_above_stop;
     }
-  return n + (today && !evening_before);
+  return n;
+}
+
+static bool
+is_cut (CarpaceRule rule)
+{
+  return rule == CARPACE_RULE_CUT || rule == CARPACE_RULE_CUT_ONCE;
 }
 
 static bool
 is_keep (CarpaceRule rule)
 {
   return rule == CARPACE_RULE_KEEP || rule == CARPACE_RULE_KEEP_NO_PRACTICE || rule == CARPACE_RULE_KEEP_OTHER_LOAD
-         || rule == CARPACE_RULE_KEEP_WEEK;
+         || rule == CARPACE_RULE_KEEP_WEEK || rule == CARPACE_RULE_TAKE_BACK;
 }
 
 bool
@@ -85,14 +91,63 @@ carpace_history_two_cuts (const CarpaceHistory *history)
   for (int32_t i = history->n_days - 1; i >= 0 && cuts < 2; i--)
     {
       const CarpaceDayRecord *day = &history->days[i];
-      if (day->day < history->rows_from)
+      if (day->day <= history->rows_from || !(is_cut (day->rule) || is_keep (day->rule)))
         return false;
-      if (day->rule == CARPACE_RULE_CUT)
-        cuts++;
-      else if (!is_keep (day->rule))
-        return false;
+      cuts += is_cut (day->rule);
     }
   return cuts == 2;
+}
+
+bool
+carpace_history_full_day (const CarpaceHistory *history, CarpaceDay date)
+{
+  for (int32_t i = history->n_days - 1; i >= 0; i--)
+    if (history->days[i].day == date)
+      return practised (&history->days[i]) && 10 * history->days[i].dose_ms >= 9 * history->level_ms;
+  return false;
+}
+
+int32_t
+carpace_history_worse_after_full (const CarpaceHistory *history, CarpaceDay since)
+{
+  int32_t n = 0;
+
+  for (int32_t i = 0; i < history->n_days; i++)
+    {
+      const CarpaceDayRecord *day = &history->days[i];
+      n += day->day >= since && day->day > history->level_change && day->worse
+           && day->rule != CARPACE_RULE_KEEP_OTHER_LOAD && day->rule != CARPACE_RULE_KEEP_NO_PRACTICE
+           && carpace_history_full_day (history, day->day - 1);
+    }
+  return n;
+}
+
+int64_t
+carpace_history_done_ms (const CarpaceHistory *history, CarpaceDay since, CarpaceDay until, int32_t *ret_days)
+{
+  int64_t sum_ms = 0;
+
+  *ret_days = 0;
+  for (int32_t i = 0; i < history->n_days; i++)
+    if (history->days[i].day >= since && history->days[i].day <= until && practised (&history->days[i]))
+      {
+        sum_ms += history->days[i].done_ms;
+        ++*ret_days;
+      }
+  return sum_ms;
+}
+
+int32_t
+carpace_history_wakings (const CarpaceHistory *history, const CarpaceMorning *check, int32_t most, int32_t *ret_waking)
+{
+  int32_t n = 0;
+
+  if (check != NULL && check->waking >= 0 && most > 0)
+    ret_waking[n++] = check->waking;
+  for (int32_t i = history->n_days - 1; i >= 0 && n < most; i--)
+    if (history->days[i].morning.waking >= 0)
+      ret_waking[n++] = history->days[i].morning.waking;
+  return n;
 }
 
 /* Matches of the day before: over 130 % of the mean of the days with matches in
@@ -132,6 +187,15 @@ sum_ratings (const CarpaceHistory *history, CarpaceDay since, CarpaceDay until, 
 }
 
 bool
+carpace_history_week_up (const CarpaceHistory *history, CarpaceDay day, int32_t number)
+{
+  int64_t sum, n;
+
+  sum_ratings (history, day - 7, day - 1, &sum, &n);
+  return n > 0 && sum >= number * n;
+}
+
+bool
 carpace_history_week_rising (const CarpaceHistory *history, CarpaceDay day, int32_t *ret_mean_pct,
                              int32_t *ret_before_pct)
 {
@@ -155,7 +219,7 @@ carpace_history_last_days_not_below (const CarpaceHistory *history, CarpaceDay t
   int32_t days = 0;
 
   sum_ratings (history, today - 7, today - 1, &sum, &n);
-  for (int32_t i = history->n_days - 1; i >= 0 && days < LAST_DAYS && history->days[i].day >= history->rows_from; i--)
+  for (int32_t i = history->n_days - 1; i >= 0 && days < LAST_DAYS && history->days[i].day > history->rows_from; i--)
     if (history->days[i].n_ratings > 0)
       {
         last_sum += history->days[i].rating_sum;
@@ -175,6 +239,28 @@ carpace_history_days_without_check (const CarpaceHistory *history)
   return n;
 }
 
+static bool
+answered (const CarpaceDayRecord *day)
+{
+  return day->morning.waking >= 0 || day->n_ratings > 0;
+}
+
+int32_t
+carpace_history_unanswered_since (const CarpaceHistory *history, CarpaceDay since)
+{
+  int32_t n = 0;
+
+  for (int32_t i = history->n_days - 1; i >= 0 && history->days[i].day >= since && !answered (&history->days[i]); i--)
+    n += practised (&history->days[i]);
+  return n;
+}
+
+int32_t
+carpace_history_unanswered_days (const CarpaceHistory *history)
+{
+  return carpace_history_unanswered_since (history, CARPACE_NO_DAY);
+}
+
 /* The morning after day @i: that of the next opened day. */
 static void
 morning_after (const CarpaceHistory *history, int32_t i, const CarpaceMorning *check, bool worse,
@@ -188,30 +274,78 @@ morning_after (const CarpaceHistory *history, int32_t i, const CarpaceMorning *c
   *ret_relief = morning != NULL && morning->pain_relief;
 }
 
-static Speaks
-settled (const CarpaceHistory *history, int32_t i, const CarpaceMorning *check, bool worse_now, bool by_ratings)
+/* What keeps day @i from being a settled one; what speaks against it first. */
+static CarpaceUncounted
+unsettled_by (const CarpaceHistory *history, int32_t i, const CarpaceMorning *check, bool worse_now, bool by_ratings)
 {
   const CarpaceDayRecord *day = &history->days[i];
   bool answered, worse, relief;
 
   morning_after (history, i, check, worse_now, &answered, &worse, &relief);
-  if (day->above_stop || day->tightened_2 || worse || 2 * day->done_ms < day->dose_ms)
-    return AGAINST;
-  return day->last_answered && (answered || by_ratings) ? IN_FAVOUR : UNKNOWN;
+  if (day->above_stop)
+    return CARPACE_UNCOUNTED_ABOVE_STOP;
+  if (day->tightened_2)
+    return CARPACE_UNCOUNTED_TIGHTENED;
+  if (worse)
+    return CARPACE_UNCOUNTED_WORSE_AFTER;
+  if (2 * day->done_ms < day->dose_ms)
+    return CARPACE_UNCOUNTED_TOO_LITTLE;
+  if (!day->last_answered)
+    return CARPACE_UNCOUNTED_UNRATED;
+  return answered || by_ratings ? CARPACE_UNCOUNTED_NOT : CARPACE_UNCOUNTED_UNCHECKED;
+}
+
+/* What is not answered neither counts nor breaks a row. */
+static Speaks
+speaks (CarpaceUncounted uncounted)
+{
+  if (uncounted == CARPACE_UNCOUNTED_NOT)
+    return IN_FAVOUR;
+  return uncounted == CARPACE_UNCOUNTED_UNRATED || uncounted == CARPACE_UNCOUNTED_UNCHECKED ? UNKNOWN : AGAINST;
+}
+
+static Speaks
+settled (const CarpaceHistory *history, int32_t i, const CarpaceMorning *check, bool worse_now, bool by_ratings)
+{
+  return speaks (unsettled_by (history, i, check, worse_now, by_ratings));
+}
+
+/* What keeps day @i from being a good one. */
+static CarpaceUncounted
+not_good_by (const CarpaceHistory *history, int32_t i, const CarpaceMorning *check, bool worse_now)
+{
+  const CarpaceDayRecord *day = &history->days[i];
+  CarpaceUncounted unsettled = unsettled_by (history, i, check, worse_now, false);
+  bool answered, worse, relief;
+
+  morning_after (history, i, check, worse_now, &answered, &worse, &relief);
+  if (speaks (unsettled) == AGAINST)
+    return unsettled;
+  if (day->near_stop)
+    return CARPACE_UNCOUNTED_NEAR_STOP;
+  if (day->beyond)
+    return CARPACE_UNCOUNTED_BEYOND;
+  if (day->morning.pain_relief || relief)
+    return CARPACE_UNCOUNTED_PAIN_RELIEF;
+  if (100 * day->done_ms < 80 * day->limits_ms)
+    return CARPACE_UNCOUNTED_TOO_LITTLE;
+  return 100 * day->done_ms > 115 * day->limits_ms ? CARPACE_UNCOUNTED_TOO_MUCH : unsettled;
 }
 
 static Speaks
 good (const CarpaceHistory *history, int32_t i, const CarpaceMorning *check, bool worse_now)
 {
-  const CarpaceDayRecord *day = &history->days[i];
-  Speaks speaks = settled (history, i, check, worse_now, false);
-  bool answered, worse, relief;
+  return speaks (not_good_by (history, i, check, worse_now));
+}
 
-  morning_after (history, i, check, worse_now, &answered, &worse, &relief);
-  if (speaks == AGAINST || day->near_stop || day->beyond || day->morning.pain_relief || relief
-      || 100 * day->done_ms < 80 * day->limits_ms || 100 * day->done_ms > 115 * day->limits_ms)
-    return AGAINST;
-  return speaks;
+CarpaceUncounted
+carpace_history_uncounted (const CarpaceHistory *history, const CarpaceMorning *check, bool worse, bool for_good)
+{
+  int32_t i = carpace_history_last_practice (history);
+
+  if (i < 0 || history->days[i].day < history->last_change)
+    return CARPACE_UNCOUNTED_NOT;
+  return for_good ? not_good_by (history, i, check, worse) : unsettled_by (history, i, check, worse, false);
 }
 
 int32_t
@@ -221,12 +355,21 @@ carpace_history_settled_row (const CarpaceHistory *history, const CarpaceMorning
 
   for (int32_t i = history->n_days - 1; i >= 0 && history->days[i].day >= history->last_change; i--)
     {
-      Speaks speaks = practised (&history->days[i]) ? settled (history, i, check, worse, by_ratings) : UNKNOWN;
-      if (speaks == AGAINST)
+      Speaks says = practised (&history->days[i]) ? settled (history, i, check, worse, by_ratings) : UNKNOWN;
+      if (says == AGAINST)
         break;
-      n += speaks == IN_FAVOUR;
+      n += says == IN_FAVOUR;
     }
   return n;
+}
+
+bool
+carpace_history_settled_since (const CarpaceHistory *history, CarpaceDay since, const CarpaceMorning *check, bool worse)
+{
+  for (int32_t i = history->n_days - 1; i >= 0 && history->days[i].day >= since; i--)
+    if (practised (&history->days[i]) && settled (history, i, check, worse, false) == IN_FAVOUR)
+      return true;
+  return false;
 }
 
 int32_t
@@ -236,10 +379,10 @@ carpace_history_good_row (const CarpaceHistory *history, const CarpaceMorning *c
 
   for (int32_t i = history->n_days - 1; i >= 0 && history->days[i].day >= history->last_change; i--)
     {
-      Speaks speaks = practised (&history->days[i]) ? good (history, i, check, worse) : UNKNOWN;
-      if (speaks == AGAINST)
+      Speaks says = practised (&history->days[i]) ? good (history, i, check, worse) : UNKNOWN;
+      if (says == AGAINST)
         break;
-      n += speaks == IN_FAVOUR;
+      n += says == IN_FAVOUR;
     }
   return n;
 }

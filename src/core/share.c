@@ -28,13 +28,19 @@ share_of (int64_t ms, int32_t share, bool *ret_left_over)
   return times_plus (ms / CARPACE_WHOLE, share, part / CARPACE_WHOLE);
 }
 
+static int64_t
+unit_of (int64_t unit_ms)
+{
+  return unit_ms > 0 ? unit_ms : 1;
+}
+
 int64_t
 carpace_share_down_ms (int64_t ms, int32_t share, int64_t unit_ms)
 {
   bool left_over;
   int64_t whole = share_of (ms, share, &left_over);
 
-  return unit_ms > 1 ? whole - whole % unit_ms : whole;
+  return whole - whole % unit_of (unit_ms);
 }
 
 int64_t
@@ -42,7 +48,7 @@ carpace_share_up_ms (int64_t ms, int32_t share, int64_t unit_ms)
 {
   bool left_over;
   int64_t whole = share_of (ms, share, &left_over);
-  int64_t unit = unit_ms > 1 ? unit_ms : 1;
+  int64_t unit = unit_of (unit_ms);
 
   if (whole % unit == 0 && !left_over)
     return whole;

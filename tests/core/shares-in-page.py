@@ -10,5 +10,5 @@ import sys
 
 used = [line.split() for line in subprocess.run([sys.argv[1]], check=True, capture_output=True, text=True).stdout.splitlines()]
 page = pathlib.Path(sys.argv[2]).read_text(encoding="utf-8")
-told = [[row[0], *row[1].replace("Ta", "").split()] for row in re.findall(r"^\.It ([a-z]+-turn|[a-z]+-pursuit|clicking) Ta (.+)$", page, re.M)]
+told = [[row[0], *row[1].replace("Ta", "").split()] for row in re.findall(r"^\.It ([a-z]+-turn|[a-z]+-pursuit|button-press) Ta (.+)$", page, re.M)]
 assert told == used, f"carpace(1) says {told}, the table is {used}"

@@ -26,7 +26,8 @@ typedef enum
   CARPACE_UNIT_PER_MIN,     /**< a minute */
   CARPACE_UNIT_SECONDS,     /**< a duration whose number is s */
   CARPACE_UNIT_WRIST,       /**< degrees; flexion over 0, extension under 0 */
-  CARPACE_UNIT_EXERCISES    /**< a list */
+  CARPACE_UNIT_EXERCISES,   /**< a list */
+  CARPACE_UNIT_WEEKDAYS     /**< a list; the number has the bit 1 << CarpaceWeekday for each */
 } CarpaceUnit;
 
 /** Which way a value would ask more of the hand. */
@@ -34,7 +35,8 @@ typedef enum
 {
   CARPACE_LOOSER_ANY,    /**< no direction: a fixed value may not change */
   CARPACE_LOOSER_HIGHER,
-  CARPACE_LOOSER_LOWER
+  CARPACE_LOOSER_LOWER,
+  CARPACE_LOOSER_FEWER   /**< of a list */
 } CarpaceLooser;
 
 /** What a key takes. */

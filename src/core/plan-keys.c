@@ -9,17 +9,21 @@
 
 static const CarpaceKeyFacts plan_keys[CARPACE_N_KEYS] = {
   [CARPACE_KEY_NAME] = { .unit = CARPACE_UNIT_TEXT, .low = 1, .high = CARPACE_NAME_CHARACTERS },
+  [CARPACE_KEY_VERSION] = { .unit = CARPACE_UNIT_WHOLE, .low = 1, .high = 9999 },
   [CARPACE_KEY_NOTE] = { .unit = CARPACE_UNIT_TEXT, .low = 0, .high = CARPACE_NOTE_CHARACTERS },
   [CARPACE_KEY_HAND_SIDE] = { .unit = CARPACE_UNIT_WORD, .words = CARPACE_WORDS_SIDE, .high = CARPACE_N_SIDES - 1 },
   [CARPACE_KEY_HAND_GRIP] = { .unit = CARPACE_UNIT_WORD, .words = CARPACE_WORDS_GRIP, .high = CARPACE_N_GRIPS - 1 },
   [CARPACE_KEY_HAND_CM_PER_TURN] = { .unit = CARPACE_UNIT_CM, .low = 2, .high = 200, .none = "none" },
   [CARPACE_KEY_HAND_USUAL_DISCOMFORT]
       = { .unit = CARPACE_UNIT_WHOLE, .low = 0, .high = 10, .looser = CARPACE_LOOSER_HIGHER },
+  [CARPACE_KEY_PLAYER_AGE] = { .unit = CARPACE_UNIT_WORD, .words = CARPACE_WORDS_AGE, .high = CARPACE_N_AGES - 1 },
   [CARPACE_KEY_DAY_DOSE]
       = { .unit = CARPACE_UNIT_DURATION, .low = SECOND, .high = 8 * HOUR, .looser = CARPACE_LOOSER_HIGHER },
   [CARPACE_KEY_DAY_STARTS_AT] = { .unit = CARPACE_UNIT_TIME_OF_DAY, .low = 0, .high = 24 * 60 - 1 },
   [CARPACE_KEY_DAY_BETWEEN_BLOCKS]
       = { .unit = CARPACE_UNIT_DURATION, .low = 0, .high = 12 * HOUR, .looser = CARPACE_LOOSER_LOWER },
+  [CARPACE_KEY_WEEK_WITHOUT] = { .unit = CARPACE_UNIT_WEEKDAYS, .words = CARPACE_WORDS_WEEKDAY,
+                                 .high = CARPACE_PLAN_WITHOUT, .looser = CARPACE_LOOSER_FEWER },
   [CARPACE_KEY_GAP_AFTER] = { .unit = CARPACE_UNIT_DURATION, .low = SECOND, .high = 30 * SECOND },
   [CARPACE_KEY_RUN_MIN] = { .unit = CARPACE_UNIT_DURATION, .low = SECOND, .high = 300 * SECOND },
   [CARPACE_KEY_MICRO_REST_AFTER]
@@ -109,11 +113,13 @@ field (CarpacePlan *plan, CarpacePlanKey key)
 {
   switch (key)
     {
+    case CARPACE_KEY_VERSION: return (Field){ .whole = &plan->version };
     case CARPACE_KEY_HAND_CM_PER_TURN: return (Field){ .real = &plan->cm_per_turn };
     case CARPACE_KEY_HAND_USUAL_DISCOMFORT: return (Field){ .whole = &plan->usual_discomfort };
     case CARPACE_KEY_DAY_DOSE: return (Field){ .ms = &plan->dose_ms };
     case CARPACE_KEY_DAY_STARTS_AT: return (Field){ .whole = &plan->starts_at_min };
     case CARPACE_KEY_DAY_BETWEEN_BLOCKS: return (Field){ .ms = &plan->between_blocks_ms };
+    case CARPACE_KEY_WEEK_WITHOUT: return (Field){ .whole = &plan->without };
     case CARPACE_KEY_GAP_AFTER: return (Field){ .ms = &plan->gap_after_ms };
     case CARPACE_KEY_RUN_MIN: return (Field){ .ms = &plan->run_min_ms };
     case CARPACE_KEY_MICRO_REST_AFTER: return (Field){ .ms = &plan->after_ms };
@@ -138,6 +144,7 @@ field (CarpacePlan *plan, CarpacePlanKey key)
     case CARPACE_KEY_ON_AIR_LENGTH: return (Field){ .ms = &plan->on_air_length_ms };
     case CARPACE_KEY_HAND_SIDE:
     case CARPACE_KEY_HAND_GRIP:
+    case CARPACE_KEY_PLAYER_AGE:
     case CARPACE_KEY_ON_AIR_FROM:
     case CARPACE_KEY_NAME:
     case CARPACE_KEY_NOTE:
@@ -163,6 +170,8 @@ carpace_plan_number (const CarpacePlan *plan, CarpacePlanKey key)
     return (double) plan->side;
   if (key == CARPACE_KEY_HAND_GRIP)
     return (double) plan->grip;
+  if (key == CARPACE_KEY_PLAYER_AGE)
+    return (double) plan->age;
   if (key == CARPACE_KEY_ON_AIR_FROM)
     return (double) plan->on_air_from;
   return 0;
@@ -183,6 +192,8 @@ carpace_plan_set_number (CarpacePlan *plan, CarpacePlanKey key, double number)
     plan->side = (CarpaceSide) number;
   else if (key == CARPACE_KEY_HAND_GRIP)
     plan->grip = (CarpaceGrip) number;
+  else if (key == CARPACE_KEY_PLAYER_AGE)
+    plan->age = (CarpaceAge) number;
   else if (key == CARPACE_KEY_ON_AIR_FROM)
     plan->on_air_from = (CarpaceOnAirFrom) number;
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* store-sqlite-sum.c: records of a day -> its sum. */
-#include "store-sqlite-sum.h"
+/* day-sum.c: records of a day -> its sum. */
+#include "carpace/day-sum.h"
 
 void
 carpace_summing_init (CarpaceSumming *summing, CarpaceDay day)
@@ -79,12 +79,15 @@ add_cue (CarpaceSumming *summing, const CarpaceEntry *entry)
   summing->sum.offered++;
 }
 
+/* A morning told after practice may stop the rest of the day; what was asked of
+ * the part that was practised stays. */
 static void
 add_decision (CarpaceSumming *summing, const CarpaceEntry *entry)
 {
   if (entry->decision.scope != CARPACE_SCOPE_DAY)
     return;
-  summing->sum.dose_ms = entry->decision.after_ms;
+  if (!entry->decision.no_practice || summing->sum.done_ms == 0)
+    summing->sum.dose_ms = entry->decision.after_ms;
   summing->sum.no_practice = entry->decision.no_practice;
   if (entry->decision.rule == CARPACE_RULE_CAUTION || entry->decision.opens_caution)
     summing->sum.caution = true;

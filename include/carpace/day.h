@@ -34,6 +34,22 @@ CarpaceDay carpace_day_from_civil (int32_t year, int32_t month, int32_t day);
 /** The civil date of @day. */
 void carpace_day_to_civil (CarpaceDay day, int32_t *ret_year, int32_t *ret_month, int32_t *ret_day);
 
+/** Days of the week, as ISO 8601 counts them. */
+typedef enum
+{
+  CARPACE_WEEKDAY_MONDAY,
+  CARPACE_WEEKDAY_TUESDAY,
+  CARPACE_WEEKDAY_WEDNESDAY,
+  CARPACE_WEEKDAY_THURSDAY,
+  CARPACE_WEEKDAY_FRIDAY,
+  CARPACE_WEEKDAY_SATURDAY,
+  CARPACE_WEEKDAY_SUNDAY,
+  CARPACE_N_WEEKDAYS
+} CarpaceWeekday;
+
+/** The day of the week that @day is. */
+CarpaceWeekday carpace_day_weekday (CarpaceDay day);
+
 /** Bytes that carpace_day_write() needs, its end included. */
 #define CARPACE_DAY_BYTES 11
 

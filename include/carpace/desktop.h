@@ -26,15 +26,23 @@ typedef enum
   CARPACE_N_NOTIFICATIONS
 } CarpaceNotificationsOffer;
 
-/** Who tells of input. */
+/** How much a source of input sees. */
 typedef enum
 {
-  CARPACE_INPUT_MANUAL,  /**< nobody: the player says when practice pauses */
-  CARPACE_INPUT_X11,     /**< the X server's idle counter */
-  CARPACE_INPUT_MUTTER,  /**< GNOME's idle monitor */
-  CARPACE_INPUT_WAYLAND, /**< the compositor's idle notifier */
-  CARPACE_N_INPUTS
-} CarpaceInputOffer;
+  CARPACE_SIGHT_NONE,         /**< nothing: the player says when practice pauses */
+  CARPACE_SIGHT_UNLESS_AWAKE, /**< every gap but those in which a program holds the screen awake, as games do */
+  CARPACE_SIGHT_OF_X,         /**< every gap while a program of X is in front, else nothing */
+  CARPACE_SIGHT_EVERY_GAP,
+  CARPACE_N_SIGHTS
+} CarpaceSight;
+
+/** Who tells of input: a row of the program's list of sources. */
+typedef struct
+{
+  const char *word;     /**< of `carpace desktop`, never translated; NULL where nobody was asked */
+  CarpaceSight sight;
+  const char *sentence; /**< who tells of it */
+} CarpaceInputSource;
 
 /** Whether the chord that arms the rating card can be had. */
 typedef enum
@@ -44,6 +52,25 @@ typedef enum
   CARPACE_CHORD_FREE,
   CARPACE_N_CHORDS
 } CarpaceChordOffer;
+
+/** How cards that come by themselves are shown. */
+typedef enum
+{
+  CARPACE_CARDS_NONE,     /**< there is no display */
+  CARPACE_CARDS_ABOVE,    /**< above everything, without the focus */
+  CARPACE_CARDS_ABOVE_TAKE_FOCUS, /**< the same; but a click on one takes the focus from a game */
+  CARPACE_CARDS_BY_NOTICES, /**< not at all: notices say what they would */
+  CARPACE_N_CARDS
+} CarpaceCardsOffer;
+
+/** How the desktop's own keys come to call the program. */
+typedef enum
+{
+  CARPACE_SHORTCUTS_BY_HAND,   /**< the player sets them up in the desktop's settings */
+  CARPACE_SHORTCUTS_BY_PORTAL, /**< the desktop's portal asks the player, once for all */
+  CARPACE_SHORTCUTS_BY_GNOME,  /**< they can be put among GNOME's own */
+  CARPACE_N_SHORTCUTS
+} CarpaceShortcutsOffer;
 
 /** Bytes of a name in it, its end included; longer ones are cut. */
 #define CARPACE_DESKTOP_NAME_BYTES 64
@@ -57,10 +84,14 @@ typedef struct
   CarpaceNotificationsOffer notifications;
   char notification_server[CARPACE_DESKTOP_NAME_BYTES]; /**< its own name */
   bool notification_actions;                /**< answers can be given on it */
-  CarpaceInputOffer input;
+  CarpaceInputSource input;
+  CarpaceInputSource beside;                /**< followed together with it; its word is NULL where there is none */
   bool suspend;                             /**< suspend and wake are told */
   CarpaceChordOffer chord;
-  char chord_keys[CARPACE_DESKTOP_NAME_BYTES]; /**< "Ctrl+Alt+R" */
+  char chord_keys[CARPACE_DESKTOP_NAME_BYTES]; /**< "Ctrl+Alt+H" */
+  CarpaceCardsOffer cards;
+  CarpaceShortcutsOffer shortcuts;
+  bool sway;                                /**< sway runs the session, or what is compatible with it */
   bool sound;                               /**< this build can play one */
 } CarpaceDesktop;
 

@@ -29,6 +29,33 @@ bool carpace_correction_counts (int64_t since_ms, int32_t old, int32_t discomfor
 #define CARPACE_KIND(kind) (1u << (kind))
 #define CARPACE_ALL_KINDS ((1u << CARPACE_N_ENTRIES) - 1)
 
+/** Characters of a diary's identity, and bytes with its end: 32 hexadecimal digits, lower case. */
+#define CARPACE_IDENTITY_CHARACTERS 32
+#define CARPACE_IDENTITY_BYTES (CARPACE_IDENTITY_CHARACTERS + 1)
+/** Diaries of one player that may have become one. */
+#define CARPACE_IDENTITIES 8
+
+/** Whose a diary is: a number by chance, and nothing of a machine. The first is
+ * its own; then come those of the player's other diaries that were joined with it. */
+typedef struct
+{
+  int32_t n; /**< 0 in what is older than identities */
+  char id[CARPACE_IDENTITIES][CARPACE_IDENTITY_BYTES];
+} CarpaceIdentity;
+
+/** Whether @text is one. */
+bool carpace_identity_is_one (const char *text);
+
+/** Whether @a and @b are of one player: one of the ids is in both. */
+bool carpace_identity_same (const CarpaceIdentity *a, const CarpaceIdentity *b);
+
+/** Adds @id, where it is not there yet. @return false where there is no room */
+bool carpace_identity_add (CarpaceIdentity *identity, const char *id);
+
+/** What ids of records outside are made from: the same in each of the player's
+ * diaries, once they were joined. "" where there is none. */
+const char *carpace_identity_outside (const CarpaceIdentity *identity);
+
 /** One practice day, summed up. A day on which only mouse input outside
  * practice was seen, or that only has a note, has a dose of 0 and nothing in it. */
 typedef struct
@@ -48,8 +75,33 @@ typedef struct
   const char *note;                             /**< on the day, NULL where none; valid during the call */
 } CarpaceDaySum;
 
+/** What was done about plans. */
+typedef enum
+{
+  CARPACE_PLAN_GIVEN,    /**< one was taken by `plan use` */
+  CARPACE_PLAN_RELEASED, /**< what was fixed ended */
+  CARPACE_PLAN_OF_DAY,   /**< a day was opened with one that the day before did not have */
+  CARPACE_N_PLAN_WHATS
+} CarpacePlanWhat;
+
+/** A plan's version is one of 1 to this. */
+#define CARPACE_PLAN_VERSIONS 9999
+
+/** One record of it. What is held is what the last of the given and released says. */
+typedef struct
+{
+  CarpaceInstant at;
+  CarpacePlanWhat what;
+  const char *name;   /**< valid during the call, as the other texts */
+  int32_t version;
+  const char *fixed;  /**< all that is held from then on, as carpace_ceiling_write() has it; "" of a day */
+  const char *text;   /**< the bytes of the plan's file, "" where released */
+} CarpacePlanRecord;
+
+typedef bool (*CarpacePlanRecordVisitor) (void *user, const CarpacePlanRecord *record); /**< false: enough */
 typedef bool (*CarpaceRecordVisitor) (void *user, const CarpaceRecord *record); /**< false: enough */
 typedef bool (*CarpaceDaySumVisitor) (void *user, const CarpaceDaySum *sum);
+typedef bool (*CarpaceEventVisitor) (void *user, const CarpaceEvent *event, CarpaceInstant at);
 
 /** Reads a diary. */
 typedef struct
@@ -62,10 +114,39 @@ typedef struct
   /** As records(), but only of @kinds (CARPACE_KIND() or'ed): far quicker over years. */
   bool (*records_of) (void *self, CarpaceDay since, CarpaceDay until, uint32_t kinds, CarpaceRecordVisitor visit,
                       void *user);
+  /** Records of plans, in the order in which they were kept. NULL where there are none to tell of. */
+  bool (*plans) (void *self, CarpacePlanRecordVisitor visit, void *user);
+  /** What moves with the records to another computer, beside them; each may be NULL: not known here. */
+  bool (*whose) (void *self, CarpaceIdentity *ret_identity);
+  /** Events since the last opening, oldest first: what the day under way is gone on with from. */
+  bool (*events) (void *self, CarpaceEventVisitor visit, void *user);
+  /** The last moment the program is known to have lived. @return false where it never did */
+  bool (*alive) (void *self, CarpaceInstant *ret_at, bool *ret_ended_well);
+  void (*free) (void *self); /**< as a port's (ports.h): NULL where somebody else lets go of it */
 } CarpaceDiary;
+
+/** The closed caution that the dose of @day comes of: closed on it, or since the last
+ * day before it that had a dose decided. @return false where there is none */
+bool carpace_closing_before (const CarpaceDiary *diary, CarpaceDay day, CarpaceEntry *ret_closed);
 
 /** Characters a note in the diary may have. */
 #define CARPACE_DIARY_NOTE_CHARACTERS 2000
+
+/** Where bytes go. */
+typedef struct
+{
+  void *self;
+  bool (*write) (void *self, const char *bytes, size_t n);
+} CarpaceBytesOut;
+
+/** What came of erasing. */
+typedef enum
+{
+  CARPACE_ERASE_FAILED, /**< nothing has changed */
+  CARPACE_ERASED,       /**< nothing of it is in any file */
+  CARPACE_ERASE_HELD,   /**< nothing has changed: another program reads the diary and did not end */
+  CARPACE_ERASE_LEFT    /**< erased, but for bytes that another program began to read meanwhile */
+} CarpaceErasing;
 
 /** Keeps a diary by hand: notes, corrections, records from elsewhere. What is
  * written by it never changes a running session. Every function returns false
@@ -79,27 +160,35 @@ typedef struct
   /** Corrects a wrong tap: the rating @id stays as it is, and another one of
    * the same block is recorded that corrects it. */
   bool (*correct) (void *self, int64_t id, int32_t discomfort, CarpaceSite site, CarpaceInstant at);
+  /** Whose it is. */
+  bool (*whose) (void *self, CarpaceIdentity *ret_identity);
+  /** Whether nothing is in it that a player did or said. */
+  bool (*is_empty) (void *self);
+  /** Whose what is taken in next makes it: an empty diary becomes that one, any
+   * other is joined with it. Kept with what is taken in, or not at all. */
+  void (*become) (void *self, const CarpaceIdentity *identity);
   /** Between take_in_begin() and take_in_end() records come from elsewhere, days
    * in any order. One that the diary has (as often as it has come) is not added again.
+   * Elapsed times are then this diary's, by the wall clock, and what a session goes
+   * on from is derived anew from all records: import is a replay.
    * @return 1 added, 0 known already, -1 could not be kept */
   bool (*take_in_begin) (void *self);
   int (*take_in_record) (void *self, CarpaceDay day, const CarpaceEntry *entry, const char *note);
   /** @param other_ms -1 where not known. What the diary has already stays. */
   int (*take_in_day) (void *self, CarpaceDay day, int64_t other_ms, const char *note);
+  /** Of the day under way there, and when the program was last known to live there. */
+  int (*take_in_event) (void *self, const CarpaceEvent *event, CarpaceInstant at);
+  int (*take_in_alive) (void *self, CarpaceInstant at, bool ended_well);
   bool (*take_in_end) (void *self, bool keep);
-  /** Erases everything, for good. */
-  bool (*erase) (void *self);
-  /** Copies the diary as it is into a new file @path, by the store's own means. Never over a
-   * file that is there. */
-  bool (*backup) (void *self, const char *path);
+  /** Keeps that a plan was given, or released; also between take_in_begin() and
+   * take_in_end(). @return 1 added, 0 known already, -1 could not be kept */
+  int (*keep_plan) (void *self, const CarpacePlanRecord *record);
+  /** Erases everything, for good; waits a few seconds for who reads. */
+  CarpaceErasing (*erase) (void *self);
+  /** Copies the diary as it is: the bytes of a file that the store can open. */
+  bool (*backup) (void *self, const CarpaceBytesOut *to);
+  void (*free) (void *self); /**< as a diary's */
 } CarpaceDiaryKeeper;
-
-/** Where bytes go. */
-typedef struct
-{
-  void *self;
-  bool (*write) (void *self, const char *bytes, size_t n);
-} CarpaceBytesOut;
 
 /** What of a diary is meant. */
 typedef struct
@@ -107,6 +196,7 @@ typedef struct
   CarpaceDay since, until; /**< both included */
   bool without_notes;
   const char *player;      /**< the player's code, for forms that name a subject; never a name */
+  const char *code;        /**< the same, NULL where none was given */
   bool side_known;
   CarpaceSide side;        /**< the mouse hand's, where known */
 } CarpaceDiaryExtract;
@@ -127,6 +217,9 @@ typedef struct
   bool (*write) (const CarpaceDiary *diary, const CarpaceDiaryExtract *what, const CarpaceBytesOut *to);
   /** Whether a file that begins with these bytes is of this form. */
   bool (*is_like) (const char *bytes, size_t n);
+  /** Whose diary a file is of, as far as it says. NULL where it never does.
+   * @return false where that cannot be read; read() says why */
+  bool (*whose) (const char *bytes, size_t n, CarpaceIdentity *ret_identity);
   /** Reads a whole file, from a stranger, into @keeper: all of it or nothing.
    * NULL where this form only goes out. @return false where nothing was taken in */
   bool (*read) (const char *bytes, size_t n, const CarpaceDiaryKeeper *keeper, CarpaceIntake *ret_intake);

@@ -55,6 +55,15 @@ carpace_day_from_civil (int32_t year, int32_t month, int32_t day)
   return (CarpaceDay) (era * ERA_DAYS + day_of_era - MARCH_OF_YEAR_0_TO_1970);
 }
 
+/* 1970-01-01 was a Thursday. */
+CarpaceWeekday
+carpace_day_weekday (CarpaceDay day)
+{
+  int64_t since_monday = (int64_t) day + CARPACE_WEEKDAY_THURSDAY;
+
+  return (CarpaceWeekday) (since_monday - floor_div (since_monday, CARPACE_N_WEEKDAYS) * CARPACE_N_WEEKDAYS);
+}
+
 void
 carpace_day_to_civil (CarpaceDay day, int32_t *ret_year, int32_t *ret_month, int32_t *ret_day)
 {
@@ -96,8 +105,7 @@ carpace_day_read (const char *text, CarpaceDay *ret_day)
   if (!carpace_digits_read (&text, 4, &year) || *text++ != '-' || !carpace_digits_read (&text, 2, &month)
       || *text++ != '-' || !carpace_digits_read (&text, 2, &day) || *text != '\0')
     return false;
-  if (month < 1 || month > 12)
-    return false;
+  /* a month or day that there is not is another one when it comes back */
   carpace_day_to_civil (carpace_day_from_civil (year, month, day), &year_back, &month_back, &day_back);
   if (month_back != month || day_back != day)
     return false;

@@ -4,26 +4,22 @@
 
 #include <string.h>
 
-#define LONGEST_MS (INT64_C (200) * 366 * CARPACE_DAY_MS)
-#define COUNT_MOST 1000000
-
-#define PLACE(member) offsetof (CarpaceEntry, member), sizeof (((CarpaceEntry *) NULL)->member)
-#define NUMBER(name, member, most) { name, CARPACE_FIELD_NUMBER, CARPACE_N_WORDS, 0, most, PLACE (member) }
-#define MAYBE(name, member, most) { name, CARPACE_FIELD_MAYBE, CARPACE_N_WORDS, -1, most, PLACE (member) }
-#define MS(name, member) { name, CARPACE_FIELD_MS, CARPACE_N_WORDS, 0, LONGEST_MS, PLACE (member) }
-#define FLAG(name, member) { name, CARPACE_FIELD_FLAG, CARPACE_N_WORDS, 0, 1, PLACE (member) }
-#define WORD(name, member, words, n) { name, CARPACE_FIELD_WORD, words, 0, (n) - 1, PLACE (member) }
-#define SIGNS(name, member) \
-  { name, CARPACE_FIELD_SIGNS, CARPACE_WORDS_SIGN, 0, (INT64_C (1) << CARPACE_N_SIGNS) - 1, PLACE (member) }
+#define FIELDS_OF CarpaceEntry
+#include "field-rows.h"
 
 static const CarpaceField state_fields[] = {
   WORD ("state", state, CARPACE_WORDS_STATE, CARPACE_N_STATES),
 };
 static const CarpaceField day_fields[] = {
   WORD ("what", day.what, CARPACE_WORDS_DAY_WHAT, CARPACE_N_DAY_WHATS),
-  { "date", CARPACE_FIELD_DAY, CARPACE_N_WORDS, INT32_MIN, INT32_MAX, PLACE (day.day) },
+  DAY ("date", day.day),
   MS ("dose_ms", day.dose_ms),
   MS ("active_ms", day.active_ms),
+  LATER_FLAG ("on_air", day.on_air),
+  LATER_FLAG ("away", day.away),
+  LATER_FLAG ("caution_shown", day.caution_shown),
+  LATER_MAYBE ("closed_limits_ms", day.closed_limits_ms, CARPACE_FIELD_LENGTH_MS),
+  LATER_MAYBE ("closed_other_ms", day.closed_other_ms, CARPACE_FIELD_LONG_MS),
 };
 static const CarpaceField block_fields[] = {
   WORD ("what", block.what, CARPACE_WORDS_BLOCK_WHAT, CARPACE_N_BLOCK_WHATS),
@@ -37,10 +33,13 @@ static const CarpaceField block_fields[] = {
   MS ("active_ms", block.active_ms),
   MS ("overrun_ms", block.overrun_ms),
   NUMBER ("runs", block.runs, COUNT_MOST),
+  LATER_MS ("counted_ms", block.counted_ms),
+  LATER_LONG_MS ("ended_before_ms", block.ended_before_ms),
 };
 static const CarpaceField overrun_fields[] = {
   NUMBER ("block", overrun.block, COUNT_MOST),
   MS ("ms", overrun.ms),
+  LATER_LONG_MS ("ended_before_ms", overrun.ended_before_ms),
 };
 static const CarpaceField cue_fields[] = {
   WORD ("cue", cue.cue, CARPACE_WORDS_CUE, CARPACE_N_CUES),
@@ -53,6 +52,7 @@ static const CarpaceField rest_fields[] = {
   WORD ("what", rest.what, CARPACE_WORDS_REST_WHAT, CARPACE_N_REST_WHATS),
   MS ("length_ms", rest.length_ms),
   FLAG ("asked", rest.asked),
+  LATER_NUMBER ("next_shown", rest.next_shown, CARPACE_PLAN_SHOWN),
 };
 static const CarpaceField rating_fields[] = {
   NUMBER ("block", rating.block, COUNT_MOST),
@@ -60,14 +60,9 @@ static const CarpaceField rating_fields[] = {
   WORD ("site", rating.site, CARPACE_WORDS_SITE, CARPACE_N_SITES),
   FLAG ("late", rating.late),
   MAYBE ("corrects", rating.corrects, 10),
+  LATER_FLAG ("by_hand", rating.by_hand),
 };
-static const CarpaceField morning_fields[] = {
-  MAYBE ("waking", morning.waking, 10),
-  WORD ("stiffness", morning.stiffness, CARPACE_WORDS_STIFFNESS, CARPACE_N_STIFFNESSES),
-  MAYBE ("now", morning.now, 10),
-  FLAG ("other_load", morning.other_load),
-  FLAG ("pain_relief", morning.pain_relief),
-};
+static const CarpaceField morning_fields[] = { MORNING (morning) };
 static const CarpaceField decision_fields[] = {
   WORD ("rule", decision.rule, CARPACE_WORDS_RULE, CARPACE_N_RULES),
   WORD ("scope", decision.scope, CARPACE_WORDS_SCOPE, CARPACE_N_SCOPES),
@@ -91,10 +86,34 @@ static const CarpaceField decision_fields[] = {
   NUMBER ("weeks", decision.weeks, COUNT_MOST),
   MAYBE ("mean_pct", decision.mean_pct, 10 * CARPACE_PERCENT),
   MAYBE ("mean_before_pct", decision.mean_before_pct, 10 * CARPACE_PERCENT),
+  LATER_MS ("first_dose_ms", decision.first_dose_ms),
+  LATER_MS ("level_ms", decision.level_ms),
+  LATER_MS ("level_before_ms", decision.level_before_ms),
+  LATER_MS ("step_ms", decision.step_ms),
+  LATER_FLAG ("without", decision.without),
+  LATER_FLAG ("level_down", decision.level_down),
+  LATER_FLAG ("straight_back", decision.straight_back),
+  LATER_FLAG ("full_day", decision.full_day),
+  LATER_NUMBER ("worse_mornings", decision.worse_mornings, COUNT_MOST),
+  LATER_MS ("most_ms", decision.most_ms),
+  LATER_MS ("most_of_ms", decision.most_of_ms),
+  LATER_MS ("down_from_ms", decision.down_from_ms),
+  LATER_NUMBER ("down_days", decision.down_days, COUNT_MOST),
+  LATER_MAYBE ("level_days", decision.level_days, COUNT_MOST),
+  LATER_NUMBER ("wakings_up", decision.wakings_up, COUNT_MOST),
+  LATER_MAYBE ("mornings_say", decision.mornings_say, 10),
+  LATER_WORD ("uncounted", decision.uncounted, CARPACE_WORDS_UNCOUNTED, CARPACE_N_UNCOUNTED),
 };
 static const CarpaceField caution_fields[] = {
   WORD ("what", caution.what, CARPACE_WORDS_CAUTION_WHAT, CARPACE_N_CAUTION_WHATS),
   SIGNS ("signs", caution.signs),
+  LATER_DAY ("date", caution.date),
+  LATER_MS ("first_dose_ms", caution.first_dose_ms),
+  LATER_MS ("before_ms", caution.before_ms),
+  LATER_MS ("after_ms", caution.after_ms),
+  LATER_MS ("level_ms", caution.level_ms),
+  LATER_WORD ("how", caution.how, CARPACE_WORDS_CAUTION_ANSWER, CARPACE_N_CAUTION_ANSWERS),
+  CLOSING (caution.closing),
 };
 static const CarpaceField fault_fields[] = {
   WORD ("refusal", fault.refusal, CARPACE_WORDS_REFUSAL, CARPACE_N_REFUSALS),
@@ -102,8 +121,7 @@ static const CarpaceField fault_fields[] = {
   WORD ("state", fault.state, CARPACE_WORDS_STATE, CARPACE_N_STATES),
 };
 
-#define ROW(fields) { fields, (int32_t) (sizeof (fields) / sizeof ((fields)[0])) }
-static const struct { const CarpaceField *field; int32_t n; } kinds[CARPACE_N_ENTRIES] = {
+static const CarpaceFields kinds[CARPACE_N_ENTRIES] = {
   [CARPACE_ENTRY_STATE] = ROW (state_fields),
   [CARPACE_ENTRY_DAY] = ROW (day_fields),
   [CARPACE_ENTRY_BLOCK] = ROW (block_fields),
@@ -135,55 +153,7 @@ carpace_entry_field (CarpaceEntryKind kind, const char *name)
   int32_t n;
   const CarpaceField *field = carpace_entry_fields (kind, &n);
 
-  for (int32_t i = 0; i < n; i++)
-    if (strcmp (field[i].name, name) == 0)
-      return &field[i];
-  return NULL;
-}
-
-int64_t
-carpace_field_get (const CarpaceField *field, const CarpaceEntry *entry)
-{
-  const char *from = (const char *) entry + field->offset;
-  int64_t wide;
-  int32_t narrow;
-  bool flag;
-
-  switch (field->bytes)
-    {
-    case sizeof wide:
-      memcpy (&wide, from, sizeof wide);
-      return wide;
-    case sizeof narrow:
-      memcpy (&narrow, from, sizeof narrow);
-      return narrow;
-    default:
-      memcpy (&flag, from, sizeof flag);
-      return flag;
-    }
-}
-
-bool
-carpace_field_set (const CarpaceField *field, CarpaceEntry *entry, int64_t value)
-{
-  char *to = (char *) entry + field->offset;
-  int32_t narrow = (int32_t) value;
-  bool flag = value != 0;
-
-  if (value < field->least || value > field->most)
-    return false;
-  switch (field->bytes)
-    {
-    case sizeof value:
-      memcpy (to, &value, sizeof value);
-      break;
-    case sizeof narrow:
-      memcpy (to, &narrow, sizeof narrow);
-      break;
-    default:
-      memcpy (to, &flag, sizeof flag);
-    }
-  return true;
+  return carpace_field_named (field, n, name);
 }
 
 void
@@ -195,9 +165,7 @@ carpace_entry_init (CarpaceEntry *ret_entry, CarpaceEntryKind kind, CarpaceInsta
   memset (ret_entry, 0, sizeof *ret_entry);
   ret_entry->kind = kind;
   ret_entry->at = at;
-  for (int32_t i = 0; i < n; i++)
-    if (field[i].type == CARPACE_FIELD_MAYBE)
-      carpace_field_set (&field[i], ret_entry, -1);
+  carpace_fields_init (field, n, ret_entry);
 }
 
 bool
@@ -206,11 +174,6 @@ carpace_entry_equal (const CarpaceEntry *a, const CarpaceEntry *b)
   int32_t n;
   const CarpaceField *field = carpace_entry_fields (a->kind, &n);
 
-  if (a->kind != b->kind || a->at.elapsed_ms != b->at.elapsed_ms || a->at.wall_ms != b->at.wall_ms
-      || a->at.offset_s != b->at.offset_s)
-    return false;
-  for (int32_t i = 0; i < n; i++)
-    if (carpace_field_get (&field[i], a) != carpace_field_get (&field[i], b))
-      return false;
-  return true;
+  return a->kind == b->kind && a->at.elapsed_ms == b->at.elapsed_ms && a->at.wall_ms == b->at.wall_ms
+         && a->at.offset_s == b->at.offset_s && carpace_fields_equal (field, n, a, b);
 }

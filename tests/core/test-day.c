@@ -64,6 +64,22 @@ written_and_read (void **state)
   assert_string_equal (text, "9999-12-31");
 }
 
+/* GLib's own calendar, over more than 400 years: a whole Gregorian cycle. */
+static void
+weekdays_are_those_of_glib (void **state)
+{
+  for (int32_t day = -80000; day <= 80000; day++)
+    {
+      int32_t year, month, of_month;
+      GDate date;
+      carpace_day_to_civil (day, &year, &month, &of_month);
+      g_date_clear (&date, 1);
+      g_date_set_dmy (&date, (GDateDay) of_month, (GDateMonth) month, (GDateYear) year);
+      assert_int_equal (carpace_day_weekday (day), (int) g_date_get_weekday (&date) - G_DATE_MONDAY);
+    }
+  assert_int_equal (carpace_day_weekday (INT32_MAX), CARPACE_WEEKDAY_MONDAY + ((int64_t) INT32_MAX + 3) % 7);
+}
+
 static void
 what_is_no_date (void **state)
 {
@@ -189,6 +205,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (every_date_of_the_calendar),
     cmocka_unit_test (written_and_read),
+    cmocka_unit_test (weekdays_are_those_of_glib),
     cmocka_unit_test (what_is_no_date),
     cmocka_unit_test (turns_at_its_hour),
     cmocka_unit_test (ten_years_of_zones),

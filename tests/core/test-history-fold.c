@@ -1,0 +1,296 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* test-history-fold.c: what a session tells, folded, comes to the history that
+ * the session holds, field by field, at every step. CARPACE_SEED=N runs one
+ * stream again. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "app/loop.h"
+#include "app/players.h"
+#include "carpace/history-fold.h"
+#include "random.h"
+#include "rounds.h"
+#include "trace.h"
+
+#define STREAMS 150
+#define EVENTS 500
+#define SEASON_DAYS 84
+#define SEEDS 8
+
+typedef struct
+{
+  Random random;
+  CarpaceInstant now;
+  CarpaceLoop loop;
+  CarpacePlan plan, other_plan;
+  CarpaceHistoryFold fold;
+  int64_t compared, openings;
+} Stream;
+
+static CarpaceInstant
+now (void *self)
+{
+  return ((Stream *) self)->now;
+}
+
+static void
+fail_at_line (const char *held, const char *folded)
+{
+  size_t line = 0;
+
+  for (size_t i = 0; held[i] == folded[i]; i++)
+    if (held[i] == '\n')
+      line = i + 1;
+  fail_msg ("held:   %.*s\nfolded: %.*s", (int) strcspn (held + line, "\n"), held + line,
+            (int) strcspn (folded + line, "\n"), folded + line);
+}
+
+/* As text, which names what differs. On air, away and whether a caution was read are
+ * compared at openings only: no record tells of them in between. */
+static void
+compare (const CarpaceHistory *held, const CarpaceHistory *folded, bool at_opening)
+{
+  static char a[CARPACE_HISTORY_BYTES], b[CARPACE_HISTORY_BYTES];
+  CarpaceHistory copy = *folded;
+
+  if (!at_opening)
+    {
+      copy.on_air = held->on_air;
+      copy.away = held->away;
+      copy.caution_shown = held->caution_shown;
+    }
+  carpace_history_write (held, a, sizeof a);
+  carpace_history_write (&copy, b, sizeof b);
+  if (strcmp (a, b) != 0)
+    fail_at_line (a, b);
+}
+
+static void
+hear (void *self, const CarpaceEntry *e)
+{
+  Stream *s = self;
+
+  carpace_history_fold (&s->fold, e);
+}
+
+static void
+check (Stream *s)
+{
+  compare (&s->loop.session.history, carpace_history_fold_now (&s->fold), false);
+  compare (carpace_session_history_at_opening (&s->loop.session), &s->fold.at_opening, true);
+  s->compared++;
+}
+
+static int64_t
+some_time (Stream *s)
+{
+  switch (random_whole (&s->random, 0, 11))
+    {
+    case 0:
+      return random_whole (&s->random, 0, 14 * 3600) * INT64_C (1000);
+    case 1:
+    case 2:
+      return random_whole (&s->random, 0, 3600 * 1000);
+    case 3:
+      return 0;
+    default:
+      return random_whole (&s->random, 0, 200 * 1000);
+    }
+}
+
+static CarpaceMorning
+some_morning (Random *r)
+{
+  return (CarpaceMorning){
+    .waking = random_whole (r, -1, random_whole (r, 0, 4) ? 2 : 8),
+    .now = random_whole (r, -1, 3),
+    .stiffness = (CarpaceStiffness) random_whole (r, 0, random_whole (r, 0, 2) ? 2 : CARPACE_N_STIFFNESSES - 1),
+    .other_load = random_whole (r, 0, 4) == 0,
+    .pain_relief = random_whole (r, 0, 4) == 0,
+  };
+}
+
+static CarpaceEvent
+some_event (Stream *s)
+{
+  static const CarpaceEventKind likely[] = { CARPACE_EVENT_INPUT, CARPACE_EVENT_STILL, CARPACE_EVENT_START,
+                                             CARPACE_EVENT_START, CARPACE_EVENT_MORNING, CARPACE_EVENT_RATE };
+  Random *r = &s->random;
+  CarpaceEvent e = { .kind = random_whole (r, 0, 2) ? likely[random_whole (r, 0, 5)]
+                                                    : (CarpaceEventKind) random_whole (r, CARPACE_EVENT_OPEN, CARPACE_N_EVENTS - 1) };
+
+  switch (e.kind)
+    {
+    case CARPACE_EVENT_OPEN:
+      e.open.plan = random_whole (r, 0, 3) ? &s->plan : &s->other_plan;
+      break;
+    case CARPACE_EVENT_INPUT:
+    case CARPACE_EVENT_STILL:
+      e.fact.since_ms = s->now.elapsed_ms - random_whole (r, 0, 5000);
+      e.fact.uncounted = random_whole (r, 0, 3) == 0;
+      break;
+    case CARPACE_EVENT_RATE:
+      e.rate.discomfort = random_whole (r, 0, random_whole (r, 0, 3) ? 4 : 8);
+      break;
+    case CARPACE_EVENT_MORNING:
+      e.morning = some_morning (r);
+      break;
+    case CARPACE_EVENT_CAUTION:
+      e.caution.answer = (CarpaceCautionAnswer) random_whole (r, 0, CARPACE_N_CAUTION_ANSWERS - 1);
+      e.caution.signs = random_whole (r, 0, 8) ? 0 : 1u << random_whole (r, 0, CARPACE_N_SIGNS - 1);
+      break;
+    case CARPACE_EVENT_INTERMISSION:
+      e.intermission.begins_ms = s->now.elapsed_ms + random_whole (r, 0, 5000);
+      break;
+    case CARPACE_EVENT_DEADLINE:
+    case CARPACE_EVENT_START:
+    case CARPACE_EVENT_START_MATCH:
+    case CARPACE_EVENT_END:
+    case CARPACE_EVENT_PAUSE:
+    case CARPACE_EVENT_CONTINUE:
+    case CARPACE_EVENT_REST:
+    case CARPACE_EVENT_AFTER_RUN:
+    case CARPACE_EVENT_PLAY_ON:
+    case CARPACE_EVENT_ON_AIR:
+    case CARPACE_EVENT_OFF_AIR:
+    case CARPACE_EVENT_SUSPEND:
+    case CARPACE_EVENT_WAKE:
+    case CARPACE_EVENT_FRONT:
+    case CARPACE_EVENT_FRONT_STARTS:
+    case CARPACE_EVENT_AWAY:
+    case CARPACE_EVENT_ANYWHERE:
+    case CARPACE_N_EVENTS:
+      break;
+    }
+  return e;
+}
+
+static void
+one_stream (uint64_t seed, int64_t *ret_compared)
+{
+  Stream *s = calloc (1, sizeof *s);
+  CarpaceLoopPorts ports = { .clock = { s, now }, .listener = s, .entry = hear };
+
+  s->random.state = seed;
+  carpace_trace_plan (&s->plan, random_whole (&s->random, 1, 4), random_whole (&s->random, 5, 34));
+  carpace_trace_plan (&s->other_plan, random_whole (&s->random, 1, 4), random_whole (&s->random, 5, 34));
+  s->plan.matches_count = random_whole (&s->random, 0, 1) * 5000;
+  s->plan.stop_above = random_whole (&s->random, 4, 6);
+  s->other_plan.usual_discomfort = random_whole (&s->random, 0, 2);
+  carpace_instant_read ("2027-03-02T18:00:00+01:00", &s->now);
+  carpace_history_fold_init (&s->fold);
+  carpace_loop_init (&s->loop, &ports, NULL);
+  carpace_loop_open (&s->loop, &s->plan);
+  for (int i = 0; i < EVENTS; i++)
+    {
+      CarpaceEvent event;
+      s->now = carpace_instant_after (s->now, some_time (s));
+      event = some_event (s);
+      carpace_loop_due (&s->loop);
+      check (s);
+      carpace_loop_tell (&s->loop, &event, NULL);
+      check (s);
+    }
+  *ret_compared += s->compared;
+  free (s);
+}
+
+static void
+test_streams (void **state)
+{
+  const char *given = getenv ("CARPACE_SEED");
+  uint64_t first = given != NULL ? strtoull (given, NULL, 10) : 1, last = given != NULL ? first : (uint64_t) carpace_test_rounds (STREAMS);
+  int64_t compared = 0;
+
+  for (uint64_t seed = first; seed <= last; seed++)
+    {
+      print_message ("%sseed %llu", seed == first ? "" : "\r", (unsigned long long) seed);
+      one_stream (seed, &compared);
+    }
+  print_message ("\n");
+  assert_true (compared > 0);
+}
+
+/* ---- seasons of modelled players ---- */
+
+typedef struct
+{
+  CarpaceHistoryFold fold;
+  CarpaceHistory held;
+  bool opened;
+  int32_t compared;
+} Season;
+
+static void
+keep_opening (void *self, CarpaceDay day, CarpaceInstant at, const CarpaceHistory *history)
+{
+  Season *season = self;
+
+  season->held = *history;
+  season->opened = true;
+}
+
+static void
+keep_entry (void *self, const CarpaceEntry *entry)
+{
+  carpace_history_fold (&((Season *) self)->fold, entry);
+}
+
+static bool
+keep_step (void *self)
+{
+  Season *season = self;
+
+  if (season->opened)
+    {
+      compare (&season->held, &season->fold.at_opening, true);
+      season->compared++;
+    }
+  season->opened = false;
+  return true;
+}
+
+static void
+pass_over (void *user, const CarpaceEntry *entry, int32_t line)
+{
+}
+
+static void
+test_seasons (void **state)
+{
+  Season *season = calloc (1, sizeof *season);
+  CarpacePlan *plan = calloc (1, sizeof *plan);
+  const CarpaceStore keep = { .self = season, .opening = keep_opening, .entry = keep_entry, .commit = keep_step };
+
+  carpace_trace_plan (plan, 2, 30);
+  plan->at_most_ms = 90 * CARPACE_MINUTE_MS;
+  for (int kind = 0; kind < CARPACE_N_PLAYERS; kind++)
+    for (uint64_t seed = 1; seed <= (uint64_t) carpace_test_rounds (SEEDS); seed++)
+      {
+        CarpacePlayerTraits traits = carpace_player_traits ((CarpacePlayerKind) kind);
+
+        memset (season, 0, sizeof *season);
+        carpace_history_fold_init (&season->fold);
+        assert_true (carpace_rehearse_kept (plan, &traits, SEASON_DAYS, seed, &keep, pass_over, NULL));
+        assert_true (season->compared > SEASON_DAYS / 2);
+      }
+  free (plan);
+  free (season);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_streams),
+    cmocka_unit_test (test_seasons),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

@@ -28,23 +28,32 @@ typedef enum
   CARPACE_FLAW_TOO_MANY_DRILLS,    /**< of the plan, or of a block */
   CARPACE_FLAW_TOO_MANY_BLOCKS,
   CARPACE_FLAW_TOO_MANY_SHOWN,
+  CARPACE_FLAW_TOO_MANY_WITHOUT,   /**< days without practice */
   CARPACE_FLAW_NO_MOVEMENT,        /**< neither movement nor view-turn with cm-per-turn */
+  CARPACE_FLAW_VIEW_TURN_ALONE,    /**< view-turn without cm-per-turn, and no movement */
   CARPACE_FLAW_DUTY,               /**< efforts x effort-lasts over 60 s a minute */
   CARPACE_FLAW_SHARES,             /**< that do not add up to 100 %, or (high under it) leave nothing for the equal ones */
   CARPACE_FLAW_BLOCKS_AND_SPLIT,   /**< both */
   CARPACE_FLAW_NO_BLOCKS,          /**< neither */
   CARPACE_FLAW_NO_DRILLS,          /**< in the plan, or (block) in a block */
-  CARPACE_FLAW_SPLIT_NO_TIME,      /**< no dose and not every drill has a time, or nothing to go for those without */
+  CARPACE_FLAW_SPLIT_NO_TIME,      /**< no dose and not every drill has a time */
+  CARPACE_FLAW_SPLIT_TIME_IS_OUT,  /**< drills' times (low, ms) leave the others nothing of the dose (high) */
   CARPACE_FLAW_SPLIT_TOO_FEW_RUNS, /**< fewer whole runs than blocks */
   CARPACE_FLAW_SPLIT_TOO_LONG,     /**< a block would be longer (low, ms) than a limit can be (high) */
   CARPACE_FLAW_AFTER_OVER_LIMIT,   /**< micro-rest.after over the longest limit */
   CARPACE_FLAW_SUM_OVER_DAY,       /**< no dose is given, and what the blocks or times add up to is over its range */
+  CARPACE_FLAW_DOSE_UNDER_SHORTEST,/**< the dose (low, ms) is no block: block-limits.shortest is high */
+  CARPACE_FLAW_DOSE_OVER_AT_MOST,  /**< the dose (low, ms) is over next-day.at-most (high) */
   /* warnings from here on */
   CARPACE_FLAW_BLOCKS_OVER_DOSE,
+  CARPACE_FLAW_TIMES_OVER_DOSE,    /**< of a split: all drills' times (low, ms) are more than the dose (high) */
+  CARPACE_FLAW_LONGEST_UNDER_LIMIT,/**< block-limits.longest (high, ms) is under the longest limit (low) */
   CARPACE_FLAW_DRILL_UNUSED,
   CARPACE_FLAW_RESERVE_TOO_HIGH,   /**< a drill passes it within one run from rested */
   CARPACE_FLAW_USUAL_DISCOMFORT,   /**< 3 or more: ask a clinician */
   CARPACE_FLAW_MOVEMENT_DIFFERS,   /**< view-turn says another movement; it wins */
+  CARPACE_FLAW_FORMER_WORD,        /**< of the set low, for what is now its word high; told once a plan */
+  CARPACE_FLAW_VIEW_TURN_IDLE,     /**< view-turn without cm-per-turn, beside a movement */
   CARPACE_N_FLAWS
 } CarpaceFlawKind;
 
@@ -83,7 +92,11 @@ typedef struct
   CarpacePlace block_limit_place[CARPACE_PLAN_BLOCKS];
   bool block_flawed[CARPACE_PLAN_BLOCKS];
   bool share_given[CARPACE_PLAN_BLOCKS][CARPACE_PLAN_DRILLS];
+  int32_t n_without;
+  bool former_told;
   bool id_unread, id_flawed, blocks_unread, split_given, split_sound;
+  bool unsplit;           /* a split is not worked out: the plan has no blocks then */
+  const CarpacePlan *known; /* the same day as it was split before, or NULL: not worked out again */
   CarpacePlace split_place, drills_place, blocks_place;
   int32_t n_drills_asked, n_blocks_asked;
   int32_t n_faults;
@@ -103,6 +116,15 @@ void carpace_plan_builder_number (CarpacePlanBuilder *builder, CarpacePlanKey ke
 
 /** Adds an exercise to micro-rest.show. */
 void carpace_plan_builder_show (CarpacePlanBuilder *builder, CarpaceExercise exercise, CarpacePlace place);
+
+/** Says that week.without is a list, which may be empty. */
+void carpace_plan_builder_without_list (CarpacePlanBuilder *builder, CarpacePlace place);
+
+/** Adds a day to week.without. */
+void carpace_plan_builder_without (CarpacePlanBuilder *builder, CarpaceWeekday weekday, CarpacePlace place);
+
+/** Says that what @value is called in @words now stands at @place by its former word. */
+void carpace_plan_builder_former_word (CarpacePlanBuilder *builder, CarpaceWords words, int32_t value, CarpacePlace place);
 
 /** Says that @key stands in the file, with a value that could not be read: it
  * is not missing, and nothing is concluded from its default. */

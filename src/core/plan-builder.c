@@ -31,6 +31,7 @@ carpace_plan_builder_init (CarpacePlanBuilder *builder)
   CarpacePlan *plan = &builder->plan;
 
   memset (builder, 0, sizeof *builder);
+  plan->version = 1;
   plan->side = CARPACE_SIDE_RIGHT;
   plan->grip = CARPACE_GRIP_PALM;
   plan->starts_at_min = 4 * 60;
@@ -144,6 +145,18 @@ carpace_plan_builder_number (CarpacePlanBuilder *builder, CarpacePlanKey key, do
 }
 
 void
+carpace_plan_builder_former_word (CarpacePlanBuilder *builder, CarpaceWords words, int32_t value, CarpacePlace place)
+{
+  CarpaceFlaw flaw = CARPACE_FLAW (CARPACE_FLAW_FORMER_WORD, place);
+
+  flaw.low = (double) words;
+  flaw.high = value;
+  if (!builder->former_told)
+    carpace_plan_builder_flaw (builder, flaw);
+  builder->former_told = true;
+}
+
+void
 carpace_plan_builder_unread (CarpacePlanBuilder *builder, CarpacePlanKey key)
 {
   builder->given[key] = true;
@@ -172,6 +185,25 @@ carpace_plan_builder_show (CarpacePlanBuilder *builder, CarpaceExercise exercise
     }
   if (plan->n_shown <= CARPACE_PLAN_SHOWN)
     plan->n_shown++;
+}
+
+void
+carpace_plan_builder_without_list (CarpacePlanBuilder *builder, CarpacePlace place)
+{
+  builder->given[CARPACE_KEY_WEEK_WITHOUT] = builder->sound[CARPACE_KEY_WEEK_WITHOUT] = true;
+  builder->key_place[CARPACE_KEY_WEEK_WITHOUT] = place;
+}
+
+void
+carpace_plan_builder_without (CarpacePlanBuilder *builder, CarpaceWeekday weekday, CarpacePlace place)
+{
+  CarpaceFlaw flaw = CARPACE_FLAW (CARPACE_FLAW_TOO_MANY_WITHOUT, place);
+
+  flaw.key = CARPACE_KEY_WEEK_WITHOUT;
+  flaw.high = CARPACE_PLAN_WITHOUT;
+  builder->plan.without |= 1 << weekday;
+  if (builder->n_without++ == CARPACE_PLAN_WITHOUT)
+    carpace_plan_builder_flaw (builder, flaw);
 }
 
 void

@@ -8,6 +8,7 @@
 #ifndef CARPACE_PLAN_H
 #define CARPACE_PLAN_H
 
+#include "carpace/day.h"
 #include "carpace/exercise.h"
 #include "carpace/instant.h"
 #include "carpace/muscles.h"
@@ -25,6 +26,8 @@
 #define CARPACE_PLAN_DRILLS 64
 #define CARPACE_PLAN_BLOCKS 32
 #define CARPACE_PLAN_SHOWN 16
+/** Days of a week that can be without practice. */
+#define CARPACE_PLAN_WITHOUT 6
 
 /** Shares and percentages that cut or raise times are whole hundredths of a
  * percent, so that 70 % of 90 min is 63 min exactly: 65 % is 6500. */
@@ -67,14 +70,17 @@ typedef struct
 typedef enum
 {
   CARPACE_KEY_NAME,
+  CARPACE_KEY_VERSION,
   CARPACE_KEY_NOTE,
   CARPACE_KEY_HAND_SIDE,
   CARPACE_KEY_HAND_GRIP,
   CARPACE_KEY_HAND_CM_PER_TURN,
   CARPACE_KEY_HAND_USUAL_DISCOMFORT,
+  CARPACE_KEY_PLAYER_AGE,
   CARPACE_KEY_DAY_DOSE,
   CARPACE_KEY_DAY_STARTS_AT,
   CARPACE_KEY_DAY_BETWEEN_BLOCKS,
+  CARPACE_KEY_WEEK_WITHOUT,
   CARPACE_KEY_GAP_AFTER,
   CARPACE_KEY_RUN_MIN,
   CARPACE_KEY_MICRO_REST_AFTER,
@@ -117,6 +123,18 @@ typedef enum
   CARPACE_N_DRILL_KEYS
 } CarpaceDrillKey;
 
+/** How old the player is, as far as it was said: under 16 an adult is told of a caution, too. */
+typedef enum
+{
+  CARPACE_AGE_NOT_SAID,
+  CARPACE_AGE_UNDER_16,
+  CARPACE_AGE_16_OR_OVER,
+  CARPACE_N_AGES
+} CarpaceAge;
+
+/** Words for a split: into one block, two, four. Any number is said in digits. */
+typedef enum { CARPACE_SPLIT_WHOLE, CARPACE_SPLIT_HALVES, CARPACE_SPLIT_QUARTERS, CARPACE_N_SPLIT_WORDS } CarpaceSplitWord;
+
 /** What on-air intermissions are counted from. */
 typedef enum
 {
@@ -129,16 +147,19 @@ typedef enum
 typedef struct
 {
   char name[CARPACE_NAME_BYTES];
+  int32_t version;            /**< 1..9999 */
   char note[CARPACE_NOTE_BYTES];
 
   CarpaceSide side;
   CarpaceGrip grip;
   double cm_per_turn;         /**< 2..200, 0 where not given */
   int32_t usual_discomfort;   /**< 0..10 */
+  CarpaceAge age;
 
   int64_t dose_ms;            /**< the first dose */
   int32_t starts_at_min;      /**< minutes after local midnight */
   int64_t between_blocks_ms;
+  int32_t without;            /**< planned days without practice, the bit 1 << CarpaceWeekday each */
 
   int64_t gap_after_ms;
   int64_t run_min_ms;
@@ -187,17 +208,13 @@ typedef struct
  * @return an index into plan->drills */
 int32_t carpace_plan_drill_at (const CarpacePlan *plan, int32_t block, int64_t limit_ms, int64_t active_ms);
 
+/** Whether @day is a planned day without practice. */
+bool carpace_plan_is_without (const CarpacePlan *plan, CarpaceDay day);
+
 /** The longest of the plan's own block limits, ms. */
 int64_t carpace_plan_longest_limit_ms (const CarpacePlan *plan);
 
 /** The sum of the plan's own block limits, ms. */
 int64_t carpace_plan_sum_of_limits_ms (const CarpacePlan *plan);
-
-/** Where @copy is looser than @given allows: the first key that @given fixes
- * and @copy loosens, or a fixed block limit that is longer.
- * @return true where there is one; *ret_block is its block (0 for the first)
- * or -1 where *ret_key tells. */
-bool carpace_plan_looser (const CarpacePlan *given, const CarpacePlan *copy, CarpacePlanKey *ret_key,
-                          int32_t *ret_block);
 
 #endif

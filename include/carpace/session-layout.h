@@ -25,6 +25,16 @@ typedef enum
   CARPACE_HAND_PAUSING /**< no input since still_since; a gap if it lasts */
 } CarpaceHand;
 
+/** How it stands with the micro-rest of a block. */
+typedef enum
+{
+  CARPACE_REST_NONE,      /**< none is due */
+  CARPACE_REST_DUE,       /**< due: offered in the next gap */
+  CARPACE_REST_PUT_OFF,   /**< due, but not in this gap */
+  CARPACE_REST_HAD,       /**< none is due, and this stillness has had its rest */
+  CARPACE_REST_HAD_ANEW   /**< it has had its rest, and one is due in the next gap */
+} CarpaceRestPhase;
+
 /** One block's (or match's) rating, and the row of the tightening table that
  * it came to. */
 typedef struct
@@ -32,7 +42,7 @@ typedef struct
   int32_t block;       /**< 0 for a match */
   int32_t discomfort;  /**< -1 where unanswered or still open */
   CarpaceSite site;
-  int64_t rated_at;
+  int64_t rated_at;    /**< where answered */
   int64_t asked_at;
   int32_t base;        /**< the day's own reference when it was given */
   bool late;
@@ -59,22 +69,24 @@ typedef struct
 
   bool reach;            /**< input over an offer, undecided */
   int64_t reach_began;
+  int64_t reach_piece_began; /**< the stretch of it that is under way, or was last */
+  int64_t reach_closed_ms;   /**< active time of its stretches before that one */
+  int32_t reach_runs;        /**< runs of those */
 
   int64_t rest_from_ms;  /**< active time at which the triggers began anew */
   int32_t rest_from_runs;
   CarpaceReserveState reserve;
   int64_t reserve_at;    /**< the elapsed time that `reserve` is of */
   int32_t declined;
-  bool rest_pending;
-  bool deferred;         /**< not in this gap */
+  CarpaceRestPhase rest;
   int64_t rest_earliest; /**< no offer before */
   int64_t rest_due_at;   /**< due, or due again */
   int64_t rest_shown_at; /**< last showing in a run */
-  bool rest_taken;       /**< in this gap */
   int32_t card;          /**< index into plan->shown of the exercise on the card */
   bool between_drills;
 
-  int64_t count_from;    /**< countdown: stillness counts from here on ... */
+  int64_t count_ms;      /**< countdown: stillness it asks for, that before the answer included */
+  int64_t count_from;    /**< stillness counts from here on ... */
   int64_t counted_ms;    /**< ... on top of this */
   int64_t forgiven_until;
   int64_t moving_from;   /**< counted input began */
@@ -90,10 +102,11 @@ typedef struct
   CarpaceRefusal why_not;    /**< of a day without practice */
   bool beyond;
   bool caution;              /**< a caution was open today */
+  bool caution_closed;       /**< and was closed today */
   bool facts;                /**< the desktop told of input */
   CarpaceDay day;
   int64_t dose_ms;
-  CarpaceMorning morning;
+  CarpaceMorning morning;    /**< where given */
   bool morning_given;
   int32_t n_limits;
   int64_t limit_ms[CARPACE_DAY_BLOCKS];
@@ -128,14 +141,19 @@ typedef struct CarpaceSession
   CarpaceHand hand;
   int64_t moving_since;
   int64_t still_since;
+  bool elsewhere;                /**< what the hand does away from the practice window, in a block: it moves */
 
   bool cue_on[CARPACE_N_CUES];
+  bool cue_asked[CARPACE_N_CUES]; /**< on as a question */
   bool start_asked;
   bool start_over_rating;
   bool rating_open;
   int64_t rating_until;
   bool wait_open;
   int64_t wait_until;
+  bool unstarted_asked;          /**< input without a block was asked about in this wait */
+  int64_t unstarted_from;        /**< such input began; CARPACE_NEVER where there is none */
+  int64_t unstarted_ms;          /**< such input before it, in this wait */
   bool overrunning;              /**< finish-run ended a block with input on */
   int64_t overrun_from;
   int32_t overrun_block;

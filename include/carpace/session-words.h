@@ -31,6 +31,8 @@ typedef enum
   CARPACE_CUE_MORNING,
   CARPACE_CUE_DAY_DONE,
   CARPACE_CUE_CAUTION,
+  CARPACE_CUE_UNSTARTED,
+  CARPACE_CUE_BEGUN,
   CARPACE_N_CUES
 } CarpaceCue;
 
@@ -66,6 +68,10 @@ typedef enum
   CARPACE_REFUSAL_REST_DAY,          /**< no practice today: a rest day */
   CARPACE_REFUSAL_NO_CAUTION,        /**< none is open */
   CARPACE_REFUSAL_GONE_TOO_EARLY,    /**< "gone" needs three days */
+  CARPACE_REFUSAL_SEEN_ONLY,         /**< a sign that asks for the same day is closed by "seen" only */
+  CARPACE_REFUSAL_SEEN_WHEN,         /**< not between the day the caution opened and today */
+  CARPACE_REFUSAL_DAY_BEHIND,        /**< today is one of the days behind: it came from a file, without its events */
+  CARPACE_REFUSAL_IMPOSSIBLE,        /**< a fault of this program: a way that the states do not have */
   CARPACE_N_REFUSALS
 } CarpaceRefusal;
 

@@ -2,10 +2,6 @@
 /* plan.c: what can be asked of a finished plan. */
 #include "carpace/plan.h"
 
-#include <string.h>
-
-#include "carpace/plan-keys.h"
-
 static const CarpaceBlock *
 block_like (const CarpacePlan *plan, int32_t block)
 {
@@ -40,6 +36,12 @@ carpace_plan_longest_limit_ms (const CarpacePlan *plan)
   return longest_ms;
 }
 
+bool
+carpace_plan_is_without (const CarpacePlan *plan, CarpaceDay day)
+{
+  return (plan->without & 1 << carpace_day_weekday (day)) != 0;
+}
+
 int64_t
 carpace_plan_sum_of_limits_ms (const CarpacePlan *plan)
 {
@@ -48,59 +50,4 @@ carpace_plan_sum_of_limits_ms (const CarpacePlan *plan)
   for (int32_t i = 0; i < plan->n_blocks; i++)
     sum_ms += plan->blocks[i].limit_ms;
   return sum_ms;
-}
-
-static bool
-shows_otherwise (const CarpacePlan *given, const CarpacePlan *copy)
-{
-  if (given->n_shown != copy->n_shown)
-    return true;
-  for (int32_t i = 0; i < given->n_shown; i++)
-    if (given->shown[i] != copy->shown[i])
-      return true;
-  return false;
-}
-
-static bool
-key_looser (const CarpacePlan *given, const CarpacePlan *copy, CarpacePlanKey key)
-{
-  const CarpaceKeyFacts *facts = carpace_plan_key_facts (key);
-  double was = carpace_plan_number (given, key), is = carpace_plan_number (copy, key);
-
-  if (key == CARPACE_KEY_NAME)
-    return strcmp (given->name, copy->name) != 0;
-  if (key == CARPACE_KEY_NOTE)
-    return strcmp (given->note, copy->note) != 0;
-  if (key == CARPACE_KEY_MICRO_REST_SHOW)
-    return shows_otherwise (given, copy);
-  switch (facts->looser)
-    {
-    case CARPACE_LOOSER_HIGHER: return is > was;
-    case CARPACE_LOOSER_LOWER: return is < was;
-    case CARPACE_LOOSER_ANY: break;
-    }
-  return is < was || is > was;
-}
-
-bool
-carpace_plan_looser (const CarpacePlan *given, const CarpacePlan *copy, CarpacePlanKey *ret_key, int32_t *ret_block)
-{
-  for (int32_t key = 0; key < CARPACE_N_KEYS; key++)
-    if (given->fixed[key] && key_looser (given, copy, (CarpacePlanKey) key))
-      {
-        *ret_key = (CarpacePlanKey) key;
-        *ret_block = -1;
-        return true;
-      }
-  for (int32_t i = 0; i < copy->n_blocks; i++)
-    {
-      const CarpaceBlock *like = block_like (given, i);
-      if (like->limit_fixed && copy->blocks[i].limit_ms > like->limit_ms)
-        {
-          *ret_key = CARPACE_N_KEYS;
-          *ret_block = i;
-          return true;
-        }
-    }
-  return false;
 }

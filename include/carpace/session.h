@@ -38,9 +38,13 @@ typedef enum
   CARPACE_EVENT_CAUTION,
   CARPACE_EVENT_ON_AIR,
   CARPACE_EVENT_OFF_AIR,
-  CARPACE_EVENT_INTERMISSION, /**< on air: one begins at since_ms */
+  CARPACE_EVENT_INTERMISSION, /**< on air: one begins, now or soon */
   CARPACE_EVENT_SUSPEND,
   CARPACE_EVENT_WAKE,
+  CARPACE_EVENT_FRONT,        /**< the practice window came to the front */
+  CARPACE_EVENT_FRONT_STARTS, /**< the same, and a block that may begin begins by it */
+  CARPACE_EVENT_AWAY,         /**< another window than the practice window is in front */
+  CARPACE_EVENT_ANYWHERE,     /**< practice is bound to no window any more */
   CARPACE_N_EVENTS
 } CarpaceEventKind;
 
@@ -49,23 +53,55 @@ typedef enum
 {
   CARPACE_CAUTION_ASK,   /**< show the questions */
   CARPACE_CAUTION_SIGNS, /**< these signs, yes; none of them where signs is 0 */
-  CARPACE_CAUTION_SEEN,  /**< seen by someone */
-  CARPACE_CAUTION_GONE   /**< gone, three days on */
+  CARPACE_CAUTION_SEEN,  /**< seen by a physiotherapist or doctor */
+  CARPACE_CAUTION_GONE,  /**< gone, three days on */
+  CARPACE_N_CAUTION_ANSWERS
 } CarpaceCautionAnswer;
 
-/** One event. */
+/** Who has seen a caution. */
+typedef enum { CARPACE_SEEN_BY_UNSAID, CARPACE_SEEN_BY_PHYSIOTHERAPIST, CARPACE_SEEN_BY_DOCTOR, CARPACE_N_SEEN_BYS } CarpaceSeenBy;
+
+/** How a caution was closed. */
+typedef struct
+{
+  CarpaceSeenBy by;  /**< SEEN */
+  CarpaceDay on;     /**< SEEN: the date of it; 0 where it was not said */
+  int64_t dose_ms;   /**< SEEN: the dose they allow, which only lowers; 0 where none was said */
+} CarpaceClosing;
+
+/** One event. What it says beside its kind is that kind's own; all other kinds
+ * say nothing more. */
 typedef struct
 {
   CarpaceEventKind kind;
-  int64_t since_ms;        /**< INPUT, STILL: elapsed time of the fact, at most the event's own;
-                                INTERMISSION: of its beginning, which may lie ahead */
-  bool uncounted;          /**< INPUT, STILL: minutes outside practice are not to be summed */
-  int32_t discomfort;      /**< RATE: 0..10 */
-  CarpaceSite site;        /**< RATE */
-  CarpaceMorning morning;  /**< MORNING */
-  CarpaceCautionAnswer caution; /**< CAUTION */
-  uint32_t signs;          /**< CAUTION: bits 1u << CarpaceSign */
-  const CarpacePlan *plan; /**< OPEN: outlives the session, or the OPEN after it */
+  union
+  {
+    struct
+    {
+      int64_t since_ms; /**< elapsed time of the fact, at most the event's own */
+      bool uncounted;   /**< minutes outside practice are not to be summed */
+    } fact;             /**< INPUT, STILL */
+    struct
+    {
+      int32_t discomfort; /**< 0..10 */
+      CarpaceSite site;
+    } rate;
+    CarpaceMorning morning;
+    struct
+    {
+      CarpaceCautionAnswer answer;
+      uint32_t signs; /**< bits 1u << CarpaceSign */
+      CarpaceClosing closing;
+    } caution;
+    struct
+    {
+      int64_t begins_ms; /**< elapsed time, which may lie ahead */
+    } intermission;
+    struct
+    {
+      const CarpacePlan *plan; /**< outlives the session, or the OPEN after it */
+    } open;
+  };
 } CarpaceEvent;
 
 /** Kinds of what a step tells. */
@@ -100,7 +136,15 @@ typedef struct
   union
   {
     CarpaceState state;
-    struct { CarpaceDay day; CarpaceDayWhat what; int64_t dose_ms, active_ms; } day;
+    struct
+    {
+      CarpaceDay day;
+      CarpaceDayWhat what;
+      int64_t dose_ms, active_ms;
+      bool on_air, caution_shown, away; /**< when opened: as it was then */
+      int64_t closed_limits_ms; /**< when opened: CarpaceDayRecord's limits_ms and other_ms of the day */
+      int64_t closed_other_ms;  /**< that this one closed; -1 where there is none */
+    } day;
     struct
     {
       CarpaceBlockWhat what;
@@ -111,8 +155,10 @@ typedef struct
       bool beyond;          /**< beyond the plan */
       int64_t active_ms, overrun_ms; /**< when ended or dropped */
       int32_t runs;
+      int64_t counted_ms;   /**< of a match that ended: what of it is dose */
+      int64_t ended_before_ms; /**< when ended: how long before it was told */
     } block;
-    struct { int32_t block; int64_t ms; } overrun;
+    struct { int32_t block; int64_t ms; int64_t ended_before_ms; } overrun;
     struct
     {
       CarpaceCue cue;
@@ -121,7 +167,13 @@ typedef struct
       bool between_drills;      /**< micro-rest shown */
       bool in_run;              /**< shown quietly, in the middle of a run */
     } cue;
-    struct { CarpaceRestWhat what; int64_t length_ms; bool asked; } rest;
+    struct
+    {
+      CarpaceRestWhat what;
+      int64_t length_ms;
+      bool asked;
+      int32_t next_shown; /**< taken and asked: the exercise in listed order that comes next */
+    } rest;
     struct
     {
       int32_t block;      /**< 0 for a match */
@@ -129,10 +181,22 @@ typedef struct
       CarpaceSite site;
       bool late;
       int32_t corrects;   /**< -1 where it corrects nothing */
+      bool by_hand;       /**< a wrong tap, corrected in the diary: no session was told */
     } rating;
     CarpaceMorning morning;
     CarpaceDecision decision;
-    struct { CarpaceCautionWhat what; uint32_t signs; } caution;
+    struct
+    {
+      CarpaceCautionWhat what;
+      uint32_t signs;
+      CarpaceDay date;       /**< practice day it counts from, or is closed on */
+      int64_t first_dose_ms; /**< when closed: the plan's */
+      int64_t before_ms;     /**< when closed: the dose until then */
+      int64_t after_ms;      /**< when closed: the dose from the next practice day on */
+      int64_t level_ms;      /**< when closed: the level until then */
+      CarpaceCautionAnswer how; /**< when closed: SEEN or GONE */
+      CarpaceClosing closing;
+    } caution;
     struct { CarpaceRefusal refusal; CarpaceEventKind event; CarpaceState state; } fault;
   };
 } CarpaceEntry;
@@ -165,6 +229,22 @@ int64_t carpace_session_next_deadline (const CarpaceSession *session);
 
 /** Where @session is. */
 CarpaceState carpace_session_state (const CarpaceSession *session);
+
+/** The plan it goes by, NULL where none is in use. */
+const CarpacePlan *carpace_session_plan (const CarpaceSession *session);
+
+/** Whether a block is running, and whether the hand is taken to move, wherever. */
+bool carpace_session_block_runs (const CarpaceSession *session);
+bool carpace_session_hand_moves (const CarpaceSession *session);
+
+/** Whether it is suspended: nothing falls due. */
+bool carpace_session_is_suspended (const CarpaceSession *session);
+
+/** The practice day that is open, CARPACE_NO_DAY before the first. */
+CarpaceDay carpace_session_day (const CarpaceSession *session);
+
+/** What is kept from day to day, as it is now. */
+const CarpaceHistory *carpace_session_history (const CarpaceSession *session);
 
 /** What is kept from day to day, as it was when the present day opened: with
  * it and the day's events since, the session can be had again. */

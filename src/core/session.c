@@ -21,6 +21,7 @@ typedef enum
   DEADLINE_OVERRUN_OVER,
   DEADLINE_RATING_OVER,
   DEADLINE_WAIT_OVER,
+  DEADLINE_UNSTARTED,
   N_DEADLINES
 } Deadline;
 
@@ -45,7 +46,7 @@ reach_time (const CarpaceSession *s)
 {
   if (!s->block.reach)
     return CARPACE_NEVER;
-  if (s->hand == CARPACE_HAND_PAUSING && s->still_since - s->block.reach_began < CARPACE_REACH_FORGIVEN_MS)
+  if (s->hand != CARPACE_HAND_MOVING && !carpace_reach_lasts (s))
     return CARPACE_NEVER; /* the stillness after it will tell */
   return carpace_sum_ms (s->block.reach_began, CARPACE_REACH_MS);
 }
@@ -119,6 +120,7 @@ static const struct
   [DEADLINE_OVERRUN_OVER] = { overrun_time, overrun_over },
   [DEADLINE_RATING_OVER] = { rating_time, carpace_rating_unanswered },
   [DEADLINE_WAIT_OVER] = { wait_time, carpace_wait_over },
+  [DEADLINE_UNSTARTED] = { carpace_unstarted_time, carpace_unstarted_ask },
 };
 
 /* The earliest deadline; of several at one instant the first in their order. */
@@ -165,7 +167,7 @@ carpace_tell (CarpaceStep *step, CarpaceEntryKind kind)
   return entry;
 }
 
-void
+CarpaceEntry *
 carpace_refuse (CarpaceStep *step, CarpaceRefusal refusal)
 {
   CarpaceEntry *entry = carpace_tell (step, CARPACE_ENTRY_FAULT);
@@ -173,20 +175,29 @@ carpace_refuse (CarpaceStep *step, CarpaceRefusal refusal)
   entry->fault.refusal = refusal;
   entry->fault.event = step->event->kind;
   entry->fault.state = step->state_before;
+  return entry;
 }
 
 void
 carpace_cue_show (CarpaceStep *step, CarpaceCue cue)
 {
   step->s->cue_on[cue] = true;
+  step->s->cue_asked[cue] = false;
   step->cue_again[cue] = true;
+}
+
+/* Shown as a question: another start answers it. */
+void
+carpace_cue_ask (CarpaceStep *step, CarpaceCue cue)
+{
+  carpace_cue_show (step, cue);
+  step->s->cue_asked[cue] = true;
 }
 
 void
 carpace_cue_withdraw (CarpaceStep *step, CarpaceCue cue)
 {
-  step->s->cue_on[cue] = false;
-  step->cue_again[cue] = false;
+  step->s->cue_on[cue] = step->s->cue_asked[cue] = false;
 }
 
 static void
@@ -217,8 +228,7 @@ tell_changes (CarpaceStep *step)
     carpace_tell (step, CARPACE_ENTRY_STATE)->state = s->state;
   for (int i = 0; i < CARPACE_N_CUES; i++)
     if (s->cue_on[i] && step->cue_again[i])
-      tell_cue (step, (CarpaceCue) i,
-                i == CARPACE_CUE_NEXT_BLOCK && step->cue_asked ? CARPACE_CUE_ASKED : CARPACE_CUE_SHOWN);
+      tell_cue (step, (CarpaceCue) i, s->cue_asked[i] ? CARPACE_CUE_ASKED : CARPACE_CUE_SHOWN);
 }
 
 void
@@ -234,7 +244,10 @@ carpace_session_init (CarpaceSession *session, const CarpaceHistory *history)
     carpace_history_init (&session->history);
   session->at_opening = session->history;
   session->on_air = session->history.on_air;
+  session->caution_held_back = session->history.caution_shown && session->on_air;
+  session->cue_on[CARPACE_CUE_CAUTION] = session->history.caution_shown && !session->on_air;
   session->intermission_at = CARPACE_NEVER;
+  carpace_unstarted_forget (session);
 }
 
 void
@@ -244,8 +257,7 @@ carpace_session_step (CarpaceSession *session, const CarpaceEvent *event, Carpac
   CarpaceStep step = { .s = session, .now = now, .out = ret_entries, .event = event };
 
   ret_entries->n = 0;
-  if (now.elapsed_ms < session->last.elapsed_ms)
-    step.now.elapsed_ms = session->last.elapsed_ms;
+  step.now.elapsed_ms = carpace_later (now.elapsed_ms, session->last.elapsed_ms);
   session->last = step.now;
   step.state_before = session->state;
   memcpy (step.cue_before, session->cue_on, sizeof step.cue_before);
@@ -254,6 +266,8 @@ carpace_session_step (CarpaceSession *session, const CarpaceEvent *event, Carpac
     come_due (&step);
   else
     carpace_state_take (&step);
+  carpace_front_settle (&step);
+  carpace_unstarted_settle (&step);
   tell_changes (&step);
 }
 
@@ -263,13 +277,49 @@ carpace_session_next_deadline (const CarpaceSession *session)
   int64_t time;
 
   earliest (session, &time);
-  return time < session->last.elapsed_ms ? session->last.elapsed_ms : time;
+  return carpace_later (time, session->last.elapsed_ms);
 }
 
 CarpaceState
 carpace_session_state (const CarpaceSession *session)
 {
   return session->state;
+}
+
+const CarpacePlan *
+carpace_session_plan (const CarpaceSession *session)
+{
+  return session->plan;
+}
+
+bool
+carpace_session_block_runs (const CarpaceSession *session)
+{
+  return session->block.running;
+}
+
+bool
+carpace_session_hand_moves (const CarpaceSession *session)
+{
+  return session->hand == CARPACE_HAND_MOVING || session->elsewhere;
+}
+
+bool
+carpace_session_is_suspended (const CarpaceSession *session)
+{
+  return session->suspended;
+}
+
+CarpaceDay
+carpace_session_day (const CarpaceSession *session)
+{
+  return session->today.open ? session->today.day : CARPACE_NO_DAY;
+}
+
+const CarpaceHistory *
+carpace_session_history (const CarpaceSession *session)
+{
+  return &session->history;
 }
 
 const CarpaceHistory *

@@ -20,6 +20,8 @@ typedef enum
   CARPACE_WORDING_NOT_OF_SET,  /**< word `at` is none of `set` */
   CARPACE_WORDING_NOT_ON_OFF,  /**< word `at` is neither `on` nor `off` */
   CARPACE_WORDING_NOT_OPTION,  /**< word `at` is no option of this command */
+  CARPACE_WORDING_NOT_A_DATE,  /**< word `at` is no date YYYY-MM-DD */
+  CARPACE_WORDING_NOT_A_DOSE,  /**< word `at` is no time from 1 min to 8 h */
   CARPACE_WORDING_TWICE,       /**< word `at` says again what was said */
   CARPACE_N_WORDINGS
 } CarpaceWordingFault;

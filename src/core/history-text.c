@@ -1,11 +1,120 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* history-text.c: a history as lines of `key number ...`, and back. Integers
- * only, no locale. Version 1 is all there has been. */
+/* history-text.c: a history as lines of `key number ...`, and back, by one table
+ * for both ways. Integers only, no locale.
+ *
+ * Version 1 had a way back, the dose before the first cut, in the place of the
+ * level; its marks stood several on a line. */
+#include <stddef.h>
 #include <string.h>
 
 #include "carpace/dose.h"
+#include "carpace/fields.h"
 
-#define VERSION 1
+#define VERSION 2
+#define LONGEST_MS (INT64_C (200) * 366 * CARPACE_DAY_MS)
+#define MOST (INT64_C (1) << 30)
+#define MOST_DIGITS 17 /* more than any number has, and one more of them cannot overflow */
+
+/* The name of a field begins its line; without one it stands on the line of the
+ * field before. A line of a later field may be missing. */
+#define PLACE(type, member) offsetof (type, member), sizeof (((type *) NULL)->member)
+#define FIELD(type, member, key, least, most) \
+  { key, CARPACE_FIELD_NUMBER, CARPACE_N_WORDS, least, most, PLACE (type, member), false }
+
+#define MARK(member, key, least, most) FIELD (CarpaceHistory, member, key, least, most)
+#define MARK_MS(member, key) MARK (member, key, 0, CARPACE_DAY_MS)
+#define MARK_DAY(member, key) MARK (member, key, INT32_MIN, INT32_MAX)
+
+static const CarpaceField marks[] = {
+  MARK_MS (first_dose_ms, "first-dose"),
+  MARK_MS (dose_ms, "dose"),
+  MARK_MS (level_ms, "level"),
+  MARK_MS (level_before_step_ms, "level-before-step"),
+  MARK_MS (down_from_ms, "down-from"),
+  MARK_DAY (last_change, "last-change"),
+  MARK_DAY (level_change, "level-change"),
+  MARK_DAY (last_down, "last-down"),
+  MARK_DAY (last_cut, "last-cut"),
+  MARK_DAY (last_rest_day, "last-rest-day"),
+  MARK_DAY (last_unanswered, "last-unanswered"),
+  MARK_DAY (rows_from, "rows-from"),
+  MARK (straight_back, "straight-back", 0, 1),
+  MARK (slow_return, "slow-return", 0, 1),
+  MARK (level_steps_off, "level-steps-off", 0, MOST),
+  MARK (caution_open, "caution-open", 0, 1),
+  MARK_DAY (caution_since, "caution-since"),
+  MARK_DAY (caution_closed, "caution-closed"),
+  MARK (caution_signs, "caution-signs", 0, (INT64_C (1) << CARPACE_N_SIGNS) - 1),
+  MARK (shown_next, "shown", 0, CARPACE_PLAN_SHOWN),
+  MARK (on_air, "on-air", 0, 1),
+  { "away", CARPACE_FIELD_FLAG, CARPACE_N_WORDS, 0, 1, PLACE (CarpaceHistory, away), true },
+  MARK (caution_shown, "caution-shown", 0, 1),
+};
+
+#define OF_DAY(member, key, least, most) FIELD (CarpaceDayRecord, member, key, least, most)
+#define DAY_MS(member) OF_DAY (member, NULL, 0, LONGEST_MS)
+#define DAY_FLAG(member) OF_DAY (member, NULL, 0, 1)
+
+static const CarpaceField day_fields[] = {
+  OF_DAY (day, "day", INT32_MIN, INT32_MAX),
+  OF_DAY (dose_ms, NULL, 0, CARPACE_DAY_MS),
+  DAY_MS (done_ms),
+  DAY_MS (limits_ms),
+  DAY_MS (match_ms),
+  OF_DAY (other_ms, NULL, -1, LONGEST_MS),
+  OF_DAY (last_end_elapsed_ms, NULL, -LONGEST_MS, LONGEST_MS),
+  OF_DAY (morning.waking, NULL, -1, 10),
+  OF_DAY (morning.stiffness, NULL, 0, CARPACE_N_STIFFNESSES - 1),
+  OF_DAY (morning.now, NULL, -1, 10),
+  DAY_FLAG (morning.other_load),
+  DAY_FLAG (morning.pain_relief),
+  OF_DAY (rule, NULL, 0, CARPACE_N_RULES - 1),
+  OF_DAY (rating_sum, NULL, 0, MOST),
+  OF_DAY (n_ratings, NULL, 0, MOST),
+  OF_DAY (highest, NULL, -1, 10),
+  DAY_FLAG (no_practice),
+  DAY_FLAG (worse),
+  DAY_FLAG (above_stop),
+  DAY_FLAG (ended_above_stop),
+  DAY_FLAG (tightened_2),
+  DAY_FLAG (near_stop),
+  DAY_FLAG (last_answered),
+  DAY_FLAG (beyond),
+  DAY_FLAG (cut_for),
+};
+
+/* What version 1 kept otherwise. */
+typedef struct
+{
+  CarpaceHistory h;
+  int64_t way_back_ms;
+  CarpaceDay last_rise;
+} Version1;
+
+#define MARK_1(member, key, least, most) FIELD (Version1, member, key, least, most)
+
+static const CarpaceField marks_1[] = {
+  MARK_1 (h.first_dose_ms, "dose", 0, CARPACE_DAY_MS),
+  MARK_1 (h.dose_ms, NULL, 0, CARPACE_DAY_MS),
+  MARK_1 (way_back_ms, NULL, 0, CARPACE_DAY_MS),
+  MARK_1 (h.level_steps_off, NULL, 0, MOST),
+  MARK_1 (h.slow_return, NULL, 0, 1),
+  MARK_1 (h.last_change, "marks", INT32_MIN, INT32_MAX),
+  MARK_1 (last_rise, NULL, INT32_MIN, INT32_MAX),
+  MARK_1 (h.last_cut, NULL, INT32_MIN, INT32_MAX),
+  MARK_1 (h.last_rest_day, NULL, INT32_MIN, INT32_MAX),
+  MARK_1 (h.rows_from, NULL, INT32_MIN, INT32_MAX),
+  MARK_1 (h.caution_open, "caution", 0, 1),
+  MARK_1 (h.caution_since, NULL, INT32_MIN, INT32_MAX),
+  MARK_1 (h.caution_closed, NULL, INT32_MIN, INT32_MAX),
+  MARK_1 (h.caution_signs, NULL, 0, (INT64_C (1) << CARPACE_N_SIGNS) - 1),
+  MARK_1 (h.shown_next, "shown", 0, CARPACE_PLAN_SHOWN),
+  { "on-air", CARPACE_FIELD_FLAG, CARPACE_N_WORDS, 0, 1, PLACE (Version1, h.on_air), true },
+};
+
+#define COUNT(fields) (sizeof (fields) / sizeof ((fields)[0]))
+
+_Static_assert (sizeof (CarpaceRule) == sizeof (int32_t), "enums are read and written as 32 bits");
 
 typedef struct
 {
@@ -32,11 +141,10 @@ put_text (Writer *w, const char *text)
 static void
 put_number (Writer *w, int64_t number)
 {
-  char digits[24];
-  char *at = digits + sizeof digits - 1;
+  char digits[24] = { 0 };
+  char *at = &digits[22];
   uint64_t rest = number < 0 ? 0 - (uint64_t) number : (uint64_t) number;
 
-  *at = '\0';
   do
     *--at = (char) ('0' + rest % 10);
   while ((rest /= 10) > 0);
@@ -50,9 +158,8 @@ static int64_t
 take_number (Reader *r)
 {
   bool negative;
-  uint64_t number = 0;
-  const uint64_t most = (uint64_t) INT64_MAX;
-  const char *begin;
+  int64_t number = 0;
+  int digits = 0;
 
   if (!r->ok || *r->at != ' ')
     {
@@ -62,18 +169,10 @@ take_number (Reader *r)
   r->at++;
   negative = *r->at == '-';
   r->at += negative;
-  begin = r->at;
-  for (; *r->at >= '0' && *r->at <= '9'; r->at++)
-    {
-      uint64_t digit = (uint64_t) (*r->at - '0');
-      if (number > (most + negative - digit) / 10)
-        r->ok = false;
-      number = number * 10 + digit;
-    }
-  r->ok = r->ok && r->at > begin && r->at - begin < 20;
-  if (!r->ok)
-    return 0;
-  return negative ? (int64_t) (0 - number) : (int64_t) number;
+  for (; *r->at >= '0' && *r->at <= '9' && digits <= MOST_DIGITS; r->at++, digits++)
+    number = 10 * number + *r->at - '0';
+  r->ok = digits > 0 && digits <= MOST_DIGITS;
+  return negative ? -number : number;
 }
 
 static int64_t
@@ -96,46 +195,17 @@ take_word (Reader *r, const char *word)
 }
 
 static void
-put_marks (Writer *w, const CarpaceHistory *h)
+put_fields (Writer *w, const CarpaceField *field, size_t n, const void *from)
 {
-  put_text (w, "dose");
-  put_number (w, h->first_dose_ms);
-  put_number (w, h->dose_ms);
-  put_number (w, h->way_back_ms);
-  put_number (w, h->way_back_steps_off);
-  put_number (w, h->slow_return);
-  put_text (w, "\nmarks");
-  put_number (w, h->last_change);
-  put_number (w, h->last_rise);
-  put_number (w, h->last_cut);
-  put_number (w, h->last_rest_day);
-  put_number (w, h->rows_from);
-  put_text (w, "\ncaution");
-  put_number (w, h->caution_open);
-  put_number (w, h->caution_since);
-  put_number (w, h->caution_closed);
-  put_number (w, h->caution_signs);
-  put_text (w, "\nshown");
-  put_number (w, h->shown_next);
-  put_text (w, "\non-air");
-  put_number (w, h->on_air);
-  put_text (w, "\n");
-}
-
-static void
-put_day (Writer *w, const CarpaceDayRecord *d)
-{
-  const int64_t numbers[] = {
-    d->day, d->dose_ms, d->done_ms, d->limits_ms, d->match_ms, d->other_ms, d->last_end_elapsed_ms,
-    d->morning.waking, (int64_t) d->morning.stiffness, d->morning.now, d->morning.other_load, d->morning.pain_relief,
-    (int64_t) d->rule, d->rating_sum, d->n_ratings, d->highest, d->no_practice, d->worse, d->above_stop,
-    d->ended_above_stop, d->tightened_2, d->near_stop, d->last_answered, d->beyond, d->cut_for,
-  };
-
-  put_text (w, "day");
-  for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++)
-    put_number (w, numbers[i]);
-  put_text (w, "\n");
+  for (size_t i = 0; i < n; i++)
+    {
+      if (field[i].name != NULL)
+        {
+          put_text (w, "\n");
+          put_text (w, field[i].name);
+        }
+      put_number (w, carpace_field_get (&field[i], from));
+    }
 }
 
 size_t
@@ -147,88 +217,50 @@ carpace_history_write (const CarpaceHistory *history, char *ret_text, size_t siz
     ret_text[0] = '\0';
   put_text (&w, "history");
   put_number (&w, VERSION);
-  put_text (&w, "\n");
-  put_marks (&w, history);
+  put_fields (&w, marks, COUNT (marks), history);
   for (int32_t i = 0; i < history->n_days; i++)
-    put_day (&w, &history->days[i]);
+    put_fields (&w, day_fields, COUNT (day_fields), &history->days[i]);
+  put_text (&w, "\n");
   return w.n;
 }
 
 static bool
-take_flag (Reader *r)
+begins_line (const Reader *r, const char *key)
 {
-  return take_within (r, 0, 1) != 0;
-}
+  size_t n = strlen (key);
 
-static int32_t
-take_day_number (Reader *r)
-{
-  return (int32_t) take_within (r, INT32_MIN, INT32_MAX);
+  return r->ok && r->at[0] == '\n' && strncmp (r->at + 1, key, n) == 0 && r->at[1 + n] == ' ';
 }
 
 static void
-take_marks (Reader *r, CarpaceHistory *h)
+take_fields (Reader *r, const CarpaceField *field, size_t n, void *to)
 {
-  take_word (r, "dose");
-  h->first_dose_ms = take_within (r, 0, CARPACE_DAY_MS);
-  h->dose_ms = take_within (r, 0, CARPACE_DAY_MS);
-  h->way_back_ms = take_within (r, 0, CARPACE_DAY_MS);
-  h->way_back_steps_off = (int32_t) take_within (r, 0, INT32_MAX);
-  h->slow_return = take_flag (r);
-  take_word (r, "\nmarks");
-  h->last_change = take_day_number (r);
-  h->last_rise = take_day_number (r);
-  h->last_cut = take_day_number (r);
-  h->last_rest_day = take_day_number (r);
-  h->rows_from = take_day_number (r);
-  take_word (r, "\ncaution");
-  h->caution_open = take_flag (r);
-  h->caution_since = take_day_number (r);
-  h->caution_closed = take_day_number (r);
-  h->caution_signs = (uint32_t) take_within (r, 0, UINT32_MAX);
-  take_word (r, "\nshown");
-  h->shown_next = (int32_t) take_within (r, 0, CARPACE_PLAN_SHOWN);
-  if (r->ok && strncmp (r->at, "\non-air", strlen ("\non-air")) == 0)
+  for (size_t i = 0; i < n && r->ok; i++)
     {
-      take_word (r, "\non-air");
-      h->on_air = take_flag (r);
+      const char *key = field[i].name;
+
+      if (key != NULL && !begins_line (r, key))
+        {
+          r->ok = field[i].later;
+          continue;
+        }
+      r->at += key != NULL ? strlen (key) + 1 : 0;
+      carpace_field_set (&field[i], to, take_within (r, field[i].least, field[i].most));
     }
-  take_word (r, "\n");
 }
 
-static CarpaceDayRecord
-take_day (Reader *r)
+/* The way back is the level; no dose jumps by it: what was led back in steps is
+ * led back in steps. */
+static void
+take_version_1 (Reader *r, CarpaceHistory *h)
 {
-  CarpaceDayRecord d = { 0 };
+  Version1 old = { .h = *h };
 
-  take_word (r, "day");
-  d.day = take_day_number (r);
-  d.dose_ms = take_within (r, 0, CARPACE_DAY_MS);
-  d.done_ms = take_number (r);
-  d.limits_ms = take_number (r);
-  d.match_ms = take_number (r);
-  d.other_ms = take_number (r);
-  d.last_end_elapsed_ms = take_number (r);
-  d.morning.waking = (int32_t) take_within (r, -1, 10);
-  d.morning.stiffness = (CarpaceStiffness) take_within (r, 0, CARPACE_N_STIFFNESSES - 1);
-  d.morning.now = (int32_t) take_within (r, -1, 10);
-  d.morning.other_load = take_flag (r);
-  d.morning.pain_relief = take_flag (r);
-  d.rule = (CarpaceRule) take_within (r, 0, CARPACE_N_RULES - 1);
-  d.rating_sum = (int32_t) take_within (r, 0, INT32_MAX);
-  d.n_ratings = (int32_t) take_within (r, 0, INT32_MAX);
-  d.highest = (int32_t) take_within (r, -1, 10);
-  d.no_practice = take_flag (r);
-  d.worse = take_flag (r);
-  d.above_stop = take_flag (r);
-  d.ended_above_stop = take_flag (r);
-  d.tightened_2 = take_flag (r);
-  d.near_stop = take_flag (r);
-  d.last_answered = take_flag (r);
-  d.beyond = take_flag (r);
-  d.cut_for = take_flag (r);
-  take_word (r, "\n");
-  return d;
+  take_fields (r, marks_1, COUNT (marks_1), &old);
+  *h = old.h;
+  h->level_ms = old.way_back_ms > h->dose_ms ? old.way_back_ms : h->dose_ms;
+  h->straight_back = h->level_ms == h->dose_ms;
+  h->level_change = old.last_rise;
 }
 
 bool
@@ -236,20 +268,25 @@ carpace_history_read (const char *text, CarpaceHistory *ret_history)
 {
   Reader r = { text, true };
   CarpaceHistory history;
+  int64_t version;
 
   carpace_history_init (&history);
   take_word (&r, "history");
-  take_within (&r, 1, VERSION);
-  take_word (&r, "\n");
-  take_marks (&r, &history);
-  while (r.ok && *r.at != '\0')
+  version = take_within (&r, 1, VERSION);
+  if (version == 1)
+    take_version_1 (&r, &history);
+  else
+    take_fields (&r, marks, COUNT (marks), &history);
+  while (begins_line (&r, day_fields[0].name))
     {
-      CarpaceDayRecord day = take_day (&r);
-      if (r.ok && history.n_days == CARPACE_HISTORY_DAYS)
-        r.ok = false;
+      CarpaceDayRecord day = { 0 };
+      take_fields (&r, day_fields, COUNT (day_fields), &day);
+      r.ok = r.ok && history.n_days < CARPACE_HISTORY_DAYS;
       if (r.ok)
         carpace_history_add (&history, &day);
     }
+  take_word (&r, "\n");
+  r.ok = r.ok && *r.at == '\0' && history.dose_ms <= history.level_ms;
   if (r.ok)
     *ret_history = history;
   return r.ok;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* plan-builder-finish.c: what belongs together, and every default. */
 #include <math.h>
+#include <string.h>
 
 #include "carpace/plan-builder.h"
 #include "carpace/reserve.h"
@@ -70,19 +71,33 @@ check_required (CarpacePlanBuilder *builder)
     tell (builder, CARPACE_FLAW_NO_BLOCKS, builder->blocks_place);
 }
 
+/* A turn of the view is a movement only on a pad whose way is known. */
+static void
+tell_of_turn (CarpacePlanBuilder *builder, int32_t i)
+{
+  const bool *given = builder->drill_given[i], *sound = builder->drill_sound[i];
+  bool alone = sound[CARPACE_DRILL_VIEW_TURN] && builder->plan.drills[i].view_turn_deg > 0
+               && !builder->given[CARPACE_KEY_HAND_CM_PER_TURN];
+
+  if (alone)
+    tell_of_drill (builder, given[CARPACE_DRILL_MOVEMENT] ? CARPACE_FLAW_VIEW_TURN_IDLE : CARPACE_FLAW_VIEW_TURN_ALONE,
+                   builder->drill_key_place[i][CARPACE_DRILL_VIEW_TURN], i, 0, 0);
+  else if (!given[CARPACE_DRILL_MOVEMENT] && !(given[CARPACE_DRILL_VIEW_TURN] && !sound[CARPACE_DRILL_VIEW_TURN])
+           && !(given[CARPACE_DRILL_VIEW_TURN] && unsound (builder, CARPACE_KEY_HAND_CM_PER_TURN)))
+    tell_of_drill (builder, CARPACE_FLAW_NO_MOVEMENT, builder->drill_place[i], i, 0, 0);
+}
+
 /* The movement the turn of the view asks for; it wins over the one given. */
 static void
 settle_movement (CarpacePlanBuilder *builder, int32_t i)
 {
-  const bool *given = builder->drill_given[i], *sound = builder->drill_sound[i];
+  const bool *sound = builder->drill_sound[i];
   CarpaceDrill *drill = &builder->plan.drills[i];
   CarpaceMovement turn;
 
   if (!sound[CARPACE_DRILL_VIEW_TURN] || !builder->sound[CARPACE_KEY_HAND_CM_PER_TURN])
     {
-      if (!given[CARPACE_DRILL_MOVEMENT] && !(given[CARPACE_DRILL_VIEW_TURN] && !sound[CARPACE_DRILL_VIEW_TURN])
-          && !(given[CARPACE_DRILL_VIEW_TURN] && unsound (builder, CARPACE_KEY_HAND_CM_PER_TURN)))
-        tell_of_drill (builder, CARPACE_FLAW_NO_MOVEMENT, builder->drill_place[i], i, 0, 0);
+      tell_of_turn (builder, i);
       return;
     }
   turn = carpace_travel_movement (carpace_travel_cm (drill->view_turn_deg, builder->plan.cm_per_turn));
@@ -215,7 +230,8 @@ settle_listed_blocks (CarpacePlanBuilder *builder)
                  CARPACE_KEY_DAY_DOSE, (double) sum_ms, (double) builder->plan.dose_ms);
 }
 
-/* Gives each drill without a time its equal share of what the dose leaves. */
+/* Gives each drill without a time its equal share of what the dose leaves.
+ * @return whether there is one; told */
 static bool
 time_drills (CarpacePlanBuilder *builder)
 {
@@ -231,8 +247,16 @@ time_drills (CarpacePlanBuilder *builder)
   if (n_equal == 0)
     {
       settle_dose (builder, sum_ms, builder->split_place);
+      if (sum_ms > plan->dose_ms)
+        tell_of_key (builder, CARPACE_FLAW_TIMES_OVER_DOSE, builder->key_place[CARPACE_KEY_DAY_DOSE],
+                     CARPACE_KEY_DAY_DOSE, (double) sum_ms, (double) plan->dose_ms);
       return true;
     }
+  if (!builder->given[CARPACE_KEY_DAY_DOSE])
+    tell (builder, CARPACE_FLAW_SPLIT_NO_TIME, builder->split_place);
+  else if (to_go_ms < n_equal * CARPACE_SECOND_MS)
+    tell_of_key (builder, CARPACE_FLAW_SPLIT_TIME_IS_OUT, builder->key_place[CARPACE_KEY_DAY_DOSE],
+                 CARPACE_KEY_DAY_DOSE, (double) sum_ms, (double) plan->dose_ms);
   if (!builder->given[CARPACE_KEY_DAY_DOSE] || to_go_ms < n_equal * CARPACE_SECOND_MS)
     return false;
   for (int32_t i = 0; i < plan->n_drills; i++)
@@ -264,25 +288,41 @@ times_are_sound (const CarpacePlanBuilder *builder)
   return builder->plan.n_drills > 0 && !unsound (builder, CARPACE_KEY_DAY_DOSE);
 }
 
-/* The split looks at the rests, whose default looks at the split's longest
- * limit: so it is made once to know that limit and, where that changes
- * `after`, a second time with it, as the plan written out will be. */
+/* A day that was split before is not split again, where it is that day. */
+static bool
+take_known_split (CarpacePlanBuilder *builder)
+{
+  CarpacePlan *plan = &builder->plan;
+  const CarpacePlan *known = builder->known;
+
+  if (known == NULL || known->n_blocks != plan->split_into || known->n_drills != plan->n_drills
+      || known->dose_ms != plan->dose_ms)
+    return false;
+  for (int32_t i = 0; i < plan->n_drills; i++)
+    if (strcmp (known->drills[i].id, plan->drills[i].id) != 0)
+      return false;
+  plan->n_blocks = known->n_blocks;
+  memcpy (plan->blocks, known->blocks, sizeof plan->blocks);
+  return true;
+}
+
+/* The split looks at the rests, whose default looks at the limits: at those of equal
+ * blocks here, so that the plan written out is split the same way again. */
 static void
 split (CarpacePlanBuilder *builder)
 {
   CarpacePlan *plan = &builder->plan;
   CarpaceSplitFound found;
-  int64_t after_ms, longest_ms;
+  int64_t longest_ms;
 
   if (!builder->split_sound || !times_are_sound (builder))
     return;
-  if (!time_drills (builder))
-    tell (builder, CARPACE_FLAW_SPLIT_NO_TIME, builder->split_place);
-  if (builder->n_faults > 0)
+  if (!time_drills (builder) || builder->n_faults > 0)
     return;
-  settle_after (builder, plan->dose_ms / plan->split_into);
-  after_ms = plan->after_ms;
-  if (!carpace_split (plan, plan->split_into, &found))
+  settle_after (builder, carpace_split_even_ms (plan, plan->split_into));
+  if (builder->unsplit && carpace_split_even_ms (plan, plan->split_into) > 0)
+    return;
+  if (!take_known_split (builder) && !carpace_split (plan, plan->split_into, &found))
     {
       tell (builder, CARPACE_FLAW_SPLIT_TOO_FEW_RUNS, builder->split_place);
       return;
@@ -294,9 +334,6 @@ split (CarpacePlanBuilder *builder)
                    carpace_block_limit_facts ()->high);
       return;
     }
-  settle_after (builder, longest_ms);
-  if (plan->after_ms != after_ms)
-    carpace_split (plan, plan->split_into, &found);
   check_after (builder);
 }
 
@@ -320,6 +357,26 @@ settle_defaults (CarpacePlanBuilder *builder)
     plan->longest_ms = at_most_of (CARPACE_KEY_BLOCK_LIMITS_LONGEST, longest_ms * 120 / 100);
   if (!builder->given[CARPACE_KEY_NEXT_DAY_AT_MOST])
     plan->at_most_ms = at_most_of (CARPACE_KEY_NEXT_DAY_AT_MOST, plan->dose_ms * 150 / 100);
+  if (!builder->given[CARPACE_KEY_BLOCK_LIMITS_SHORTEST] && plan->dose_ms < plan->shortest_ms)
+    plan->shortest_ms = plan->dose_ms;
+}
+
+/* A dose that could never be practised, or that no day could be led to. Told at
+ * the dose or, where it is only summed up, at what it does not agree with. */
+static void
+check_dose (CarpacePlanBuilder *builder)
+{
+  const CarpacePlan *plan = &builder->plan;
+  const struct { bool wrong; CarpaceFlawKind kind; CarpacePlanKey key; int64_t bound_ms; } rules[] = {
+    { plan->dose_ms < plan->shortest_ms, CARPACE_FLAW_DOSE_UNDER_SHORTEST, CARPACE_KEY_BLOCK_LIMITS_SHORTEST, plan->shortest_ms },
+    { plan->dose_ms > plan->at_most_ms, CARPACE_FLAW_DOSE_OVER_AT_MOST, CARPACE_KEY_NEXT_DAY_AT_MOST, plan->at_most_ms },
+  };
+
+  for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++)
+    if (rules[i].wrong)
+      tell_of_key (builder, rules[i].kind,
+                   builder->key_place[builder->given[CARPACE_KEY_DAY_DOSE] ? CARPACE_KEY_DAY_DOSE : rules[i].key],
+                   CARPACE_KEY_DAY_DOSE, (double) plan->dose_ms, (double) rules[i].bound_ms);
 }
 
 /* Whether one run of @drill, from rested, takes some group's reserve under
@@ -337,6 +394,17 @@ passes_reserve (const CarpacePlan *plan, const CarpaceDrill *drill)
                                     drill->intensity_pct_mvc / 100 * share[group], level) <= run_s)
       return true;
   return false;
+}
+
+/* Days with the plan's own dose have the limits as they stand, all others no longer ones than `longest`. */
+static void
+warn_of_longest (CarpacePlanBuilder *builder)
+{
+  int64_t limit_ms = carpace_plan_longest_limit_ms (&builder->plan);
+
+  if (builder->plan.longest_ms < limit_ms && builder->given[CARPACE_KEY_BLOCK_LIMITS_LONGEST])
+    tell_of_key (builder, CARPACE_FLAW_LONGEST_UNDER_LIMIT, builder->key_place[CARPACE_KEY_BLOCK_LIMITS_LONGEST],
+                 CARPACE_KEY_BLOCK_LIMITS_LONGEST, (double) limit_ms, (double) builder->plan.longest_ms);
 }
 
 static void
@@ -377,6 +445,10 @@ carpace_plan_builder_finish (CarpacePlanBuilder *builder, CarpacePlan *ret_plan)
   if (builder->n_faults > 0)
     return false;
   settle_defaults (builder);
+  check_dose (builder);
+  if (builder->n_faults > 0)
+    return false;
+  warn_of_longest (builder);
   warn_of_reserve (builder);
   *ret_plan = *plan;
   return true;

@@ -7,8 +7,7 @@
 
 #include "digits.h"
 
-/* Up to so many digits a decimal fits a double's 53 bits, and comes back. */
-#define DIGITS 15
+/* Up to 15 digits a decimal fits a double's 53 bits, and comes back. */
 #define HUGE_NUMBER 1e15
 
 /* digits / 10^decimals */
@@ -230,6 +229,7 @@ unit_word (CarpaceUnit unit)
     case CARPACE_UNIT_SECONDS:
     case CARPACE_UNIT_WRIST:
     case CARPACE_UNIT_EXERCISES:
+    case CARPACE_UNIT_WEEKDAYS:
       break;
     }
   return "";

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* test-quantity.c: values with their units; decimals against the C library's
  * strtod() (IEEE 754 correct rounding). */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -26,10 +27,20 @@ values_are_read (void **state)
     { "1h5min2.5s", CARPACE_UNIT_DURATION, 3902500 },
     { "0.1 h", CARPACE_UNIT_DURATION, 360000 },
     { "0 s", CARPACE_UNIT_DURATION, 0 },
+    { "-0 s", CARPACE_UNIT_DURATION, 0 },
     { "0.001 s", CARPACE_UNIT_DURATION, 1 },
     { "1.000000000000000000 s", CARPACE_UNIT_DURATION, 1000 },
     { "-5 min", CARPACE_UNIT_DURATION, -300000 },
     { "99999999999999999999999 h", CARPACE_UNIT_DURATION, 1e15 },
+    { "1.0 h 5 min", CARPACE_UNIT_DURATION, 3900000 },
+    { "277777777 h", CARPACE_UNIT_DURATION, 999999997200000 },
+    { "277777778 h", CARPACE_UNIT_DURATION, 1e15 },
+    { "-277777778 h", CARPACE_UNIT_DURATION, -1e15 },
+    { "999999999999999", CARPACE_UNIT_CM, 999999999999999 },
+    { "1000000000000005", CARPACE_UNIT_CM, 1e15 },
+    { "1050000000000005", CARPACE_UNIT_CM, 1e15 },
+    { "950000000000000", CARPACE_UNIT_CM, 950000000000000 },
+    { "1000000000000000", CARPACE_UNIT_WHOLE, 1e15 },
     { "0.3 s", CARPACE_UNIT_SECONDS, 0.3 },
     { "70 %", CARPACE_UNIT_SHARE, 7000 },
     { "33.33%", CARPACE_UNIT_SHARE, 3333 },
@@ -55,7 +66,7 @@ values_are_read (void **state)
     {
       double number = -77;
       if (carpace_quantity_read (rows[i].text, rows[i].unit, &number) != CARPACE_QUANTITY_OK
-          || number != rows[i].number)
+          || number != rows[i].number || signbit (number) != (rows[i].number < 0))
         fail_msg ("%s: read as %.17g", rows[i].text, number);
     }
 }
@@ -81,6 +92,8 @@ what_is_wrong_is_told (void **state)
     { "1 h -5 min", CARPACE_UNIT_DURATION, CARPACE_QUANTITY_ORDER },
     { "0.0001 s", CARPACE_UNIT_DURATION, CARPACE_QUANTITY_TOO_FINE },
     { "0.3333333333333333 h", CARPACE_UNIT_DURATION, CARPACE_QUANTITY_TOO_FINE },
+    { "27777777.8 h", CARPACE_UNIT_DURATION, CARPACE_QUANTITY_TOO_FINE },
+    { "1.0000000000000001 s", CARPACE_UNIT_DURATION, CARPACE_QUANTITY_TOO_FINE },
     { "33.333 %", CARPACE_UNIT_SHARE, CARPACE_QUANTITY_TOO_FINE },
     { "65", CARPACE_UNIT_SHARE, CARPACE_QUANTITY_NO_UNIT },
     { "65 percent", CARPACE_UNIT_SHARE, CARPACE_QUANTITY_OTHER_UNIT },
@@ -125,6 +138,20 @@ values_are_written (void **state)
     { CARPACE_UNIT_WRIST, 0, "straight" },
     { CARPACE_UNIT_CM, 35, "35" },
     { CARPACE_UNIT_TIME_OF_DAY, 245, "04:05" },
+    { CARPACE_UNIT_TIME_OF_DAY, 0, "00:00" },
+    { CARPACE_UNIT_TIME_OF_DAY, 60, "01:00" },
+    { CARPACE_UNIT_TIME_OF_DAY, 1439, "23:59" },
+    { CARPACE_UNIT_DURATION, -1, "-0.001 s" },
+    { CARPACE_UNIT_DURATION, -1500, "-1.5 s" },
+    { CARPACE_UNIT_DURATION, -90000, "-1 min 30 s" },
+    { CARPACE_UNIT_DURATION, -3600000, "-1 h" },
+    { CARPACE_UNIT_CM, -0.5, "-0.5" },
+    { CARPACE_UNIT_WRIST, -0.5, "0.5 deg extension" },
+    { CARPACE_UNIT_WRIST, 0.5, "0.5 deg flexion" },
+    { CARPACE_UNIT_CM, 0.951234567890123, "0.951234567890123" }, /* 15 digits */
+    { CARPACE_UNIT_CM, 1.051234567890123, "1.05123456789012" },
+    { CARPACE_UNIT_CM, 99.9999999999999, "99.9999999999999" },
+    { CARPACE_UNIT_CM, 2e15, "1000000000000000" },
   };
 
   for (size_t i = 0; i < COUNT (rows); i++)

@@ -24,11 +24,13 @@ carpace_may_not_practise (const CarpaceSession *s, CarpaceRefusal *ret_why)
   return true;
 }
 
-static void
-withdraw_all (CarpaceStep *step)
+/* Of all that may be on the screen a caution's text alone stays until it was read. */
+void
+carpace_cues_withdraw (CarpaceStep *step)
 {
   for (int i = 0; i < CARPACE_N_CUES; i++)
-    carpace_cue_withdraw (step, (CarpaceCue) i);
+    if (i != CARPACE_CUE_CAUTION)
+      carpace_cue_withdraw (step, (CarpaceCue) i);
 }
 
 static CarpaceEntry *
@@ -54,7 +56,7 @@ set_limits (CarpaceStep *step, bool beyond)
   CarpaceLimits limits = { CARPACE_NEVER, CARPACE_NEVER, s->plan->rest_ms };
 
   if (beyond)
-    limits = carpace_limits_tightened (s, s->today.limit_ms[s->today.n_limits - 1]);
+    limits = carpace_limits_beyond (s);
   else if (!s->block.match)
     carpace_next_block (s, &limits);
   s->block.limit_ms = limits.limit_ms;
@@ -68,6 +70,8 @@ carpace_block_begin (CarpaceStep *step, bool match, int64_t early_ms, bool beyon
   CarpaceSession *s = step->s;
   int64_t now = step->now.elapsed_ms;
 
+  if (s->overrunning) /* what it took of the dose is known before limits are worked out */
+    carpace_overrun_end (step, carpace_last_input (s, now));
   if (s->hand == CARPACE_HAND_MOVING)
     s->today.other_ms = carpace_sum_ms (s->today.other_ms, now - s->moving_since);
   memset (&s->block, 0, sizeof s->block);
@@ -79,47 +83,83 @@ carpace_block_begin (CarpaceStep *step, bool match, int64_t early_ms, bool beyon
   carpace_reserve_begin (&s->block.reserve);
   set_limits (step, beyond);
   s->start_asked = false;
-  s->start_over_rating = false;
-  withdraw_all (step);
+  carpace_unstarted_forget (s);
+  carpace_cues_withdraw (step);
   tell_block (step, CARPACE_BLOCK_STARTED)->block.early_ms = early_ms;
   carpace_hand_presume_moving (step);
   carpace_stretch_open (step, now);
-  s->state = CARPACE_STATE_PRACTISING;
+  carpace_session_goto (step, CARPACE_STATE_PRACTISING);
 }
 
-/* A stretch that outlived its block ends where the next one begins: what it
- * took of the dose is known before limits are worked out. */
+/* Asked about once: a second start means yes. Nothing else changes. */
 static void
-end_overrun_before_start (CarpaceStep *step)
-{
-  if (step->s->overrunning)
-    carpace_overrun_end (step, carpace_last_input (step->s, step->now.elapsed_ms));
-}
-
-static void
-ask_start (CarpaceStep *step)
+ask_start (CarpaceStep *step, CarpaceCue about)
 {
   step->s->start_asked = true;
-  step->cue_asked = true;
-  carpace_cue_show (step, CARPACE_CUE_NEXT_BLOCK);
+  carpace_cue_ask (step, about);
+}
+
+static int64_t
+wait_to_go_ms (const CarpaceSession *s, int64_t now)
+{
+  return s->wait_open && s->wait_until > now ? s->wait_until - now : 0;
 }
 
 /* `start` over an open rating shows it; a second one starts without. */
-static bool
-rating_comes_first (CarpaceStep *step)
+static void
+start_over_rating (CarpaceStep *step)
 {
   CarpaceSession *s = step->s;
 
-  if (!s->rating_open)
-    return false;
-  if (!s->start_over_rating)
+  if (s->start_over_rating)
     {
-      s->start_over_rating = true;
-      carpace_cue_show (step, CARPACE_CUE_RATING);
-      return true;
+      carpace_rating_leave (step, true);
+      return;
     }
-  carpace_rating_unanswered (step); /* and starts, from carpace_after_rating() */
+  s->start_over_rating = true;
+  carpace_cue_show (step, CARPACE_CUE_RATING);
+}
+
+static void
+start_match (CarpaceStep *step)
+{
+  CarpaceRefusal why;
+
+  if (step->s->rating_open)
+    carpace_rating_leave (step, false);
+  if (!carpace_may_not_practise (step->s, &why))
+    carpace_block_begin (step, true, 0, false);
+}
+
+/* What begins by itself never asks, is never early or beyond the plan, and comes over nothing
+ * that waits for an answer. @return whether it began */
+bool
+carpace_block_begin_by_itself (CarpaceStep *step)
+{
+  CarpaceSession *s = step->s;
+
+  if (carpace_day_is_behind (s, step->now))
+    return false;
+  carpace_day_open_if_new (step, NULL);
+  if (!s->today.open || !carpace_could_begin (s) || s->history.caution_shown || s->today.n_ratings >= CARPACE_DAY_RATINGS)
+    return false;
+  carpace_block_begin (step, false, 0, false);
+  carpace_cue_show (step, CARPACE_CUE_BEGUN);
   return true;
+}
+
+static void
+start_next (CarpaceStep *step)
+{
+  CarpaceSession *s = step->s;
+  CarpaceLimits limits;
+  int64_t early_ms = wait_to_go_ms (s, step->now.elapsed_ms);
+  bool beyond = s->today.done || !carpace_next_block (s, &limits);
+
+  if (!s->start_asked && (beyond || early_ms > 0))
+    ask_start (step, beyond ? CARPACE_CUE_DAY_DONE : CARPACE_CUE_NEXT_BLOCK);
+  else
+    carpace_block_begin (step, false, beyond ? 0 : early_ms, beyond);
 }
 
 void
@@ -127,66 +167,39 @@ carpace_block_start (CarpaceStep *step, bool match)
 {
   CarpaceSession *s = step->s;
   CarpaceRefusal why;
-  CarpaceLimits limits;
-  int64_t now = step->now.elapsed_ms;
 
-  end_overrun_before_start (step);
+  if (carpace_day_is_behind (s, step->now))
+    {
+      carpace_refuse (step, CARPACE_REFUSAL_DAY_BEHIND);
+      return;
+    }
   carpace_day_open_if_new (step, NULL);
   if (carpace_may_not_practise (s, &why))
-    {
-      carpace_refuse (step, why);
-      return;
-    }
-  if (s->today.n_ratings >= CARPACE_DAY_RATINGS)
-    {
-      carpace_refuse (step, CARPACE_REFUSAL_NOT_NOW);
-      return;
-    }
-  if (match)
-    {
-      s->start_over_rating = false;
-      if (s->rating_open)
-        carpace_rating_unanswered (step);
-      if (!carpace_may_not_practise (s, &why))
-        carpace_block_begin (step, true, 0, false);
-      return;
-    }
-  if (rating_comes_first (step))
-    return;
-  if (!carpace_next_block (s, &limits) || s->today.done)
-    {
-      if (!s->start_asked)
-        ask_start (step);
-      else
-        carpace_block_begin (step, false, 0, true);
-      return;
-    }
-  if (s->wait_open && s->wait_until > now && !s->start_asked)
-    ask_start (step);
+    carpace_refuse (step, why);
+  else if (s->today.n_ratings >= CARPACE_DAY_RATINGS)
+    carpace_refuse (step, CARPACE_REFUSAL_NOT_NOW);
+  else if (match)
+    start_match (step);
+  else if (s->rating_open)
+    start_over_rating (step);
   else
-    carpace_block_begin (step, false, s->wait_open && s->wait_until > now ? s->wait_until - now : 0, false);
+    start_next (step);
 }
 
-/* What a rating, or its absence, leads to. */
+/* What a rating, or its absence, leads to. Only an answer or another start
+ * begins a block, never time that ran out. */
 void
-carpace_after_rating (CarpaceStep *step)
+carpace_after_rating (CarpaceStep *step, bool starts)
 {
   CarpaceSession *s = step->s;
-  CarpaceLimits limits;
-  bool start = s->start_over_rating;
   int64_t now = step->now.elapsed_ms;
 
   s->start_over_rating = false;
-  if (start)
-    end_overrun_before_start (step);
-  if (!carpace_next_block (s, &limits))
-    {
-      carpace_day_done (step);
-      return;
-    }
-  s->state = CARPACE_STATE_WAITING;
-  if (start)
-    carpace_block_begin (step, false, s->wait_open && s->wait_until > now ? s->wait_until - now : 0, false);
+  carpace_session_goto (step, CARPACE_STATE_WAITING);
+  if (carpace_day_done_if_over (step))
+    return;
+  if (starts)
+    carpace_block_begin (step, false, wait_to_go_ms (s, now), false);
   else if (s->wait_open && s->wait_until <= now)
     carpace_wait_over (step);
 }
@@ -202,10 +215,10 @@ carpace_wait_over (CarpaceStep *step)
 static void
 drop (CarpaceStep *step)
 {
-  CarpaceSession *s = step->s;
+  const CarpaceSession *s = step->s;
 
-  s->state = s->today.done ? CARPACE_STATE_DAY_DONE : CARPACE_STATE_WAITING;
-  s->rating_open = false;
+  carpace_session_goto (step, s->today.done ? CARPACE_STATE_DAY_DONE : CARPACE_STATE_WAITING);
+  carpace_day_done_if_over (step);
 }
 
 static void
@@ -217,7 +230,6 @@ push_rating (CarpaceStep *step)
   memset (rated, 0, sizeof *rated);
   rated->block = step->s->block.number;
   rated->discomfort = -1;
-  rated->rated_at = CARPACE_NEVER;
   rated->asked_at = step->now.elapsed_ms;
   rated->row = CARPACE_RULE_KEEP;
 }
@@ -230,43 +242,47 @@ ask_rating (CarpaceStep *step, bool found_late)
   push_rating (step);
   s->rating_open = true;
   s->rating_until = carpace_sum_ms (step->now.elapsed_ms, CARPACE_RATING_OPEN_MS);
-  s->state = CARPACE_STATE_RATING_DUE;
+  carpace_session_goto (step, CARPACE_STATE_RATING_DUE);
   if (s->on_air)
     s->rating_until = CARPACE_NEVER; /* open until the stream ends */
   if (found_late)
-    carpace_rating_unanswered (step);
+    carpace_rating_leave (step, false);
   else
     carpace_cue_show (step, CARPACE_CUE_RATING);
+}
+
+static int64_t
+counted_ms (const CarpaceSession *s)
+{
+  return s->block.match ? carpace_share_down_ms (s->block.closed_ms, s->plan->matches_count, 1) : s->block.closed_ms;
 }
 
 static void
 count_block (CarpaceSession *s, int64_t ended_at)
 {
   CarpaceToday *today = &s->today;
-  int64_t active_ms = s->block.closed_ms;
 
   if (s->block.match)
-    {
-      today->match_ms = carpace_sum_ms (today->match_ms, active_ms);
-      active_ms = carpace_share_down_ms (active_ms, s->plan->matches_count, 1);
-    }
-  today->done_ms = carpace_sum_ms (today->done_ms, active_ms);
+    today->match_ms = carpace_sum_ms (today->match_ms, s->block.closed_ms);
+  today->done_ms = carpace_sum_ms (today->done_ms, counted_ms (s));
   if (s->block.closed_ms > 0)
     {
       today->practised_or_match = true;
-    today->beyond |= s->block.beyond;
+      today->beyond |= s->block.beyond;
       today->last_end = ended_at;
     }
 }
 
+/* @due_at: when the end fell due; a suspend may find it late. */
 void
-carpace_block_end (CarpaceStep *step, int64_t ended_at, bool found_late)
+carpace_block_end (CarpaceStep *step, int64_t ended_at, int64_t due_at)
 {
   CarpaceSession *s = step->s;
   CarpaceRunning *block = &s->block;
   CarpaceEntry *entry;
   bool is_none;
 
+  carpace_rest_leave (step);
   carpace_stretch_close (step, carpace_last_input (s, step->now.elapsed_ms));
   carpace_cue_withdraw (step, CARPACE_CUE_MICRO_REST);
   carpace_cue_withdraw (step, CARPACE_CUE_LIMIT);
@@ -277,9 +293,10 @@ carpace_block_end (CarpaceStep *step, int64_t ended_at, bool found_late)
   entry->block.active_ms = block->closed_ms;
   entry->block.overrun_ms = block->match || block->closed_ms < block->limit_ms ? 0 : block->closed_ms - block->limit_ms;
   entry->block.runs = block->runs;
+  entry->block.counted_ms = block->match ? counted_ms (s) : 0;
+  entry->block.ended_before_ms = step->now.elapsed_ms - ended_at;
   count_block (s, ended_at);
-  if (s->hand == CARPACE_HAND_MOVING)
-    s->moving_since = step->now.elapsed_ms;
+  s->moving_since = carpace_last_input (s, step->now.elapsed_ms);
   if (is_none)
     {
       drop (step);
@@ -293,7 +310,7 @@ carpace_block_end (CarpaceStep *step, int64_t ended_at, bool found_late)
     }
   s->wait_open = true;
   s->wait_until = carpace_sum_ms (ended_at, s->plan->between_blocks_ms);
-  ask_rating (step, found_late);
+  ask_rating (step, step->now.elapsed_ms - due_at > CARPACE_FOUND_LATE_MS);
 }
 
 void
@@ -304,7 +321,7 @@ carpace_block_limit (CarpaceStep *step)
   carpace_rest_drop (step);
   s->block.by_limit = true;
   s->block.limit_at = step->now.elapsed_ms;
-  s->state = CARPACE_STATE_LIMIT_REACHED;
+  carpace_session_goto (step, CARPACE_STATE_LIMIT_REACHED);
   carpace_cue_show (step, CARPACE_CUE_LIMIT);
 }
 
@@ -316,7 +333,7 @@ carpace_block_finish_run (CarpaceStep *step)
   int64_t from = carpace_last_input (s, step->now.elapsed_ms);
   int32_t number = s->block.number;
 
-  carpace_block_end (step, step->now.elapsed_ms, false);
+  carpace_block_end (step, step->now.elapsed_ms, carpace_sum_ms (s->block.limit_at, s->plan->finish_run_ms));
   s->overrunning = true;
   s->overrun_from = from;
   s->overrun_block = number;
@@ -328,7 +345,6 @@ carpace_overrun_end (CarpaceStep *step, int64_t at)
   CarpaceSession *s = step->s;
   int64_t ms = at - s->overrun_from;
   CarpaceEntry *entry;
-  CarpaceLimits limits;
 
   s->overrunning = false;
   if (s->hand == CARPACE_HAND_MOVING)
@@ -342,15 +358,14 @@ carpace_overrun_end (CarpaceStep *step, int64_t at)
   entry = carpace_tell (step, CARPACE_ENTRY_OVERRUN);
   entry->overrun.block = s->overrun_block;
   entry->overrun.ms = ms;
-  if (s->state == CARPACE_STATE_WAITING && !carpace_next_block (s, &limits))
-    carpace_day_done (step);
+  entry->overrun.ended_before_ms = step->now.elapsed_ms - at;
+  carpace_day_done_if_over (step);
 }
 
 void
 carpace_block_long_gap (CarpaceStep *step)
 {
   CarpaceSession *s = step->s;
-  int64_t told_at = carpace_sum_ms (s->block.gap_began, CARPACE_LONG_GAP_MS);
 
-  carpace_block_end (step, s->block.gap_began, step->now.elapsed_ms - told_at > CARPACE_FOUND_LATE_MS);
+  carpace_block_end (step, s->block.gap_began, carpace_sum_ms (s->block.gap_began, CARPACE_LONG_GAP_MS));
 }

@@ -40,8 +40,7 @@ carpace_stretch_open (CarpaceStep *step, int64_t from)
   block->drill = block->match ? -1
                               : carpace_plan_drill_at (step->s->plan, block->number - 1, block->limit_ms,
                                                        block->closed_ms);
-  block->rest_taken = false;
-  block->deferred = false;
+  carpace_rest_stillness_over (block);
 }
 
 static int32_t
@@ -66,7 +65,7 @@ carpace_stretch_close (CarpaceStep *step, int64_t at)
 
   if (!block->in_stretch)
     return;
-  at = at < block->stretch_began ? block->stretch_began : at;
+  at = carpace_later (at, block->stretch_began);
   stretch_ms = at - block->stretch_began;
   carpace_rest_reserve_forward (step->s, at, true);
   block->in_stretch = false;
@@ -93,8 +92,19 @@ carpace_hand_presume_still (CarpaceStep *step)
   else if (s->hand == CARPACE_HAND_MOVING)
     s->still_since = step->now.elapsed_ms;
   s->block.reach = false;
+  s->elsewhere = false;
   s->hand = CARPACE_HAND_STILL;
   s->frozen = false;
+}
+
+/* Whether a reach is more than a touch. */
+bool
+carpace_reach_lasts (const CarpaceSession *s)
+{
+  const CarpaceRunning *block = &s->block;
+
+  return block->reach_closed_ms > 0 || s->hand == CARPACE_HAND_MOVING
+         || s->still_since - block->reach_piece_began >= CARPACE_REACH_FORGIVEN_MS;
 }
 
 /* Input over a countdown: forgiven at first, then it stops it. */
@@ -103,7 +113,30 @@ move_while_resting (CarpaceSession *s)
 {
   CarpaceRunning *block = &s->block;
 
-  block->moving_from = s->moving_since > block->forgiven_until ? s->moving_since : block->forgiven_until;
+  block->moving_from = carpace_later (s->moving_since, block->forgiven_until);
+}
+
+/* Input over an offer: perhaps only a hand that reaches for the mouse to
+ * answer. What comes in a second stretch belongs to the same reach. */
+static void
+reach (CarpaceSession *s)
+{
+  CarpaceRunning *block = &s->block;
+
+  if (block->reach)
+    {
+      int64_t piece_ms = s->still_since - block->reach_piece_began;
+      block->reach_closed_ms += piece_ms;
+      block->reach_runs += runs_of (s->plan, block->drill, piece_ms);
+    }
+  else
+    {
+      block->reach_began = s->moving_since;
+      block->reach_closed_ms = 0;
+      block->reach_runs = 0;
+    }
+  block->reach = true;
+  block->reach_piece_began = s->moving_since;
 }
 
 static void
@@ -115,16 +148,18 @@ came_back (CarpaceStep *step)
     {
     case CARPACE_STATE_GAP:
       carpace_stretch_open (step, s->moving_since);
-      s->state = CARPACE_STATE_PRACTISING;
+      carpace_session_goto (step, CARPACE_STATE_PRACTISING);
       break;
     case CARPACE_STATE_REST_DUE:
-      s->block.reach = true;
-      s->block.reach_began = s->moving_since;
+      reach (s);
       break;
     case CARPACE_STATE_RESTING:
       move_while_resting (s);
       break;
     case CARPACE_STATE_WAITING:
+      carpace_day_offer_morning (step);
+      carpace_unstarted_input (step);
+      break;
     case CARPACE_STATE_RATING_DUE:
     case CARPACE_STATE_DAY_DONE:
       carpace_day_offer_morning (step);
@@ -139,13 +174,11 @@ came_back (CarpaceStep *step)
 }
 
 void
-carpace_hand_input (CarpaceStep *step)
+carpace_hand_moves_from (CarpaceStep *step, int64_t since)
 {
   CarpaceSession *s = step->s;
-  int64_t since = between (s->hand == CARPACE_HAND_STILL ? s->still_since : INT64_MIN, step->event->since_ms,
-                           step->now.elapsed_ms);
 
-  s->today.facts |= !step->event->uncounted;
+  since = between (s->hand == CARPACE_HAND_STILL ? s->still_since : INT64_MIN, since, step->now.elapsed_ms);
   if (s->hand == CARPACE_HAND_MOVING)
     return;
   if (s->hand == CARPACE_HAND_PAUSING)
@@ -160,14 +193,27 @@ carpace_hand_input (CarpaceStep *step)
 }
 
 void
+carpace_hand_input (CarpaceStep *step)
+{
+  CarpaceSession *s = step->s;
+
+  s->today.facts |= !step->event->fact.uncounted;
+  if (carpace_front_is_elsewhere (s))
+    s->elsewhere = true;
+  else
+    carpace_hand_moves_from (step, step->event->fact.since_ms);
+}
+
+void
 carpace_hand_still (CarpaceStep *step)
 {
   CarpaceSession *s = step->s;
 
-  s->today.facts |= !step->event->uncounted;
+  s->today.facts |= !step->event->fact.uncounted;
+  s->elsewhere = false;
   if (s->hand != CARPACE_HAND_MOVING)
     return;
-  s->still_since = between (s->moving_since, step->event->since_ms, step->now.elapsed_ms);
+  s->still_since = between (s->moving_since, step->event->fact.since_ms, step->now.elapsed_ms);
   s->hand = CARPACE_HAND_PAUSING;
 }
 
@@ -178,17 +224,13 @@ reach_was_practice (CarpaceStep *step)
   CarpaceRunning *block = &step->s->block;
 
   block->reach = false;
-  carpace_stretch_open (step, block->reach_began);
+  block->closed_ms = carpace_sum_ms (block->closed_ms, block->reach_closed_ms);
+  block->runs += block->reach_runs;
+  carpace_stretch_open (step, block->reach_piece_began);
   block->rest_earliest = carpace_sum_ms (block->reach_began, CARPACE_OFFER_AGAIN_MS);
   block->rest_due_at = block->rest_earliest;
   carpace_cue_withdraw (step, CARPACE_CUE_MICRO_REST);
-  step->s->state = CARPACE_STATE_PRACTISING;
-}
-
-void
-carpace_reach_over (CarpaceStep *step)
-{
-  reach_was_practice (step);
+  carpace_session_goto (step, CARPACE_STATE_PRACTISING);
 }
 
 /* The countdown goes on from where it stopped. */
@@ -211,7 +253,7 @@ gap_in_practice (CarpaceStep *step)
 
   carpace_stretch_close (step, s->still_since);
   s->block.gap_began = s->still_since;
-  s->state = CARPACE_STATE_GAP;
+  carpace_session_goto (step, CARPACE_STATE_GAP);
   if (s->block.match)
     return;
   carpace_rest_after_runs (step);
@@ -219,21 +261,25 @@ gap_in_practice (CarpaceStep *step)
     carpace_rest_offer (step);
 }
 
+/* A touch is forgiven, and the stillness goes on. More is undecided until its
+ * 5 s are over, also where a gap comes before. */
 static void
-gap_over_offer (CarpaceStep *step)
+gap_over_offer (CarpaceSession *s)
 {
-  CarpaceSession *s = step->s;
+  CarpaceRunning *block = &s->block;
 
-  if (!s->block.reach)
+  if (!block->reach || carpace_reach_lasts (s))
     return;
-  if (s->still_since - s->block.reach_began < CARPACE_REACH_FORGIVEN_MS)
-    {
-      s->block.reach = false; /* forgiven: the stillness goes on */
-      s->still_since = s->block.gap_began;
-      return;
-    }
+  block->reach = false;
+  s->still_since = block->gap_began;
+}
+
+void
+carpace_reach_over (CarpaceStep *step)
+{
   reach_was_practice (step);
-  gap_in_practice (step);
+  if (step->s->hand == CARPACE_HAND_STILL)
+    gap_in_practice (step);
 }
 
 static void
@@ -250,17 +296,17 @@ carpace_hand_gap (CarpaceStep *step)
 
   s->hand = CARPACE_HAND_STILL;
   s->frozen = false;
+  carpace_unstarted_still (s);
   switch (s->state)
     {
     case CARPACE_STATE_PRACTISING:
       gap_in_practice (step);
       break;
     case CARPACE_STATE_LIMIT_REACHED:
-      carpace_stretch_close (step, s->still_since);
-      carpace_block_end (step, step->now.elapsed_ms, false);
+      carpace_block_end (step, step->now.elapsed_ms, carpace_sum_ms (s->still_since, s->plan->gap_after_ms));
       break;
     case CARPACE_STATE_REST_DUE:
-      gap_over_offer (step);
+      gap_over_offer (s);
       break;
     case CARPACE_STATE_RESTING:
       still_while_resting (s);

@@ -5,26 +5,21 @@
  * (Farrar 2001); 60-70 % common practice; 85 % and the bounds are this
  * project's own. */
 #include "carpace/diary.h"
+#include "day-record.h"
 #include "session-private.h"
+#include "lesser.h"
 
 #include <string.h>
 
 #define REST_LONGER (15 * CARPACE_WHOLE / 10)
 #define LEAST_AFTER_MS (3 * CARPACE_MINUTE_MS)
 #define LONGEST_REST_MS (2 * CARPACE_MINUTE_MS)
-#define NEAR_STOP 4
 #define TIGHTENINGS_A_DAY 3
 
 static int32_t
 higher (int32_t a, int32_t b)
 {
   return a > b ? a : b;
-}
-
-static int64_t
-lesser (int64_t a, int64_t b)
-{
-  return a < b ? a : b;
 }
 
 /* What the day's first rating is compared with. */
@@ -36,7 +31,7 @@ carpace_day_reference (const CarpaceSession *s)
 
   if (s->today.morning_given && morning->now >= 0)
     base = morning->now;
-  else if (s->today.morning_given && morning->waking >= 0)
+  else if (s->today.morning_given)
     base = morning->waking;
   return higher (base, s->plan->usual_discomfort);
 }
@@ -81,19 +76,17 @@ row_for (const CarpaceSession *s, int32_t i)
     return unanswered_twice (s, i) ? CARPACE_RULE_UNANSWERED_TWICE : CARPACE_RULE_KEEP;
   if (rating > s->plan->stop_above)
     return CARPACE_RULE_ABOVE_STOP;
-  if (before < 0)
-    before = reference;
   if (rating <= before || rating <= reference)
     return CARPACE_RULE_KEEP;
   if (rating - reference >= 2)
     return CARPACE_RULE_UP_2;
-  if (rating >= NEAR_STOP && rating - s->plan->usual_discomfort >= 2)
+  if (carpace_near_stop (rating, s->plan->usual_discomfort))
     return CARPACE_RULE_UP_TO_4_OR_5;
   return CARPACE_RULE_UP_1;
 }
 
-static bool
-by_two_points (CarpaceRule row)
+bool
+carpace_by_two_points (CarpaceRule row)
 {
   return row == CARPACE_RULE_UP_2 || row == CARPACE_RULE_UP_TO_4_OR_5;
 }
@@ -117,80 +110,136 @@ carpace_rated_above_stop (const CarpaceSession *s)
   return false;
 }
 
-/* @own_limit_ms with all of the day's tightenings, in turn. */
-CarpaceLimits
-carpace_limits_tightened (const CarpaceSession *s, int64_t own_limit_ms)
+/* At most two thirds of the block. */
+int64_t
+carpace_after_within (int64_t after_ms, int64_t limit_ms)
+{
+  return lesser (after_ms, limit_ms / 3 * 2 + limit_ms % 3 * 2 / 3);
+}
+
+/* @own_limit_ms with all of the day's tightenings, in turn; no less than @least_ms. */
+static CarpaceLimits
+tightened (const CarpaceSession *s, int64_t own_limit_ms, int64_t least_ms)
 {
   const CarpacePlan *plan = s->plan;
   CarpaceLimits limits = { own_limit_ms, plan->after_ms, plan->rest_ms };
-  int64_t least_after = plan->after_ms / 2 > LEAST_AFTER_MS ? plan->after_ms / 2 : LEAST_AFTER_MS;
+  int64_t least_after = greater (plan->after_ms / 2, LEAST_AFTER_MS);
   int64_t longest_rest = lesser (3 * plan->rest_ms, LONGEST_REST_MS);
 
   for (int32_t i = 0; i < s->today.n_ratings; i++)
     {
       const CarpaceRated *rated = &s->today.rating[i];
-      int32_t share = by_two_points (rated->row) ? plan->up_2_shorten_to : plan->up_1_shorten_to;
+      int32_t share = carpace_by_two_points (rated->row) ? plan->up_2_shorten_to : plan->up_1_shorten_to;
       if (!rated->tightens)
         continue;
       limits.limit_ms = carpace_share_down_ms (limits.limit_ms, share, plan->round_down_to_ms);
       limits.after_ms = carpace_share_down_ms (limits.after_ms, share, CARPACE_SECOND_MS);
-      if (by_two_points (rated->row))
+      if (carpace_by_two_points (rated->row))
         limits.rest_ms = carpace_share_up_ms (limits.rest_ms, REST_LONGER, CARPACE_SECOND_MS);
     }
-  if (limits.after_ms < least_after)
-    limits.after_ms = least_after;
-  limits.after_ms = lesser (limits.after_ms, plan->after_ms);
-  limits.after_ms = lesser (limits.after_ms, limits.limit_ms / 3 * 2 + limits.limit_ms % 3 * 2 / 3);
-  limits.rest_ms = lesser (limits.rest_ms, longest_rest);
-  if (limits.rest_ms < plan->rest_ms)
-    limits.rest_ms = plan->rest_ms;
+  limits.limit_ms = greater (limits.limit_ms, least_ms);
+  limits.after_ms = greater (limits.after_ms, least_after);
+  limits.after_ms = carpace_after_within (lesser (limits.after_ms, plan->after_ms), limits.limit_ms);
+  limits.rest_ms = greater (lesser (limits.rest_ms, longest_rest), plan->rest_ms);
   return limits;
+}
+
+CarpaceLimits
+carpace_limits_tightened (const CarpaceSession *s, int64_t own_limit_ms)
+{
+  return tightened (s, own_limit_ms, 0);
 }
 
 static CarpaceLimits
 capped_by_dose (const CarpaceSession *s, CarpaceLimits limits)
 {
   limits.limit_ms = lesser (limits.limit_ms, carpace_day_to_do_ms (s));
-  limits.after_ms = lesser (limits.after_ms, limits.limit_ms / 3 * 2 + limits.limit_ms % 3 * 2 / 3);
+  limits.after_ms = carpace_after_within (limits.after_ms, limits.limit_ms);
   return limits;
 }
 
-/* The next block of the day as it stands now, or the last one's limits,
- * uncapped, where none is left. */
-static CarpaceLimits
-next_or_last (const CarpaceSession *s, bool *ret_left)
+/* Of block @i of the day, what is the least that is a block. */
+static int64_t
+shortest_for (const CarpaceSession *s, int32_t i)
 {
-  int32_t i = s->today.n_blocks;
+  int32_t own = i < s->plan->n_blocks ? i : s->plan->n_blocks - 1;
 
-  *ret_left = i < s->today.n_limits;
-  if (s->today.n_limits == 0)
-    return (CarpaceLimits){ 0, 0, 0 };
-  if (!*ret_left)
-    return carpace_limits_tightened (s, s->today.limit_ms[s->today.n_limits - 1]);
-  return capped_by_dose (s, carpace_limits_tightened (s, s->today.limit_ms[i]));
+  return lesser (lesser (s->plan->shortest_ms, s->plan->blocks[own].limit_ms), s->today.limit_ms[i]);
 }
 
-static int64_t
-shortest_for (const CarpaceSession *s)
+/* Whether the day has a block left, of whatever length. */
+static bool
+block_left (const CarpaceSession *s)
 {
-  int32_t i = s->today.n_blocks < s->plan->n_blocks ? s->today.n_blocks : s->plan->n_blocks - 1;
+  return s->today.n_blocks < s->today.n_limits && carpace_day_to_do_ms (s) > 0;
+}
 
-  return lesser (s->plan->shortest_ms, s->plan->blocks[i].limit_ms);
+/* The next block of the day as it stands now, or the last one's limits,
+ * uncapped, where none is left: a block beyond the plan would have them. */
+static CarpaceLimits
+next_or_last (const CarpaceSession *s)
+{
+  static const CarpaceLimits none;
+
+  if (s->today.n_limits == 0)
+    return none;
+  if (!block_left (s))
+    return carpace_limits_beyond (s);
+  return capped_by_dose (s, carpace_limits_tightened (s, s->today.limit_ms[s->today.n_blocks]));
+}
+
+CarpaceLimits
+carpace_limits_beyond (const CarpaceSession *s)
+{
+  int32_t last = s->today.n_limits - 1;
+
+  return tightened (s, s->today.limit_ms[last], shortest_for (s, last));
+}
+
+/* Whether what was answered today ends it, whatever is left to do. */
+static bool
+ended_by_answers (const CarpaceSession *s)
+{
+  CarpaceRefusal why;
+
+  return carpace_may_not_practise (s, &why) || carpace_tightenings (s) >= TIGHTENINGS_A_DAY;
 }
 
 bool
 carpace_next_block (const CarpaceSession *s, CarpaceLimits *ret_limits)
 {
-  CarpaceRefusal why;
-  bool left;
-  CarpaceLimits limits = next_or_last (s, &left);
+  CarpaceLimits limits;
 
-  if (!left || !s->today.open || carpace_may_not_practise (s, &why)
-      || carpace_tightenings (s) >= TIGHTENINGS_A_DAY || limits.limit_ms <= 0
-      || limits.limit_ms < shortest_for (s))
+  if (!s->today.open || !block_left (s) || ended_by_answers (s))
+    return false;
+  limits = next_or_last (s);
+  if (limits.limit_ms < shortest_for (s, s->today.n_blocks))
     return false;
   *ret_limits = limits;
   return true;
+}
+
+/* The blocks that have not begun, one after the other, as carpace_next_block() would
+ * have each if the ones before it are done to their limits. */
+int32_t
+carpace_blocks_ahead (const CarpaceSession *s, int64_t ret_limit_ms[CARPACE_DAY_BLOCKS])
+{
+  bool own = s->block.running && !s->block.match;
+  int64_t left_ms = carpace_day_to_do_ms (s) - (own ? s->block.limit_ms : 0);
+  int32_t first = s->today.n_blocks + own, n = 0;
+
+  if (!s->today.open || s->today.done || ended_by_answers (s))
+    return 0;
+  for (int32_t i = first; i < s->today.n_limits && left_ms > 0; i++)
+    {
+      int64_t limit_ms = lesser (carpace_limits_tightened (s, s->today.limit_ms[i]).limit_ms, left_ms);
+
+      if (limit_ms < shortest_for (s, i))
+        break;
+      ret_limit_ms[n++] = limit_ms;
+      left_ms -= limit_ms;
+    }
+  return n;
 }
 
 /* What the day's limits came to as its ratings left them: each block's limit
@@ -220,69 +269,77 @@ tell_rating (CarpaceStep *step, int32_t i, int32_t corrects)
   entry->rating.corrects = corrects;
 }
 
-static CarpaceDecision *
+static void
 tell_decision (CarpaceStep *step, int32_t i, CarpaceRule rule, int64_t before_ms, int64_t after_ms)
 {
   CarpaceSession *s = step->s;
   CarpaceDecision *decision = &carpace_tell (step, CARPACE_ENTRY_DECISION)->decision;
+  const CarpaceRated none = { .block = s->today.n_blocks, .discomfort = -1 };
+  const CarpaceRated *rated = i < 0 ? &none : &s->today.rating[i];
 
   decision->rule = rule;
   decision->scope = CARPACE_SCOPE_BLOCK;
   decision->before_ms = before_ms;
   decision->after_ms = after_ms;
-  decision->block = s->today.rating[i].block;
-  decision->discomfort = s->today.rating[i].discomfort;
-  decision->reference = reference_for (s, i);
+  decision->block = rated->block;
+  decision->discomfort = rated->discomfort;
+  decision->reference = i < 0 ? carpace_day_reference (s) : reference_for (s, i);
   decision->earlier = earlier_than (s, i);
   decision->usual = s->plan->usual_discomfort;
   decision->stop_above = s->plan->stop_above;
-  decision->mean_pct = decision->mean_before_pct = -1;
-  decision->shorten_to = by_two_points (s->today.rating[i].row) ? s->plan->up_2_shorten_to
-                         : s->today.rating[i].tightens          ? s->plan->up_1_shorten_to
-                                                                : 0;
+  decision->mean_pct = decision->mean_before_pct = decision->level_days = decision->mornings_say = -1;
+  decision->shorten_to = !rated->tightens              ? 0
+                         : carpace_by_two_points (rated->row) ? s->plan->up_2_shorten_to
+                                                      : s->plan->up_1_shorten_to;
   s->today.decision = *decision;
-  s->today.has_decision = true;
-  return decision;
 }
 
 static bool
 is_tightening (CarpaceRule row)
 {
-  return by_two_points (row) || row == CARPACE_RULE_UP_1 || row == CARPACE_RULE_UNANSWERED_TWICE;
+  return carpace_by_two_points (row) || row == CARPACE_RULE_UP_1 || row == CARPACE_RULE_UNANSWERED_TWICE;
 }
 
-/* Whether rating @i, as it was decided, or a third tightening ended the day. */
-static bool
-stands_still (const CarpaceSession *s, int32_t i)
+/* The limit that stands: none where the day is over by its answers. */
+static int64_t
+standing_limit_ms (const CarpaceSession *s)
 {
-  return s->today.rating[i].row == CARPACE_RULE_ABOVE_STOP || carpace_tightenings (s) >= TIGHTENINGS_A_DAY;
+  return ended_by_answers (s) ? 0 : next_or_last (s).limit_ms;
 }
 
-/* Decides rating @i anew and tells what comes of it. */
+/* Decides rating @i anew and tells what comes of it. @before_ms: the limit that
+ * stood before it was given. */
 static void
-decide (CarpaceStep *step, int32_t i)
+decide (CarpaceStep *step, int32_t i, int64_t before_ms)
 {
   CarpaceSession *s = step->s;
   CarpaceRated *rated = &s->today.rating[i];
-  CarpaceRule row_before = rated->row;
-  bool left;
-  int64_t before_ms = stands_still (s, i) ? 0 : next_or_last (s, &left).limit_ms;
-  int64_t after_ms;
+  CarpaceRule row_before = rated->row, told;
 
   rated->base = carpace_day_reference (s);
   rated->row = row_for (s, i);
   rated->tightens = is_tightening (rated->row);
   if (rated->row == row_before)
     return;
-  after_ms = next_or_last (s, &left).limit_ms;
-  if (rated->row == CARPACE_RULE_ABOVE_STOP)
-    tell_decision (step, i, rated->row, before_ms, 0);
-  else if (rated->tightens && carpace_tightenings (s) >= TIGHTENINGS_A_DAY)
-    tell_decision (step, i, CARPACE_RULE_TIGHTENED_THRICE, before_ms, 0);
-  else
-    tell_decision (step, i, rated->row, before_ms, after_ms);
-  if (rated->tightens && left && carpace_tightenings (s) < TIGHTENINGS_A_DAY && after_ms < shortest_for (s))
-    tell_decision (step, i, CARPACE_RULE_TOO_SHORT, after_ms, 0);
+  told = rated->tightens && carpace_tightenings (s) >= TIGHTENINGS_A_DAY ? CARPACE_RULE_TIGHTENED_THRICE : rated->row;
+  tell_decision (step, i, told, before_ms, standing_limit_ms (s));
+}
+
+/* Where no block can follow, the day is done: after its last block, or with a
+ * reason. */
+bool
+carpace_day_done_if_over (CarpaceStep *step)
+{
+  CarpaceSession *s = step->s;
+  CarpaceLimits limits;
+
+  if (!s->today.open || s->state != CARPACE_STATE_WAITING || (!s->today.done && carpace_next_block (s, &limits)))
+    return false;
+  if (!s->today.done && s->today.n_blocks < s->today.n_limits && !ended_by_answers (s))
+    tell_decision (step, s->today.n_ratings - 1, CARPACE_RULE_TOO_SHORT,
+                   block_left (s) ? next_or_last (s).limit_ms : 0, 0);
+  carpace_day_done (step);
+  return true;
 }
 
 /* A running block that a correction was about takes the limits anew; what it
@@ -293,12 +350,11 @@ limits_of_running_anew (CarpaceStep *step)
   CarpaceSession *s = step->s;
   CarpaceLimits limits;
   int64_t active_ms = carpace_active_at (s, step->now.elapsed_ms);
-  bool left;
 
   if (!s->block.running || s->block.match || s->block.beyond || s->block.by_limit)
     return;
-  limits = next_or_last (s, &left);
-  s->block.limit_ms = limits.limit_ms > active_ms ? limits.limit_ms : active_ms;
+  limits = next_or_last (s);
+  s->block.limit_ms = greater (limits.limit_ms, active_ms);
   s->block.after_ms = limits.after_ms;
   s->block.rest_ms = limits.rest_ms;
 }
@@ -312,7 +368,7 @@ stop_if_above (CarpaceStep *step, int32_t i)
   if (s->today.rating[i].discomfort <= s->plan->stop_above)
     return;
   if (s->block.running)
-    carpace_block_end (step, step->now.elapsed_ms, false);
+    carpace_block_end (step, step->now.elapsed_ms, step->now.elapsed_ms);
   carpace_caution_show (step);
 }
 
@@ -321,10 +377,11 @@ give (CarpaceStep *step, int32_t i, int32_t corrects)
 {
   CarpaceRated *rated = &step->s->today.rating[i];
 
-  rated->discomfort = step->event->discomfort;
-  if (step->event->site != CARPACE_SITE_NONE || corrects < 0)
-    rated->site = step->event->site;
-  rated->rated_at = step->now.elapsed_ms;
+  rated->discomfort = step->event->rate.discomfort;
+  if (step->event->rate.site != CARPACE_SITE_NONE)
+    rated->site = step->event->rate.site;
+  if (corrects < 0)
+    rated->rated_at = step->now.elapsed_ms;
   tell_rating (step, i, corrects);
 }
 
@@ -333,15 +390,28 @@ answer_open (CarpaceStep *step, int32_t i)
 {
   CarpaceSession *s = step->s;
   CarpaceRated *rated = &s->today.rating[i];
+  int64_t before_ms = standing_limit_ms (s);
 
   s->rating_open = false;
   carpace_cue_withdraw (step, CARPACE_CUE_RATING);
   rated->late = step->now.elapsed_ms - rated->asked_at > CARPACE_RATING_OPEN_MS;
   give (step, i, -1);
-  if (!rated->late || rated->discomfort > s->plan->stop_above)
-    decide (step, i);
+  decide (step, i, before_ms);
   stop_if_above (step, i);
-  carpace_after_rating (step);
+  carpace_after_rating (step, s->start_over_rating);
+}
+
+/* The end of the day is taken back. */
+static void
+reopen (CarpaceStep *step)
+{
+  CarpaceSession *s = step->s;
+
+  s->today.done = false;
+  carpace_cue_withdraw (step, CARPACE_CUE_DAY_DONE);
+  carpace_session_goto (step, CARPACE_STATE_WAITING);
+  if (!s->wait_open || s->wait_until <= step->now.elapsed_ms)
+    carpace_wait_over (step);
 }
 
 /* After a change to a rating of a block that ended before: the day may be done
@@ -351,30 +421,22 @@ settle (CarpaceStep *step, int32_t i)
 {
   CarpaceSession *s = step->s;
   CarpaceLimits limits;
-  bool next;
 
   stop_if_above (step, i);
-  if (s->today.rating[i].discomfort <= s->plan->stop_above && !s->history.caution_open)
-    carpace_cue_withdraw (step, CARPACE_CUE_CAUTION);
-  if (s->state == CARPACE_STATE_RATING_DUE || s->block.running)
-    return;
-  next = carpace_next_block (s, &limits);
-  if (!next && s->state == CARPACE_STATE_WAITING)
-    carpace_day_done (step);
-  else if (next && s->state == CARPACE_STATE_DAY_DONE)
-    {
-      s->today.done = false;
-      carpace_cue_withdraw (step, CARPACE_CUE_DAY_DONE);
-      s->state = CARPACE_STATE_WAITING;
-    }
+  if (s->state == CARPACE_STATE_DAY_DONE && !s->today.beyond && carpace_next_block (s, &limits))
+    reopen (step);
+  else
+    carpace_day_done_if_over (step);
 }
 
 static void
 answer_late (CarpaceStep *step, int32_t i)
 {
+  int64_t before_ms = standing_limit_ms (step->s);
+
   step->s->today.rating[i].late = true;
   give (step, i, -1);
-  decide (step, i);
+  decide (step, i, before_ms);
   settle (step, i);
 }
 
@@ -384,7 +446,7 @@ correct (CarpaceStep *step, int32_t i)
   CarpaceSession *s = step->s;
   CarpaceRated *rated = &s->today.rating[i];
   int64_t since = step->now.elapsed_ms - rated->rated_at;
-  int64_t first_given = rated->rated_at;
+  int64_t before_ms = standing_limit_ms (s);
   int32_t old = rated->discomfort;
 
   if (since > CARPACE_CORRECTION_MS)
@@ -393,13 +455,11 @@ correct (CarpaceStep *step, int32_t i)
       return;
     }
   give (step, i, old);
-  rated->rated_at = first_given;
   if (!carpace_correction_counts (since, old, rated->discomfort))
-    {
-      rated->discomfort = old; /* recorded beside the old, changes nothing today */
-      return;
-    }
-  decide (step, i);
+    rated->discomfort = old; /* recorded beside the old, changes nothing today */
+  if (rated->discomfort == old)
+    return; /* perhaps a site was added */
+  decide (step, i, before_ms);
   limits_of_running_anew (step);
   settle (step, i);
 }
@@ -410,8 +470,8 @@ carpace_rate (CarpaceStep *step)
   CarpaceSession *s = step->s;
   int32_t i = s->today.n_ratings - 1;
 
-  if (step->event->discomfort < 0 || step->event->discomfort > 10 || (int32_t) step->event->site < 0
-      || step->event->site >= CARPACE_N_SITES)
+  if (step->event->rate.discomfort < 0 || step->event->rate.discomfort > 10 || (int32_t) step->event->rate.site < 0
+      || step->event->rate.site >= CARPACE_N_SITES)
     carpace_refuse (step, CARPACE_REFUSAL_OUT_OF_RANGE);
   else if (!s->today.open || i < 0)
     carpace_refuse (step, CARPACE_REFUSAL_NOTHING_TO_RATE);
@@ -423,17 +483,24 @@ carpace_rate (CarpaceStep *step)
     correct (step, i);
 }
 
-/* The rating's time is over, or the player starts without: never comfortable,
- * only unanswered. */
+/* A rating that is left: never comfortable, only unanswered. @starts: by a start
+ * over it. */
 void
-carpace_rating_unanswered (CarpaceStep *step)
+carpace_rating_leave (CarpaceStep *step, bool starts)
 {
   CarpaceSession *s = step->s;
   int32_t i = s->today.n_ratings - 1;
+  int64_t before_ms = standing_limit_ms (s);
 
   s->rating_open = false;
   carpace_cue_withdraw (step, CARPACE_CUE_RATING);
   tell_rating (step, i, -1);
-  decide (step, i);
-  carpace_after_rating (step);
+  decide (step, i, before_ms);
+  carpace_after_rating (step, starts);
+}
+
+void
+carpace_rating_unanswered (CarpaceStep *step)
+{
+  carpace_rating_leave (step, false);
 }

@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* session-states.c: one function a state, every event named. What a state does
- * not take is refused with a reason; facts that change nothing are no fault. */
+/* session-states.c: where a session can go, and what it takes where. Facts and
+ * answers mean the same in every state; what is said to a block is a table of
+ * states. What is not taken is refused with a reason; facts that change nothing
+ * are no fault. */
+#include "carpace/event-kinds.h"
 #include "session-private.h"
 
 const CarpaceTransition carpace_session_transitions[] = {
@@ -36,6 +39,8 @@ const CarpaceTransition carpace_session_transitions[] = {
   { CARPACE_STATE_RESTING, CARPACE_STATE_WAITING },
   { CARPACE_STATE_RESTING, CARPACE_STATE_DAY_DONE },
   { CARPACE_STATE_LIMIT_REACHED, CARPACE_STATE_RATING_DUE },
+  { CARPACE_STATE_LIMIT_REACHED, CARPACE_STATE_WAITING },
+  { CARPACE_STATE_LIMIT_REACHED, CARPACE_STATE_DAY_DONE },
   { CARPACE_STATE_RATING_DUE, CARPACE_STATE_WAITING },
   { CARPACE_STATE_RATING_DUE, CARPACE_STATE_PRACTISING },
   { CARPACE_STATE_RATING_DUE, CARPACE_STATE_DAY_DONE },
@@ -49,6 +54,30 @@ const CarpaceTransition carpace_session_transitions[] = {
   { CARPACE_N_STATES, CARPACE_N_STATES },
 };
 
+bool
+carpace_session_may_go (CarpaceState from, CarpaceState to)
+{
+  for (const CarpaceTransition *t = carpace_session_transitions; t->from != CARPACE_N_STATES; t++)
+    if (t->from == from && t->to == to)
+      return true;
+  return from == to;
+}
+
+/* The only place that sets a state. A way that the diagram does not have is a
+ * fault of this program, and told as one. */
+void
+carpace_session_goto (CarpaceStep *step, CarpaceState state)
+{
+  CarpaceEntry *entry;
+
+  if (!carpace_session_may_go (step->s->state, state))
+    {
+      entry = carpace_refuse (step, CARPACE_REFUSAL_IMPOSSIBLE);
+      entry->fault.state = state;
+    }
+  step->s->state = state;
+}
+
 static void
 suspend (CarpaceStep *step)
 {
@@ -60,7 +89,14 @@ suspend (CarpaceStep *step)
       s->still_since = step->now.elapsed_ms;
       s->hand = CARPACE_HAND_PAUSING;
     }
+  s->elsewhere = false;
   s->frozen = s->hand == CARPACE_HAND_PAUSING;
+}
+
+static void
+wake (CarpaceStep *step)
+{
+  step->s->suspended = false;
 }
 
 static void
@@ -68,6 +104,8 @@ off_air (CarpaceStep *step)
 {
   CarpaceSession *s = step->s;
 
+  if (!s->on_air)
+    return;
   s->on_air = s->history.on_air = false;
   s->intermission_ahead = false;
   s->intermission_at = CARPACE_NEVER;
@@ -82,88 +120,75 @@ off_air (CarpaceStep *step)
 }
 
 static void
-on_air (CarpaceSession *s)
+on_air (CarpaceStep *step)
 {
+  CarpaceSession *s = step->s;
+
   s->on_air = s->history.on_air = true;
   if (s->rating_open)
     s->rating_until = CARPACE_NEVER;
+  carpace_day_hold_back (step);
 }
 
-/* What means the same in every state but off.
- * @return whether the event was one of those */
-static bool
-take_anywhere (CarpaceStep *step)
+static void
+intermission (CarpaceStep *step)
 {
-  switch (step->event->kind)
-    {
-    case CARPACE_EVENT_OPEN:
-      step->s->next_plan = step->event->plan;
-      return true;
-    case CARPACE_EVENT_INPUT:
-      carpace_hand_input (step);
-      return true;
-    case CARPACE_EVENT_STILL:
-      carpace_hand_still (step);
-      return true;
-    case CARPACE_EVENT_RATE:
-      carpace_rate (step);
-      return true;
-    case CARPACE_EVENT_MORNING:
-      carpace_day_morning (step);
-      return true;
-    case CARPACE_EVENT_CAUTION:
-      carpace_day_caution (step);
-      return true;
-    case CARPACE_EVENT_ON_AIR:
-      on_air (step->s);
-      return true;
-    case CARPACE_EVENT_OFF_AIR:
-      off_air (step);
-      return true;
-    case CARPACE_EVENT_INTERMISSION:
-      step->s->intermission_ahead = step->s->on_air && step->event->since_ms >= step->now.elapsed_ms;
-      step->s->intermission_at = step->s->on_air ? step->event->since_ms : CARPACE_NEVER;
-      return true;
-    case CARPACE_EVENT_SUSPEND:
-      suspend (step);
-      return true;
-    case CARPACE_EVENT_WAKE:
-      return true;
-    case CARPACE_EVENT_DEADLINE:
-    case CARPACE_EVENT_START:
-    case CARPACE_EVENT_START_MATCH:
-    case CARPACE_EVENT_END:
-    case CARPACE_EVENT_PAUSE:
-    case CARPACE_EVENT_CONTINUE:
-    case CARPACE_EVENT_REST:
-    case CARPACE_EVENT_AFTER_RUN:
-    case CARPACE_EVENT_PLAY_ON:
-    case CARPACE_N_EVENTS:
-      return false;
-    }
-  return false;
+  CarpaceSession *s = step->s;
+
+  s->intermission_ahead = s->on_air && step->event->intermission.begins_ms >= step->now.elapsed_ms;
+  s->intermission_at = s->on_air ? step->event->intermission.begins_ms : CARPACE_NEVER;
 }
 
-/* The cases of what take_anywhere() has taken, for the states' own switches. */
-#define TAKEN_BEFORE                \
-  case CARPACE_EVENT_DEADLINE:      \
-  case CARPACE_EVENT_OPEN:          \
-  case CARPACE_EVENT_INPUT:         \
-  case CARPACE_EVENT_STILL:         \
-  case CARPACE_EVENT_RATE:          \
-  case CARPACE_EVENT_MORNING:       \
-  case CARPACE_EVENT_CAUTION:       \
-  case CARPACE_EVENT_ON_AIR:        \
-  case CARPACE_EVENT_OFF_AIR:       \
-  case CARPACE_EVENT_INTERMISSION:  \
-  case CARPACE_EVENT_SUSPEND:       \
-  case CARPACE_EVENT_WAKE:          \
-  case CARPACE_N_EVENTS
+static void
+open_plan (CarpaceStep *step)
+{
+  CarpaceSession *s = step->s;
+
+  if (s->state != CARPACE_STATE_OFF)
+    {
+      s->next_plan = step->event->open.plan;
+      return;
+    }
+  s->plan = step->event->open.plan;
+  carpace_session_goto (step, CARPACE_STATE_WAITING);
+  carpace_day_offer_morning (step);
+}
+
+/* Facts, and what means the same in every state. */
+static void (*const anywhere[CARPACE_N_EVENTS]) (CarpaceStep *step) = {
+  [CARPACE_EVENT_OPEN] = open_plan,
+  [CARPACE_EVENT_INPUT] = carpace_hand_input,
+  [CARPACE_EVENT_STILL] = carpace_hand_still,
+  [CARPACE_EVENT_RATE] = carpace_rate,
+  [CARPACE_EVENT_MORNING] = carpace_day_morning,
+  [CARPACE_EVENT_CAUTION] = carpace_day_caution,
+  [CARPACE_EVENT_ON_AIR] = on_air,
+  [CARPACE_EVENT_OFF_AIR] = off_air,
+  [CARPACE_EVENT_INTERMISSION] = intermission,
+  [CARPACE_EVENT_SUSPEND] = suspend,
+  [CARPACE_EVENT_WAKE] = wake,
+  [CARPACE_EVENT_FRONT] = carpace_front_come,
+  [CARPACE_EVENT_FRONT_STARTS] = carpace_front_come_and_start,
+  [CARPACE_EVENT_AWAY] = carpace_front_leave,
+  [CARPACE_EVENT_ANYWHERE] = carpace_front_anywhere,
+};
+
+static void
+start (CarpaceStep *step)
+{
+  carpace_block_start (step, false);
+}
+
+static void
+start_match (CarpaceStep *step)
+{
+  carpace_block_start (step, true);
+}
 
 static void
 end (CarpaceStep *step)
 {
-  carpace_block_end (step, step->now.elapsed_ms, false);
+  carpace_block_end (step, step->now.elapsed_ms, step->now.elapsed_ms);
 }
 
 /* A gap that the player says begins now. */
@@ -172,11 +197,12 @@ pause (CarpaceStep *step)
 {
   CarpaceSession *s = step->s;
 
+  carpace_rest_leave (step);
   carpace_stretch_close (step, carpace_last_input (s, step->now.elapsed_ms));
   carpace_cue_withdraw (step, CARPACE_CUE_MICRO_REST);
   carpace_hand_presume_still (step);
   s->block.gap_began = step->now.elapsed_ms;
-  s->state = CARPACE_STATE_PAUSED;
+  carpace_session_goto (step, CARPACE_STATE_PAUSED);
 }
 
 static void
@@ -184,7 +210,8 @@ go_on (CarpaceStep *step)
 {
   carpace_hand_presume_moving (step);
   carpace_stretch_open (step, step->now.elapsed_ms);
-  step->s->state = CARPACE_STATE_PRACTISING;
+  carpace_rest_waits_anew (step);
+  carpace_session_goto (step, CARPACE_STATE_PRACTISING);
 }
 
 static void
@@ -194,75 +221,6 @@ rest (CarpaceStep *step)
     carpace_refuse (step, CARPACE_REFUSAL_NOT_NOW);
   else
     carpace_rest_begin (step);
-}
-
-static void
-in_off (CarpaceStep *step)
-{
-  CarpaceSession *s = step->s;
-
-  switch (step->event->kind)
-    {
-    case CARPACE_EVENT_OPEN:
-      s->plan = step->event->plan;
-      s->state = CARPACE_STATE_WAITING;
-      carpace_day_offer_morning (step);
-      break;
-    case CARPACE_EVENT_ON_AIR:
-      s->on_air = s->history.on_air = true;
-      break;
-    case CARPACE_EVENT_OFF_AIR:
-      s->on_air = s->history.on_air = false;
-      break;
-    case CARPACE_EVENT_INPUT:
-    case CARPACE_EVENT_STILL:
-    case CARPACE_EVENT_INTERMISSION:
-    case CARPACE_EVENT_SUSPEND:
-    case CARPACE_EVENT_WAKE:
-    case CARPACE_EVENT_DEADLINE:
-      break;
-    case CARPACE_EVENT_START:
-    case CARPACE_EVENT_START_MATCH:
-    case CARPACE_EVENT_END:
-    case CARPACE_EVENT_PAUSE:
-    case CARPACE_EVENT_CONTINUE:
-    case CARPACE_EVENT_REST:
-    case CARPACE_EVENT_AFTER_RUN:
-    case CARPACE_EVENT_PLAY_ON:
-    case CARPACE_EVENT_RATE:
-    case CARPACE_EVENT_MORNING:
-    case CARPACE_EVENT_CAUTION:
-    case CARPACE_N_EVENTS:
-      carpace_refuse (step, CARPACE_REFUSAL_NO_PLAN);
-      break;
-    }
-}
-
-/* waiting, rating-due, day-done: no block is running. */
-static void
-in_between (CarpaceStep *step)
-{
-  switch (step->event->kind)
-    {
-    case CARPACE_EVENT_START:
-      carpace_block_start (step, false);
-      break;
-    case CARPACE_EVENT_START_MATCH:
-      carpace_block_start (step, true);
-      break;
-    case CARPACE_EVENT_END:
-    case CARPACE_EVENT_PAUSE:
-    case CARPACE_EVENT_CONTINUE:
-    case CARPACE_EVENT_REST:
-      carpace_refuse (step, CARPACE_REFUSAL_NO_BLOCK);
-      break;
-    case CARPACE_EVENT_AFTER_RUN:
-    case CARPACE_EVENT_PLAY_ON:
-      carpace_refuse (step, CARPACE_REFUSAL_NO_REST_OFFERED);
-      break;
-    TAKEN_BEFORE:
-      break;
-    }
 }
 
 /* An answer to a micro-rest that is not on is told so. */
@@ -275,158 +233,110 @@ answer_rest (CarpaceStep *step, void (*answer) (CarpaceStep *step))
     carpace_refuse (step, CARPACE_REFUSAL_NO_REST_OFFERED);
 }
 
-/* practising, gap, rest-due: a block is running and takes what is said. */
 static void
-in_block (CarpaceStep *step)
+after_run (CarpaceStep *step)
 {
-  switch (step->event->kind)
-    {
-    case CARPACE_EVENT_START:
-    case CARPACE_EVENT_START_MATCH:
-      carpace_refuse (step, CARPACE_REFUSAL_RUNNING);
-      break;
-    case CARPACE_EVENT_END:
-      end (step);
-      break;
-    case CARPACE_EVENT_PAUSE:
-      pause (step);
-      break;
-    case CARPACE_EVENT_CONTINUE:
-      carpace_refuse (step, CARPACE_REFUSAL_NOT_NOW);
-      break;
-    case CARPACE_EVENT_REST:
-      rest (step);
-      break;
-    case CARPACE_EVENT_AFTER_RUN:
-      answer_rest (step, carpace_rest_defer);
-      break;
-    case CARPACE_EVENT_PLAY_ON:
-      answer_rest (step, carpace_rest_decline);
-      break;
-    TAKEN_BEFORE:
-      break;
-    }
+  answer_rest (step, carpace_rest_defer);
 }
 
 static void
-in_resting (CarpaceStep *step)
+play_on (CarpaceStep *step)
 {
-  switch (step->event->kind)
-    {
-    case CARPACE_EVENT_START:
-    case CARPACE_EVENT_START_MATCH:
-      carpace_refuse (step, CARPACE_REFUSAL_RUNNING);
-      break;
-    case CARPACE_EVENT_END:
-      end (step);
-      break;
-    case CARPACE_EVENT_PAUSE:
-      pause (step);
-      break;
-    case CARPACE_EVENT_AFTER_RUN:
-      carpace_rest_defer (step);
-      break;
-    case CARPACE_EVENT_PLAY_ON:
-      carpace_rest_decline (step);
-      break;
-    case CARPACE_EVENT_CONTINUE:
-    case CARPACE_EVENT_REST:
-      carpace_refuse (step, CARPACE_REFUSAL_NOT_NOW);
-      break;
-    TAKEN_BEFORE:
-      break;
-    }
+  answer_rest (step, carpace_rest_decline);
 }
 
-/* Any gap ends the block, also one that the player asks for. */
-static void
-in_limit_reached (CarpaceStep *step)
+/* States that take the same: no plan; no block; a block; a rest in it; a block
+ * at its limit, which any gap ends, also one that the player asks for; a pause. */
+typedef enum { OFF, BETWEEN, IN_BLOCK, RESTING, AT_LIMIT, PAUSED, N_WHERES } Where;
+
+static const Where where[CARPACE_N_STATES] = {
+  [CARPACE_STATE_OFF] = OFF,
+  [CARPACE_STATE_WAITING] = BETWEEN,
+  [CARPACE_STATE_PRACTISING] = IN_BLOCK,
+  [CARPACE_STATE_GAP] = IN_BLOCK,
+  [CARPACE_STATE_REST_DUE] = IN_BLOCK,
+  [CARPACE_STATE_RESTING] = RESTING,
+  [CARPACE_STATE_LIMIT_REACHED] = AT_LIMIT,
+  [CARPACE_STATE_RATING_DUE] = BETWEEN,
+  [CARPACE_STATE_PAUSED] = PAUSED,
+  [CARPACE_STATE_DAY_DONE] = BETWEEN,
+};
+
+/* What is said to a block, and what comes of it there. */
+typedef struct
 {
-  switch (step->event->kind)
-    {
-    case CARPACE_EVENT_START:
-    case CARPACE_EVENT_START_MATCH:
-      carpace_refuse (step, CARPACE_REFUSAL_RUNNING);
-      break;
-    case CARPACE_EVENT_END:
-    case CARPACE_EVENT_PAUSE:
-    case CARPACE_EVENT_REST:
-      end (step);
-      break;
-    case CARPACE_EVENT_CONTINUE:
-      carpace_refuse (step, CARPACE_REFUSAL_NOT_NOW);
-      break;
-    case CARPACE_EVENT_AFTER_RUN:
-    case CARPACE_EVENT_PLAY_ON:
-      carpace_refuse (step, CARPACE_REFUSAL_NO_REST_OFFERED);
-      break;
-    TAKEN_BEFORE:
-      break;
-    }
-}
+  void (*take) (CarpaceStep *step); /* NULL: refused, with this reason */
+  CarpaceRefusal refusal;
+} Said;
+
+#define TAKES(how) { how, CARPACE_REFUSAL_IMPOSSIBLE }
+#define NOT(reason) { NULL, CARPACE_REFUSAL_##reason }
+
+static const Said said[CARPACE_N_EVENTS][N_WHERES] = {
+  [CARPACE_EVENT_START] = {
+    [OFF] = NOT (NO_PLAN), [BETWEEN] = TAKES (start), [IN_BLOCK] = NOT (RUNNING),
+    [RESTING] = NOT (RUNNING), [AT_LIMIT] = NOT (RUNNING), [PAUSED] = TAKES (go_on) },
+  [CARPACE_EVENT_START_MATCH] = {
+    [OFF] = NOT (NO_PLAN), [BETWEEN] = TAKES (start_match), [IN_BLOCK] = NOT (RUNNING),
+    [RESTING] = NOT (RUNNING), [AT_LIMIT] = NOT (RUNNING), [PAUSED] = NOT (RUNNING) },
+  [CARPACE_EVENT_END] = {
+    [OFF] = NOT (NO_PLAN), [BETWEEN] = NOT (NO_BLOCK), [IN_BLOCK] = TAKES (end),
+    [RESTING] = TAKES (end), [AT_LIMIT] = TAKES (end), [PAUSED] = TAKES (end) },
+  [CARPACE_EVENT_PAUSE] = {
+    [OFF] = NOT (NO_PLAN), [BETWEEN] = NOT (NO_BLOCK), [IN_BLOCK] = TAKES (pause),
+    [RESTING] = TAKES (pause), [AT_LIMIT] = TAKES (end), [PAUSED] = NOT (NOT_NOW) },
+  [CARPACE_EVENT_CONTINUE] = {
+    [OFF] = NOT (NO_PLAN), [BETWEEN] = NOT (NO_BLOCK), [IN_BLOCK] = NOT (NOT_NOW),
+    [RESTING] = NOT (NOT_NOW), [AT_LIMIT] = NOT (NOT_NOW), [PAUSED] = TAKES (go_on) },
+  [CARPACE_EVENT_REST] = {
+    [OFF] = NOT (NO_PLAN), [BETWEEN] = NOT (NO_BLOCK), [IN_BLOCK] = TAKES (rest),
+    [RESTING] = NOT (NOT_NOW), [AT_LIMIT] = TAKES (end), [PAUSED] = TAKES (rest) },
+  [CARPACE_EVENT_AFTER_RUN] = {
+    [OFF] = NOT (NO_PLAN), [BETWEEN] = NOT (NO_REST_OFFERED), [IN_BLOCK] = TAKES (after_run),
+    [RESTING] = TAKES (after_run), [AT_LIMIT] = NOT (NO_REST_OFFERED), [PAUSED] = NOT (NO_REST_OFFERED) },
+  [CARPACE_EVENT_PLAY_ON] = {
+    [OFF] = NOT (NO_PLAN), [BETWEEN] = NOT (NO_REST_OFFERED), [IN_BLOCK] = TAKES (play_on),
+    [RESTING] = TAKES (play_on), [AT_LIMIT] = NOT (NO_REST_OFFERED), [PAUSED] = NOT (NO_REST_OFFERED) },
+};
 
 static void
-in_paused (CarpaceStep *step)
+take_said (CarpaceStep *step)
 {
-  switch (step->event->kind)
-    {
-    case CARPACE_EVENT_START:
-    case CARPACE_EVENT_CONTINUE:
-      go_on (step);
-      break;
-    case CARPACE_EVENT_START_MATCH:
-      carpace_refuse (step, CARPACE_REFUSAL_RUNNING);
-      break;
-    case CARPACE_EVENT_END:
-      end (step);
-      break;
-    case CARPACE_EVENT_PAUSE:
-      carpace_refuse (step, CARPACE_REFUSAL_NOT_NOW);
-      break;
-    case CARPACE_EVENT_REST:
-      rest (step);
-      break;
-    case CARPACE_EVENT_AFTER_RUN:
-    case CARPACE_EVENT_PLAY_ON:
-      carpace_refuse (step, CARPACE_REFUSAL_NO_REST_OFFERED);
-      break;
-    TAKEN_BEFORE:
-      break;
-    }
+  const Said *what = &said[step->event->kind][where[step->s->state]];
+
+  if (what->take != NULL)
+    what->take (step);
+  else
+    carpace_refuse (step, what->refusal);
 }
 
 void
 carpace_state_take (CarpaceStep *step)
 {
-  if (step->event->kind != CARPACE_EVENT_SUSPEND)
+  CarpaceEventKind kind = step->event->kind;
+  bool off = step->s->state == CARPACE_STATE_OFF;
+
+  if (kind != CARPACE_EVENT_SUSPEND)
     step->s->suspended = false; /* whoever says something is awake */
-  if (step->s->state != CARPACE_STATE_OFF && take_anywhere (step))
-    return;
-  switch (step->s->state)
+  switch (carpace_event_kinds[kind].taken)
     {
-    case CARPACE_STATE_OFF:
-      in_off (step);
+    case CARPACE_TAKEN_AS_FACT:
+      if (!off)
+        anywhere[kind](step);
       break;
-    case CARPACE_STATE_WAITING:
-    case CARPACE_STATE_RATING_DUE:
-    case CARPACE_STATE_DAY_DONE:
-      in_between (step);
+    case CARPACE_TAKEN_ANYWHERE:
+      anywhere[kind](step);
       break;
-    case CARPACE_STATE_PRACTISING:
-    case CARPACE_STATE_GAP:
-    case CARPACE_STATE_REST_DUE:
-      in_block (step);
+    case CARPACE_TAKEN_WITH_A_PLAN:
+      if (off)
+        carpace_refuse (step, CARPACE_REFUSAL_NO_PLAN);
+      else
+        anywhere[kind](step);
       break;
-    case CARPACE_STATE_RESTING:
-      in_resting (step);
+    case CARPACE_TAKEN_BY_STATE:
+      take_said (step);
       break;
-    case CARPACE_STATE_LIMIT_REACHED:
-      in_limit_reached (step);
-      break;
-    case CARPACE_STATE_PAUSED:
-      in_paused (step);
-      break;
-    case CARPACE_N_STATES:
+    case CARPACE_TAKEN_AS_TIME:
       break;
     }
 }

@@ -53,9 +53,12 @@ some_block (CarpacePlan *plan, int64_t limit_ms)
 static inline CarpaceDrill *
 any_drill (CarpacePlan *plan, Random *random, int32_t slowest, int32_t fastest)
 {
+  /* one after the other: compilers differ on the order of arguments */
   double efforts = random_whole (random, slowest, fastest);
-  CarpaceDrill *drill = some_drill (plan, (CarpaceMovement) random_whole (random, 0, CARPACE_N_MOVEMENTS - 1),
-                                    random_whole (random, 6, 25), efforts, random_real (random, 0.1, efforts > 40 ? 60 / efforts : 1.5));
+  double lasts_s = random_real (random, 0.1, efforts > 40 ? 60 / efforts : 1.5);
+  double intensity_pct = random_whole (random, 6, 25);
+  CarpaceMovement movement = (CarpaceMovement) random_whole (random, 0, CARPACE_N_MOVEMENTS - 1);
+  CarpaceDrill *drill = some_drill (plan, movement, intensity_pct, efforts, lasts_s);
 
   if (random_whole (random, 0, 2) == 0)
     {

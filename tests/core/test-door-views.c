@@ -1,0 +1,210 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* test-door-views.c: what a view says that no trace has. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "door.h"
+
+static void
+a_view_says_what_no_trace_has (void **state)
+{
+  Door *door = door_open (NULL);
+
+  assert_ptr_equal (door->view.plan, &door->plan);
+  assert_int_equal (door->view.day, CARPACE_NO_DAY);
+  assert_false (door->view.has_decision);
+  step (door, CARPACE_EVENT_MORNING, 0);
+  assert_true (door->view.day != CARPACE_NO_DAY);
+  assert_int_equal (door->view.day, carpace_session_day (&door->session));
+  assert_true (door->view.has_decision);
+  assert_int_equal (door->view.decision.scope, CARPACE_SCOPE_DAY);
+  assert_int_equal (door->view.decision.after_ms, 60 * MINUTE);
+  assert_false (door->view.without);
+  free (door);
+}
+
+static void
+a_view_knows_a_day_without_practice (void **state)
+{
+  Door *door = door_open (NULL);
+
+  door->plan.without = 1 << CARPACE_WEEKDAY_TUESDAY;
+  step (door, CARPACE_EVENT_START, 0);
+  assert_true (door->view.without);
+  assert_int_equal (door->view.limit_ms, 0); /* done: no block is next */
+  free (door);
+}
+
+static void
+a_view_shows_the_card_as_an_entry_would (void **state)
+{
+  Door *door = door_open (NULL);
+  CarpaceEntry cue;
+
+  door->plan.side = (CarpaceSide) (CARPACE_N_SIDES - 1);
+  door->plan.shown[0] = CARPACE_EXERCISE_SHOULDER_ROLLS;
+  step (door, CARPACE_EVENT_START, 0);
+  until (door, 11 * MINUTE + 30000);
+  assert_int_equal (door->view.rest.exercise, CARPACE_EXERCISE_SHOULDER_ROLLS);
+  assert_int_equal (door->view.rest.side, CARPACE_N_SIDES - 1);
+  assert_true (door->view.rest.both_sides);
+  door->view.rest.between_drills = true;
+  cue = carpace_view_cue (&door->view, CARPACE_CUE_MICRO_REST, at (7));
+  assert_int_equal (cue.kind, CARPACE_ENTRY_CUE);
+  assert_int_equal (cue.at.elapsed_ms, 7);
+  assert_int_equal (cue.cue.cue, CARPACE_CUE_MICRO_REST);
+  assert_int_equal (cue.cue.what, CARPACE_CUE_SHOWN);
+  assert_int_equal (cue.cue.exercise, CARPACE_EXERCISE_SHOULDER_ROLLS);
+  assert_true (cue.cue.between_drills);
+  door->view.cue_asked[CARPACE_CUE_DAY_DONE] = true;
+  cue = carpace_view_cue (&door->view, CARPACE_CUE_DAY_DONE, at (7));
+  assert_int_equal (cue.cue.cue, CARPACE_CUE_DAY_DONE);
+  assert_int_equal (cue.cue.what, CARPACE_CUE_ASKED);
+  assert_int_equal (cue.cue.exercise, 0);
+  assert_false (cue.cue.between_drills);
+  free (door);
+}
+
+/* The mean is of the fourteen days before the last one, those that are known. */
+static void
+other_input_of_two_weeks (void **state)
+{
+  static const struct { const char *row; int32_t n, known; int64_t last, mean; } rows[] = {
+    { "none", 0, 0, -1, -1 },
+    { "one day, and none before it", 1, 1, 1, -1 },
+    { "two days", 2, 2, 2, 1 },
+    { "fifteen days", 15, 15, 1 << 14, ((1 << 14) - 1) / 14 },
+    { "sixteen days", 16, 16, 1 << 15, ((1 << 15) - 2) / 14 },
+    { "the last not known", 3, 2, -1, (1 + 2) / 2 },
+    { "two of four not known", 4, 2, -1, (1 + 2) / 2 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    {
+      CarpaceHistory history;
+      Door *door;
+      print_message ("%s\n", rows[i].row);
+      carpace_history_init (&history);
+      history.n_days = rows[i].n;
+      for (int32_t day = 0; day < rows[i].n; day++)
+        history.days[day].other_ms = day < rows[i].known ? INT64_C (1) << day : -1;
+      door = door_open (&history);
+      assert_int_equal (door->view.other_ms, rows[i].last);
+      assert_int_equal (door->view.other_mean_ms, rows[i].mean);
+      assert_int_equal (door->view.other_today_ms, -1);
+      free (door);
+    }
+}
+
+/* Days without an answer are shown; a day of no other input is one that is known. */
+static void
+days_of_silence_and_of_nothing (void **state)
+{
+  CarpaceHistory history;
+  Door *door;
+
+  carpace_history_init (&history);
+  history.n_days = 3;
+  for (int32_t day = 0; day < 3; day++)
+    {
+      history.days[day].day = 100 + day;
+      history.days[day].done_ms = MINUTE;
+      history.days[day].dose_ms = MINUTE;
+      history.days[day].morning.waking = history.days[day].morning.now = -1;
+      history.days[day].highest = -1;
+    }
+  history.days[1].other_ms = 10;
+  door = door_open (&history);
+  assert_int_equal (door->view.unanswered_days, carpace_history_unanswered_days (&history));
+  assert_int_equal (door->view.unanswered_days, 3);
+  assert_int_equal (door->view.other_mean_ms, 5);
+  free (door);
+}
+
+/* A countdown whose end is told late, over a hand that has come back since. */
+static void
+a_countdown_told_late (void **state)
+{
+  Door *door = door_open (NULL);
+
+  for (int asleep = 0; asleep <= 1; asleep++)
+    {
+      step (door, CARPACE_EVENT_START, 0);
+      step (door, CARPACE_EVENT_REST, MINUTE);
+      carpace_view (&door->session, at (MINUTE + 29999), &door->view);
+      assert_int_equal (door->view.rest.remaining_ms, 1);
+      carpace_view (&door->session, at (MINUTE + 30001), &door->view);
+      assert_int_equal (door->view.rest.remaining_ms, 0);
+      step (door, CARPACE_EVENT_INPUT, 2 * MINUTE);
+      if (asleep)
+        {
+          step (door, CARPACE_EVENT_SUSPEND, 2 * MINUTE);
+          step (door, CARPACE_EVENT_WAKE, 2 * MINUTE);
+        }
+      step (door, CARPACE_EVENT_DEADLINE, 2 * MINUTE + 1000);
+      assert_int_equal (told (door, CARPACE_ENTRY_REST)->rest.what, CARPACE_REST_TAKEN);
+      assert_int_equal (door->view.state, asleep ? CARPACE_STATE_GAP : CARPACE_STATE_PRACTISING);
+      assert_int_equal (door->view.active_ms, MINUTE);
+      carpace_view (&door->session, at (2 * MINUTE + 3000), &door->view);
+      assert_int_equal (door->view.active_ms, asleep ? MINUTE : MINUTE + 2000);
+      if (asleep)
+        continue;
+      step_fact (door, CARPACE_EVENT_STILL, 2 * MINUTE + 3000, 2 * MINUTE, false);
+      until (door, 2 * MINUTE + 4000);
+      assert_int_equal (door->view.active_ms, MINUTE); /* no stretch ends before it began */
+      carpace_session_init (&door->session, NULL);
+      step (door, CARPACE_EVENT_OPEN, 0);
+    }
+  free (door);
+}
+
+/* At its moment a rest is ahead, and no longer once that has gone by. */
+static void
+a_rest_ahead_to_the_ms (void **state)
+{
+  Door *door = door_open (NULL);
+
+  step (door, CARPACE_EVENT_START, 0);
+  carpace_view (&door->session, at (10 * MINUTE), &door->view);
+  assert_int_equal (door->view.next_cue, CARPACE_CUE_MICRO_REST);
+  assert_int_equal (door->view.next_in_ms, 0);
+  carpace_view (&door->session, at (10 * MINUTE + 1), &door->view);
+  assert_int_equal (door->view.next_cue, CARPACE_CUE_LIMIT);
+  free (door);
+}
+
+/* Off: nothing is taken, and a view is of nothing. */
+static void
+without_a_plan (void **state)
+{
+  CarpaceHistory history;
+  Door *door = calloc (1, sizeof *door);
+
+  carpace_history_init (&history);
+  history.caution_open = history.on_air = true;
+  carpace_session_init (&door->session, &history);
+  step (door, CARPACE_EVENT_RATE, 0);
+  assert_int_equal (told (door, CARPACE_ENTRY_FAULT)->fault.refusal, CARPACE_REFUSAL_NO_PLAN);
+  assert_false (door->view.caution_gone_allowed || door->view.intermission);
+  assert_int_equal (door->view.block, 0);
+  free (door);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (a_view_says_what_no_trace_has),
+    cmocka_unit_test (a_view_knows_a_day_without_practice),
+    cmocka_unit_test (a_view_shows_the_card_as_an_entry_would),
+    cmocka_unit_test (other_input_of_two_weeks),
+    cmocka_unit_test (days_of_silence_and_of_nothing),
+    cmocka_unit_test (a_countdown_told_late),
+    cmocka_unit_test (a_rest_ahead_to_the_ms),
+    cmocka_unit_test (without_a_plan),
+  };
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

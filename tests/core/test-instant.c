@@ -22,6 +22,13 @@ sums_saturate (void **state)
     { .row = "over the top", .a = INT64_MAX - 1, .b = 2, .sum = INT64_MAX },
     { .row = "both over", .a = INT64_MAX, .b = INT64_MAX, .sum = INT64_MAX },
     { .row = "under the bottom", .a = INT64_MIN + 1, .b = -2, .sum = INT64_MIN },
+    { .row = "to the top", .a = INT64_MAX - 2, .b = 2, .sum = INT64_MAX },
+    { .row = "one under the top", .a = INT64_MAX - 2, .b = 1, .sum = INT64_MAX - 1 },
+    { .row = "one over the top", .a = INT64_MAX, .b = 1, .sum = INT64_MAX },
+    { .row = "to the bottom", .a = INT64_MIN + 2, .b = -2, .sum = INT64_MIN },
+    { .row = "one above the bottom", .a = INT64_MIN + 2, .b = -1, .sum = INT64_MIN + 1 },
+    { .row = "one under the bottom", .a = INT64_MIN, .b = -1, .sum = INT64_MIN },
+    { .row = "at the bottom", .a = INT64_MIN, .b = 0, .sum = INT64_MIN },
     { .row = "ends meet", .a = INT64_MAX, .b = INT64_MIN, .sum = -1 },
   };
   for (size_t i = 0; i < COUNT (rows); i++)
@@ -56,6 +63,9 @@ there_and_back (void **state)
     { .row = "before the epoch", .wall_ms = -1, .offset_s = 0, .text = "1969-12-31T23:59:59.999+00:00" },
     { .row = "an offset with seconds", .wall_ms = 0, .offset_s = -2670, .text = "1969-12-31T23:15:30.000-00:44:30" },
     { .row = "a whole day east", .wall_ms = 0, .offset_s = 86400, .text = "1970-01-02T00:00:00.000+24:00" },
+    { .row = "a second west", .wall_ms = 0, .offset_s = -1, .text = "1969-12-31T23:59:59.000-00:00:01" },
+    { .row = "a second east", .wall_ms = 0, .offset_s = 1, .text = "1970-01-01T00:00:01.000+00:00:01" },
+    { .row = "a second under an hour", .wall_ms = 0, .offset_s = 3599, .text = "1970-01-01T00:59:59.000+00:59:59" },
     { .row = "the first", .wall_ms = INT64_C (-62167219200000), .offset_s = 0, .text = "0000-01-01T00:00:00.000+00:00" },
     { .row = "the last", .wall_ms = INT64_C (253402300799999), .offset_s = 0, .text = "9999-12-31T23:59:59.999+00:00" },
   };
@@ -109,7 +119,7 @@ what_is_no_instant (void **state)
     "2027-13-02T18:00:00Z", "2027-00-02T18:00:00Z", "2027-03-00T18:00:00Z", "2027-03-02T24:00:00Z",
     "2027-03-02T18:60:00Z", "2027-03-02T18:00:60Z", "2027-03-02T18:00:00.Z", "2027-03-02T18:00:00.1234567890Z",
     "2027-03-02T18:00:00+1:00", "2027-03-02T18:00:00+0100", "2027-03-02T18:00:00+25:00", "2027-03-02T18:00:00-00:00",
-    "2027-03-02T18:00:00+24:01", "2027-03-02T18:00:00+01:60", "2027-03-02T18:00:00Zz", "2027-03-02T18:00:00+01:00x",
+    "2027-03-02T18:00:00+24:01", "2027-03-02T18:00:00+24:00:01", "2027-03-02T18:00:00+01:60", "2027-03-02T18:00:00Zz", "2027-03-02T18:00:00+01:00x",
     "+027-03-02T18:00:00Z", "2027-3-2T18:00:00Z", "2027-03-02T18:00:00,5Z", "2027-03-02t18:00:00z",
   };
   for (size_t i = 0; i < COUNT (texts); i++)

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "carpace/dose.h"
+#include "load-eases.h"
 
 #define SHORTER 9000 /* hundredths of a percent: a tenth shorter */
 #define MOVED 1000   /* a tenth of a block */
@@ -64,70 +65,110 @@ index_of (const CarpacePlan *plan, const CarpaceBlock *block)
   return index;
 }
 
-/* A block on its way: reserve, active and elapsed time, and the lowest so far. */
-typedef struct
-{
-  CarpaceReserveState reserve;
-  int64_t active_ms, elapsed_ms;
-  CarpaceBlockLoad *lowest;
-} Walk;
-
-/* Within one load each group only rises or only falls: its extremes are at the
- * ends of the pieces. */
-static void
-work_until (Walk *walk, const double load[CARPACE_N_GROUPS], int64_t active_ms)
-{
-  CarpaceGroup group;
-  double lowest;
-
-  carpace_reserve_work (&walk->reserve, load, active_ms - walk->active_ms);
-  walk->elapsed_ms += active_ms - walk->active_ms;
-  walk->active_ms = active_ms;
-  lowest = carpace_reserve_lowest (&walk->reserve, &group);
-  if (lowest < walk->lowest->lowest_reserve)
-    {
-      walk->lowest->lowest_reserve = lowest;
-      walk->lowest->group = group;
-      walk->lowest->at_ms = walk->elapsed_ms;
-    }
-}
-
 /* Active time at which the next rest is due, CARPACE_NEVER where none is. */
 static int64_t
 next_rest (int64_t last_ms, int64_t after_ms, int64_t limit_ms)
 {
   int64_t due_ms = last_ms + after_ms;
 
-  return after_ms > 0 && due_ms < limit_ms && 3 * (limit_ms - due_ms) >= after_ms ? due_ms : CARPACE_NEVER;
+  return after_ms > 0 && 3 * (limit_ms - due_ms) >= after_ms ? due_ms : CARPACE_NEVER;
+}
+
+/* A block on its way. */
+typedef struct
+{
+  int64_t active_ms, elapsed_ms;
+  CarpaceStretchVisitor visit;
+  void *user;
+} Way;
+
+static void
+go (Way *way, int32_t part, int64_t ms)
+{
+  CarpaceStretch stretch = { .part = part, .from_ms = way->elapsed_ms, .to_ms = way->elapsed_ms + ms, .active_ms = way->active_ms };
+
+  if (ms <= 0)
+    return;
+  way->visit (way->user, &stretch);
+  way->elapsed_ms += ms;
+  if (part >= 0)
+    way->active_ms += ms;
+}
+
+void
+carpace_load_stretches (const CarpacePlan *plan, const CarpaceBlock *block, CarpaceStretchVisitor visit, void *user)
+{
+  Way way = { .visit = visit, .user = user };
+  int64_t most_ms = block->limit_ms * 2 / 3, after_ms = plan->after_ms < most_ms ? plan->after_ms : most_ms;
+  int64_t rest_ms = next_rest (0, after_ms, block->limit_ms);
+  int32_t shares = 0;
+
+  for (int32_t part = 0; part < block->n_parts; part++)
+    {
+      int64_t end_ms;
+
+      shares += block->parts[part].share;
+      end_ms = part + 1 < block->n_parts ? carpace_share_down_ms (block->limit_ms, shares, 1) : block->limit_ms;
+      for (; rest_ms <= end_ms; rest_ms = next_rest (rest_ms, after_ms, block->limit_ms))
+        {
+          go (&way, part, rest_ms - way.active_ms);
+          go (&way, -1, plan->rest_ms);
+        }
+      go (&way, part, end_ms - way.active_ms);
+    }
+}
+
+/* A block as its muscles go through it. */
+typedef struct
+{
+  const CarpacePlan *plan;
+  const CarpaceBlock *block;
+  CarpaceReserveState reserve;
+  int32_t part;                    /* whose load is worked out; -1: none */
+  double load[CARPACE_N_GROUPS];
+  CarpaceBlockLoad *lowest;
+} Walk;
+
+static const double *
+load_of_part (Walk *walk, int32_t part)
+{
+  if (walk->part != part)
+    carpace_load_groups (walk->plan, walk->block->parts[part].drill, walk->load);
+  walk->part = part;
+  return walk->load;
+}
+
+/* Within one load each group only rises or only falls: its extremes are at the
+ * ends of the pieces. */
+static void
+walk_on (void *user, const CarpaceStretch *stretch)
+{
+  Walk *walk = user;
+  CarpaceGroup group;
+  double lowest;
+
+  if (stretch->part < 0)
+    {
+      carpace_reserve_rest (&walk->reserve, stretch->to_ms - stretch->from_ms);
+      return;
+    }
+  carpace_reserve_work (&walk->reserve, load_of_part (walk, stretch->part), stretch->to_ms - stretch->from_ms);
+  lowest = carpace_reserve_lowest (&walk->reserve, &group);
+  if (lowest < walk->lowest->lowest_reserve)
+    {
+      walk->lowest->lowest_reserve = lowest;
+      walk->lowest->group = group;
+      walk->lowest->at_ms = stretch->to_ms;
+    }
 }
 
 void
 carpace_load_reserve (const CarpacePlan *plan, const CarpaceBlock *block, CarpaceBlockLoad *ret_load)
 {
-  Walk walk = { .lowest = ret_load };
-  int64_t most_ms = block->limit_ms * 2 / 3, after_ms = plan->after_ms < most_ms ? plan->after_ms : most_ms;
-  int64_t rest_ms = next_rest (0, after_ms, block->limit_ms);
-  int32_t shares = 0;
+  Walk walk = { .plan = plan, .block = block, .part = -1, .lowest = ret_load }; /* rested */
 
   ret_load->lowest_reserve = 2; /* above any: the first piece sets it */
-  carpace_reserve_begin (&walk.reserve);
-  for (int32_t part = 0; part < block->n_parts; part++)
-    {
-      double load[CARPACE_N_GROUPS];
-      int64_t end_ms;
-
-      carpace_load_groups (plan, block->parts[part].drill, load);
-      shares += block->parts[part].share;
-      end_ms = part + 1 < block->n_parts ? carpace_share_down_ms (block->limit_ms, shares, 1) : block->limit_ms;
-      for (; rest_ms <= end_ms; rest_ms = next_rest (rest_ms, after_ms, block->limit_ms))
-        {
-          work_until (&walk, load, rest_ms);
-          carpace_reserve_rest (&walk.reserve, plan->rest_ms);
-          walk.elapsed_ms += plan->rest_ms;
-        }
-      if (end_ms > walk.active_ms)
-        work_until (&walk, load, end_ms);
-    }
+  carpace_load_stretches (plan, block, walk_on, &walk);
 }
 
 static void
@@ -234,36 +275,64 @@ consider_block (Search *search, const CarpaceBlock *changed, CarpaceEaseKind kin
   search->day.hours[block] = hours;
 }
 
+void
+carpace_ease_limit (CarpaceBlock *block)
+{
+  block->limit_ms = carpace_share_down_ms (block->limit_ms, SHORTER, 1);
+}
+
 static void
 consider_limit (Search *search, int32_t block)
 {
   CarpaceBlock shorter = search->plan->blocks[block];
 
-  shorter.limit_ms = carpace_share_down_ms (shorter.limit_ms, SHORTER, 1);
+  carpace_ease_limit (&shorter);
   consider_block (search, &shorter, CARPACE_EASE_LIMIT, block, -1);
 }
 
-static void
-consider_share (Search *search, int32_t block)
+int32_t
+carpace_ease_share (const CarpacePlan *plan, CarpaceBlock *block)
 {
-  CarpaceBlock moved = search->plan->blocks[block];
   double index[CARPACE_PLAN_DRILLS];
-  int32_t hardest = 0, lightest = 0, share;
+  int32_t hardest = 0, lightest = 0, share, drill;
 
-  for (int32_t part = 0; part < moved.n_parts; part++)
+  for (int32_t part = 0; part < block->n_parts; part++)
     {
-      index[part] = strain_of (search->plan, &moved, part).index;
+      index[part] = strain_of (plan, block, part).index;
       if (index[part] > index[hardest])
         hardest = part;
       if (index[part] < index[lightest])
         lightest = part;
     }
   if (hardest == lightest)
-    return;
-  share = moved.parts[hardest].share < MOVED ? moved.parts[hardest].share : MOVED;
-  moved.parts[hardest].share -= share;
-  moved.parts[lightest].share += share;
-  consider_block (search, &moved, CARPACE_EASE_SHARE, block, moved.parts[hardest].drill);
+    return -1;
+  drill = block->parts[hardest].drill;
+  share = block->parts[hardest].share < MOVED ? block->parts[hardest].share : MOVED;
+  block->parts[hardest].share -= share;
+  block->parts[lightest].share += share;
+  return drill;
+}
+
+static void
+consider_share (Search *search, int32_t block)
+{
+  CarpaceBlock moved = search->plan->blocks[block];
+  int32_t drill = carpace_ease_share (search->plan, &moved);
+
+  if (drill >= 0)
+    consider_block (search, &moved, CARPACE_EASE_SHARE, block, drill);
+}
+
+int64_t
+carpace_ease_rest_ms (const CarpacePlan *plan)
+{
+  return plan->rest_ms * 2;
+}
+
+int64_t
+carpace_ease_after_ms (const CarpacePlan *plan)
+{
+  return plan->after_ms / 2;
 }
 
 static void
@@ -293,8 +362,8 @@ carpace_load_ease (const CarpacePlan *plan, CarpaceEase *ret_ease)
       consider_limit (&search, i);
       consider_share (&search, i);
     }
-  consider_rests (&search, CARPACE_EASE_REST, plan->rest_ms * 2, plan->after_ms);
-  consider_rests (&search, CARPACE_EASE_RUN, plan->rest_ms, plan->after_ms / 2);
+  consider_rests (&search, CARPACE_EASE_REST, carpace_ease_rest_ms (plan), plan->after_ms);
+  consider_rests (&search, CARPACE_EASE_RUN, plan->rest_ms, carpace_ease_after_ms (plan));
   if (!(search.best.effect > 0))
     return false;
   *ret_ease = search.best;

@@ -34,7 +34,7 @@ typedef enum
   CARPACE_MOVEMENT_LARGE_TURN,
   CARPACE_MOVEMENT_SHORT_PURSUIT,
   CARPACE_MOVEMENT_LONG_PURSUIT,
-  CARPACE_MOVEMENT_CLICKING,
+  CARPACE_MOVEMENT_BUTTON_PRESS,
   CARPACE_N_MOVEMENTS
 } CarpaceMovement;
 
@@ -75,7 +75,7 @@ CarpaceRegion carpace_group_region (CarpaceGroup group);
 
 /** The share of a drill's intensity that each group carries, 0..1, while the
  * mouse moves one way. To the right a right hand deviates ulnarward and turns
- * the shoulder outward, a left hand the mirror of it. Pursuits and clicking
+ * the shoulder outward, a left hand the mirror of it. Pursuits and button presses
  * have rows of the same kind. Where each row comes from is said in muscles.c. */
 void carpace_muscles_toward (CarpaceMovement movement, CarpaceGrip grip, CarpaceSide side, CarpaceToward toward,
                              double ret_share[CARPACE_N_GROUPS]);

@@ -52,7 +52,7 @@ static const double shares[CARPACE_N_MOVEMENTS][N_WAYS][CARPACE_N_GROUPS] = {
     [OUTWARD] = GROUPS                   (0.45, 0.20, 0.50, 0.70, 0.70, 0.45, 0.75, 0.35, 0.90, 1.00),
     [INWARD]  = GROUPS                   (0.20, 0.40, 0.50, 0.70, 0.70, 0.45, 0.75, 0.85, 0.35, 1.00) },
   /* finger flexors press, extensors hover and lift; no way of its own */
-  [CARPACE_MOVEMENT_CLICKING] = {
+  [CARPACE_MOVEMENT_BUTTON_PRESS] = {
     [OUTWARD] = GROUPS                   (0.35, 0.35, 1.00, 0.85, 0.60, 0.40, 0.10, 0.10, 0.10, 0.35),
     [INWARD]  = GROUPS                   (0.35, 0.35, 1.00, 0.85, 0.60, 0.40, 0.10, 0.10, 0.10, 0.35) },
 };

@@ -36,7 +36,7 @@ primes (void **state)
     { .row = "large turn", .movement = CARPACE_MOVEMENT_LARGE_TURN, .prime = CARPACE_GROUP_SHOULDER_OUTWARD },
     { .row = "short pursuit", .movement = CARPACE_MOVEMENT_SHORT_PURSUIT, .prime = CARPACE_GROUP_GRIP_AND_THUMB },
     { .row = "long pursuit", .movement = CARPACE_MOVEMENT_LONG_PURSUIT, .prime = CARPACE_GROUP_NECK_AND_SHOULDER_GIRDLE },
-    { .row = "clicking", .movement = CARPACE_MOVEMENT_CLICKING, .prime = CARPACE_GROUP_FINGER_FLEXORS },
+    { .row = "button presses", .movement = CARPACE_MOVEMENT_BUTTON_PRESS, .prime = CARPACE_GROUP_FINGER_FLEXORS },
   };
   for (size_t i = 0; i < COUNT (rows); i++)
     for (CarpaceGrip grip = 0; grip < CARPACE_N_GRIPS; grip++)
@@ -54,7 +54,7 @@ left_hands_mirror_right_ones (void **state)
   for (CarpaceMovement movement = 0; movement < CARPACE_N_MOVEMENTS; movement++)
     {
       double right[CARPACE_N_GROUPS], mirrored[CARPACE_N_GROUPS], same[CARPACE_N_GROUPS];
-      bool turns = movement != CARPACE_MOVEMENT_CLICKING;
+      bool turns = movement != CARPACE_MOVEMENT_BUTTON_PRESS;
 
       carpace_muscles_toward (movement, CARPACE_GRIP_PALM, CARPACE_SIDE_RIGHT, CARPACE_TOWARD_RIGHT, right);
       carpace_muscles_toward (movement, CARPACE_GRIP_PALM, CARPACE_SIDE_LEFT, CARPACE_TOWARD_LEFT, mirrored);

@@ -409,6 +409,55 @@ odd_days_come_to_an_end (void **state)
     }
 }
 
+/* Work is counted and has an end: no day at random, and not the one that took 6.6 s
+ * to tell ties apart, costs more. It would catch a loop that spends nothing of it
+ * only where time goes without it: the benchmark core/split-work shows that. */
+static void
+no_split_costs_more_than_it_may (void **state)
+{
+  Random random = { SEED + 5 };
+  static CarpacePlan plan;
+  CarpaceSplitFound found;
+  int64_t most = 0;
+  int ended_by_it = 0;
+
+  print_message ("seed %llu\n", (unsigned long long) SEED + 5);
+  for (int round = 0; round < 40; round++)
+    {
+      int32_t into = round == 0 ? day_of_ties (&plan) : hard_day (&plan, &random);
+      if (!carpace_split (&plan, into, &found))
+        continue;
+      assert_in_range (found.work, 1, CARPACE_SPLIT_WORK);
+      most = found.work > most ? found.work : most;
+      ended_by_it += !found.proven;
+      assert_true (found.proven || !found.exact);
+      assert_true (found.lowest_reserve >= 0 && found.lowest_reserve <= 1);
+      assert_true (found.bound > 0 && found.bound <= found.highest_index);
+    }
+  print_message ("at most %lld; %d not proven\n", (long long) most, ended_by_it);
+  assert_true (ended_by_it > 0 && most > CARPACE_SPLIT_WORK / 2);
+}
+
+static void
+the_same_day_has_the_same_split (void **state)
+{
+  Random random = { SEED + 6 };
+  static CarpacePlan plan, again;
+
+  for (int round = 0; round < 6; round++)
+    {
+      CarpaceSplitFound found, found_again;
+      int32_t into = hard_day (&plan, &random);
+
+      again = plan;
+      if (!carpace_split (&plan, into, &found))
+        continue;
+      assert_true (carpace_split (&again, into, &found_again));
+      assert_memory_equal (&plan, &again, sizeof plan);
+      assert_int_equal (found.work, found_again.work);
+    }
+}
+
 static void
 the_largest_day_has_a_bound (void **state)
 {
@@ -440,6 +489,8 @@ main (void)
     cmocka_unit_test (neighbours_are_told_apart),
     cmocka_unit_test (ten_drills_on_four_blocks_are_proven),
     cmocka_unit_test (odd_days_come_to_an_end),
+    cmocka_unit_test (no_split_costs_more_than_it_may),
+    cmocka_unit_test (the_same_day_has_the_same_split),
     cmocka_unit_test (the_largest_day_has_a_bound),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -7,8 +7,10 @@
  *   at rest    TL = 0        m' = -r R m
  * s < 1 - TL exactly where p < 1 - TL: below the critical load R / (F + R) all
  * ways lead back to holding, above it none does.
- * Constants: Frey-Law, Looft, Heitsman 2012 (F, R); Looft, Herkert, Frey-Law
- * 2018 (r), both read in summaries of the papers. */
+ * Constants: Frey-Law, Looft, Heitsman 2012 (F, R); r of hand and elbow: Looft,
+ * Herkert, Frey-Law 2018, which had no data of a shoulder; of the shoulder: Looft,
+ * Frey-Law 2020, J Biomech 106:109762, 15 "somewhat better" than 30. All read in
+ * summaries of the papers. */
 #include "carpace/reserve.h"
 
 #include <math.h>
@@ -144,8 +146,6 @@ carpace_reserve_crossing_s (CarpaceRegion region, double fatigued, double load, 
 
   if (m >= to)
     return 0;
-  if (tl == 0)
-    return INFINITY;
   if (m > most)
     return crossing_unheld_s (c, m, to);
   if (to <= most)
@@ -174,18 +174,23 @@ peak_of (Cycle cycle, int64_t n)
   return -cycle.b * expm1 ((double) n * cycle.log_q);
 }
 
-/* The first cycle whose peak passes @most, given that one does. */
+/* The first cycle whose peak passes @most; 0 where none of them does. */
 static int64_t
 first_over (Cycle cycle, double most, int64_t n_cycles)
 {
-  double guess = floor (log1p (-most / cycle.b) / cycle.log_q) + 1;
-  int64_t n = guess >= 1 ? (guess < (double) n_cycles ? (int64_t) guess : n_cycles) : 1;
+  int64_t under = 0, over = n_cycles;
 
-  while (n > 1 && peak_of (cycle, n - 1) > most)
-    n--;
-  while (n <= n_cycles && !(peak_of (cycle, n) > most))
-    n++;
-  return n <= n_cycles ? n : 0;
+  if (!(peak_of (cycle, n_cycles) > most))
+    return 0;
+  while (over - under > 1)
+    {
+      int64_t n = under + (over - under) / 2;
+      if (peak_of (cycle, n) > most)
+        over = n;
+      else
+        under = n;
+    }
+  return over;
 }
 
 /* Cycles after the first that was not held come closer and closer to one peak. */

@@ -86,6 +86,9 @@ endurance_times (void **state)
   assert_close (100 * critical (SHOULDER), 8.451, 5e-4);
   assert_true (isfinite (carpace_reserve_endurance_s (HAND, 0, 0.06131)));
   assert_true (carpace_reserve_endurance_s (HAND, 0.9, 0.12) == 0);
+  /* as fatigued as the load can still be held: over at once, but where recovery wins */
+  assert_true (carpace_reserve_endurance_s (HAND, 0.875, 0.125) == 0);
+  assert_true (isinf (carpace_reserve_endurance_s (HAND, 0.96875, 0.03125)));
 }
 
 /* A plausibility band, not an equality: times a person held a grip.
@@ -131,6 +134,8 @@ fatigued_shares (void **state)
     { .row = "all fatigued, all of it", .region = HAND, .from = 1, .load = 1, .s = 1e9, .is = 0.0098 / (0.0098 + 0.00064), .within = 1e-12 },
     { .row = "from over what can be held, back to holding", .region = HAND, .from = 1, .load = 0.01, .s = 1e9, .is = 0.0098 * 0.01 / 0.00064, .within = 1e-12 },
     { .row = "over 1", .region = HAND, .from = 3, .load = 0, .s = 0, .is = 1 },
+    { .row = "a little over 1", .region = HAND, .from = 1.5, .load = 0, .s = 0, .is = 1 },
+    { .row = "a little under 0", .region = HAND, .from = -0.5, .load = 0, .s = 0, .is = 0 },
     { .row = "no number", .region = HAND, .from = NAN, .load = NAN, .s = NAN, .is = 0 },
   };
   for (size_t i = 0; i < COUNT (rows); i++)
@@ -195,6 +200,34 @@ steps_may_be_cut_anywhere (void **state)
     }
 }
 
+/* The model's own equation over a moment, by the midpoint rule: m' = F min (load, 1 - m) - R m. */
+static double
+stepped (CarpaceReserveConstants c, double m, double load, double step)
+{
+  double middle = m + step / 2 * (c.fatigue_per_s * fmin (load, 1 - m) - c.recovery_per_s * m);
+
+  return m + step * (c.fatigue_per_s * fmin (load, 1 - middle) - c.recovery_per_s * middle);
+}
+
+/* More fatigued than the load can be held, under the critical load: recovery wins, and
+ * from a moment on it is held again. Minute by minute against fine steps. */
+static void
+a_load_is_held_again (void **state)
+{
+  for (CarpaceRegion region = 0; region < CARPACE_N_REGIONS; region++)
+    for (int part = 0; part < 4; part++)
+      {
+        CarpaceReserveConstants c = carpace_reserve_constants (region);
+        double load = critical (region) * (0.1 + 0.25 * part), m = 1, step = 0.05;
+        for (int s = 60; s <= 600; s += 60)
+          {
+            for (int i = 0; i < 1200; i++)
+              m = stepped (c, m, load, step);
+            assert_close (carpace_reserve_forward (region, 1, load, s), m, 1e-6);
+          }
+      }
+}
+
 /* What stepping the model's own equation finely shows: the crossing comes
  * where it was foretold, and not before. */
 static void
@@ -211,23 +244,19 @@ crossings_come_when_foretold (void **state)
       double from = random_real (&random, 0, 0.95), load = random_real (&random, 0.01, 1);
       double level = random_real (&random, from, 1);
       double s = carpace_reserve_crossing_s (region, from, load, level);
-      double m = from, step = 0.02, stepped = 0;
+      double m = from, step = 0.02, after = 0;
 
-      for (; stepped < 4000 && m < level; stepped += step)
-        {
-          /* midpoint rule on m' = F min (load, 1 - m) - R m */
-          double middle = m + step / 2 * (c.fatigue_per_s * fmin (load, 1 - m) - c.recovery_per_s * m);
-          m += step * (c.fatigue_per_s * fmin (load, 1 - middle) - c.recovery_per_s * middle);
-        }
+      for (; after < 4000 && m < level; after += step)
+        m = stepped (c, m, load, step);
       if (m < level)
         {
           never++;
-          assert_true (s > stepped - 1);
+          assert_true (s > after - 1);
         }
       else
         {
           finite++;
-          assert_close (s, stepped, 2 * step + 0.005 * s);
+          assert_close (s, after, 2 * step + 0.005 * s);
           assert_close (carpace_reserve_forward (region, from, load, s), level, 1e-12);
         }
     }
@@ -239,6 +268,7 @@ crossings_at_their_edges (void **state)
 {
   static const struct { const char *row; double from, load, level, s; } rows[] = {
     { .row = "there already", .from = 0.5, .load = 0.2, .level = 0.5, .s = 0 },
+    { .row = "there already, on its way back", .from = 0.5, .load = 0.02, .level = 0.5, .s = 0 },
     { .row = "past it", .from = 0.6, .load = 0.2, .level = 0.5, .s = 0 },
     { .row = "level nothing", .from = 0, .load = 0.2, .level = 0, .s = 0 },
     { .row = "level all", .from = 0, .load = 1, .level = 1, .s = INFINITY },
@@ -287,7 +317,10 @@ cycles_of_work_and_rest (void **state)
     { .row = "would fail, but not yet", .load = 0.5, .work = 30, .rest = 10, .n = 5, .peak = 0.498731411, .steady = NAN, .within = 5e-9 },
     { .row = "fails at once", .load = 1, .work = 10, .rest = 10, .n = 3, .peak = 0.213685749, .steady = NAN, .within = 5e-9, .fails = 1 },
     { .row = "no load", .load = 0, .work = 45, .rest = 15, .n = 20, .peak = 0, .steady = 0 },
+    { .row = "no cycle", .load = 0.12, .work = 45, .rest = 15, .n = 0, .peak = 0, .steady = 0 },
     { .row = "no work", .load = 0.12, .work = 0, .rest = 15, .n = 20, .peak = 0, .steady = 0 },
+    { .row = "no work and no rest", .load = 0.12, .work = 0, .rest = 0, .n = 20, .peak = 0, .steady = 0 },
+    { .row = "very many, of which the 102nd fails (after ln 49 / R = 6081 s)", .load = 0.0625, .work = 60, .rest = 0, .n = INT64_C (1) << 40, .peak = 0.0098 / (0.0098 + 0.00064), .steady = NAN, .within = 1e-12, .fails = 102 },
     { .row = "no rest, held", .load = 0.05, .work = 45, .rest = 0, .n = 1000000, .peak = 0.765625, .steady = 0.765625, .within = 1e-9 },
   };
   for (size_t i = 0; i < COUNT (rows); i++)
@@ -343,7 +376,9 @@ rests_for_a_peak (void **state)
   assert_true (isinf (carpace_reserve_rest_for_peak_s (HAND, 0.5, 600, 0.3)));
   assert_true (carpace_reserve_rest_for_peak_s (HAND, 0, 600, 0.3) == 0);
   assert_true (carpace_reserve_rest_for_peak_s (HAND, 0.01, 1, 0.9) == 0);
+  assert_true (carpace_reserve_rest_for_peak_s (HAND, 0, 600, 0) == 0);
   /* no steady peak lies over what can be held */
+  assert_close (carpace_reserve_rest_for_peak_s (HAND, 0.5, 30, 0.9), carpace_reserve_rest_for_peak_s (HAND, 0.5, 30, 0.5 - 1e-9), 1e-5);
   assert_true (carpace_reserve_rest_for_peak_s (HAND, 0.5, 30, 0.9) == carpace_reserve_rest_for_peak_s (HAND, 0.5, 30, 0.5));
 }
 
@@ -374,10 +409,35 @@ a_state_goes_group_by_group (void **state)
   assert_close (reserve.fatigued[CARPACE_GROUP_FINGER_FLEXORS], 0.585921 / 2, 1e-5);
 }
 
+/* Each group by itself, from the first to the last. */
+static void
+each_group_has_its_own_reserve (void **state)
+{
+  for (int group = 0; group < CARPACE_N_GROUPS; group++)
+    {
+      CarpaceReserveState reserve;
+      CarpaceGroup lowest = CARPACE_N_GROUPS, falls = CARPACE_N_GROUPS;
+      double load[CARPACE_N_GROUPS] = { 0 };
+
+      load[group] = 0.3;
+      carpace_reserve_begin (&reserve);
+      carpace_reserve_lowest (&reserve, &lowest);
+      assert_int_equal (lowest, 0); /* of equals the first */
+      assert_true (isfinite (carpace_reserve_falls_s (&reserve, load, 0.9, &falls)));
+      assert_int_equal (falls, group);
+      carpace_reserve_work (&reserve, load, 60000);
+      for (int other = 0; other < CARPACE_N_GROUPS; other++)
+        assert_true ((reserve.fatigued[other] > 0) == (other == group));
+      assert_true (carpace_reserve_lowest (&reserve, &lowest) < 1);
+      assert_int_equal (lowest, group);
+    }
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (each_group_has_its_own_reserve),
     cmocka_unit_test (the_published_table),
     cmocka_unit_test (endurance_times),
     cmocka_unit_test (endurance_is_plausible),
@@ -385,6 +445,7 @@ main (void)
     cmocka_unit_test (the_rest_factor_is_for_rest_only),
     cmocka_unit_test (at_the_critical_load),
     cmocka_unit_test (steps_may_be_cut_anywhere),
+    cmocka_unit_test (a_load_is_held_again),
     cmocka_unit_test (crossings_come_when_foretold),
     cmocka_unit_test (crossings_at_their_edges),
     cmocka_unit_test (rests),

@@ -9,7 +9,7 @@
 
 #include <cmocka.h>
 
-#include "../../src/core/split-private.h"
+#include "../../src/core/split/private.h"
 #include "some-days.h"
 
 #define SEED UINT64_C (20270308)

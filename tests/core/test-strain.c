@@ -15,6 +15,7 @@
 
 #include "carpace/strain.h"
 #include "random.h"
+#include "strain-pieces.h"
 
 #define COUNT(rows) (sizeof (rows) / sizeof ((rows)[0]))
 #define SEED UINT64_C (20270302)
@@ -103,6 +104,7 @@ multipliers (void **state)
     { .row = "IM(.2), computed", .multiplier = im, .at = 0.2, .is = 2.616, .within = 5e-6 },
     { .row = "IM(.4), both pieces meet", .multiplier = im, .at = 0.4, .is = 5.024, .within = 5e-6 },
     { .row = "IM just over .4", .multiplier = im, .at = 0.4 + 1e-9, .is = 5.024, .within = 5e-6 },
+    { .row = "IM just past .4, by the upper piece", .multiplier = im, .at = 0.402, .is = 5.0548599, .within = 5e-7 },
     { .row = "IM(.7), computed", .multiplier = im, .at = 0.7, .is = 11.51, .within = 5e-6 },
     { .row = "IM(1), computed", .multiplier = im, .at = 1, .is = 25.61, .within = 5e-6 },
     { .row = "EM(1), computed", .multiplier = em, .at = 1, .is = 0.35, .within = 5e-6 },
@@ -123,6 +125,7 @@ multipliers (void **state)
     { .row = "PM flexion 0 is straight", .multiplier = flexed, .at = 0, .is = 1, .within = 1e-12 },
     { .row = "PM extension 0", .multiplier = extended, .at = 0, .is = 1, .within = 0 },
     { .row = "PM extension 30", .multiplier = extended, .at = 30, .is = 1, .within = 0 },
+    { .row = "PM extension 30.5, computed", .multiplier = extended, .at = 30.5, .is = 1.00007, .within = 5e-8 },
     { .row = "PM extension 45, computed", .multiplier = extended, .at = 45, .is = 1.063, .within = 5e-6 },
     { .row = "PM extension 60, computed", .multiplier = extended, .at = 60, .is = 1.252, .within = 5e-6 },
     { .row = "HM(.05), its own side", .multiplier = hm, .at = 0.05, .is = 0.2, .within = 0 },
@@ -151,7 +154,7 @@ tasks (void **state)
     { .row = "aiming, computed",
       .task = { .intensity = 0.12, .efforts_per_min = 60, .effort_lasts_s = 0.3, .bend = CARPACE_WRIST_EXTENSION,
                 .bend_deg = 25, .hours = 2 }, .index = 9.13493, .within = 5e-6 },
-    { .row = "fast clicking, computed",
+    { .row = "fast button presses, computed",
       .task = { .intensity = 0.12, .efforts_per_min = 120, .effort_lasts_s = 0.25, .bend = CARPACE_WRIST_EXTENSION,
                 .bend_deg = 25, .hours = 2 }, .index = 23.3395, .within = 5e-5 },
     { .row = "no force", .task = { .intensity = 0, .efforts_per_min = 60, .effort_lasts_s = 0.3, .hours = 2 } },
@@ -177,6 +180,7 @@ outside_a_domain_is_a_fault (void **state)
     { .row = "intensity no number", .task = { .intensity = NAN }, .fault = CARPACE_STRAIN_BAD_INTENSITY },
     { .row = "efforts over 600", .task = { .efforts_per_min = 601 }, .fault = CARPACE_STRAIN_BAD_EFFORTS },
     { .row = "efforts without end", .task = { .efforts_per_min = INFINITY }, .fault = CARPACE_STRAIN_BAD_EFFORTS },
+    { .row = "an hour", .task = { .efforts_per_min = 0.01, .effort_lasts_s = 3600 }, .fault = CARPACE_STRAIN_OK },
     { .row = "over an hour", .task = { .effort_lasts_s = 3601 }, .fault = CARPACE_STRAIN_BAD_DURATION },
     { .row = "over 60 s a minute", .task = { .efforts_per_min = 61, .effort_lasts_s = 1 }, .fault = CARPACE_STRAIN_BAD_DUTY },
     { .row = "60 s a minute", .task = { .efforts_per_min = 600, .effort_lasts_s = 0.1 }, .fault = CARPACE_STRAIN_OK },
@@ -255,6 +259,61 @@ one_alone_and_none (void **state)
   many[0] = many[1] = (CarpaceStrainTask) { .efforts_per_min = 31, .effort_lasts_s = 1 };
   assert_int_equal (carpace_strain_block (many, 2, &index), CARPACE_STRAIN_BAD_DUTY);
   assert_true (index == -1);
+}
+
+static CarpaceStrainFault
+day_of (double index_1, double hours_1, double index_2, double hours_2, double *ret_day)
+{
+  return carpace_strain_day ((double[]) { index_1, index_2 }, (double[]) { hours_1, hours_2 }, 2, ret_day);
+}
+
+/* Of equals the one with less comes first: 3 + 3 / HM(2) (HM(3) - HM(1)), computed
+ * from the published multipliers. The other way about it would be less. */
+static void
+of_equal_indices_the_smaller_amount_comes_first (void **state)
+{
+  double hm_1 = 0.042 + 0.477, hm_2 = 2 * 0.042 + 0.090 * log (2) + 0.477, hm_3 = 3 * 0.042 + 0.090 * log (3) + 0.477, day;
+
+  assert_int_equal (day_of (3, 1, 3, 2, &day), CARPACE_STRAIN_OK);
+  assert_close (day, 3 + 3 / hm_2 * (hm_3 - hm_1), 1e-12);
+  assert_int_equal (day_of (3, 2, 3, 1, &day), CARPACE_STRAIN_OK);
+  assert_close (day, 3 + 3 / hm_2 * (hm_3 - hm_1), 1e-12);
+}
+
+/* The borders of blocks and days, and what adds nothing. */
+static void
+sums_at_their_borders (void **state)
+{
+  CarpaceStrainTask task = plain (), many[CARPACE_STRAIN_TASKS];
+  double index = -1, hours[CARPACE_STRAIN_TASKS] = { 0 }, indices[CARPACE_STRAIN_TASKS] = { 0 };
+
+  assert_int_equal (carpace_strain_block ((CarpaceStrainTask[]) { task, { 0 } }, 2, &index), CARPACE_STRAIN_OK);
+  assert_close (index, strain_of (task).index, 1e-15);
+  many[0] = many[1] = (CarpaceStrainTask) { .efforts_per_min = 30, .effort_lasts_s = 1 };
+  assert_int_equal (carpace_strain_block (many, 2, &index), CARPACE_STRAIN_OK);
+  many[1].effort_lasts_s = 1.01;
+  assert_int_equal (carpace_strain_block (many, 2, &index), CARPACE_STRAIN_BAD_DUTY);
+  for (size_t i = 0; i < COUNT (many); i++)
+    many[i] = (CarpaceStrainTask) { 0 };
+  assert_int_equal (carpace_strain_block (many, COUNT (many), &index), CARPACE_STRAIN_OK);
+  assert_int_equal (carpace_strain_day (indices, hours, COUNT (indices), &index), CARPACE_STRAIN_OK);
+  assert_int_equal (day_of (1, 12, 1, 12, &index), CARPACE_STRAIN_OK);
+  assert_int_equal (day_of (1, 12, 1, 12.01, &index), CARPACE_STRAIN_BAD_HOURS);
+  assert_int_equal (day_of (1, 1, 0, 1, &index), CARPACE_STRAIN_OK);
+  assert_int_equal (day_of (1, 1, -0.5, 1, &index), CARPACE_STRAIN_BAD_INTENSITY);
+  assert_int_equal (day_of (1, 1, INFINITY, 1, &index), CARPACE_STRAIN_BAD_INTENSITY);
+  assert_int_equal (day_of (1, 1, 0.5, 0, &index), CARPACE_STRAIN_BAD_HOURS);
+  assert_int_equal (day_of (1, 1, 0, 0, &index), CARPACE_STRAIN_OK);
+  assert_close (index, 1, 1e-15);
+}
+
+/* What the multiplier of hours rises by is its own difference. */
+static void
+the_slope_of_hours_is_theirs (void **state)
+{
+  for (double h = 0.1; h < 24; h *= 1.7)
+    assert_close (carpace_strain_hours_slope (h),
+                  (carpace_strain_hours (h * (1 + 1e-6)) - carpace_strain_hours (h * (1 - 1e-6))) / (2e-6 * h), 1e-8);
 }
 
 static CarpaceStrainTask
@@ -359,6 +418,9 @@ main (void)
     cmocka_unit_test (outside_a_domain_is_a_fault),
     cmocka_unit_test (the_published_example),
     cmocka_unit_test (one_alone_and_none),
+    cmocka_unit_test (of_equal_indices_the_smaller_amount_comes_first),
+    cmocka_unit_test (sums_at_their_borders),
+    cmocka_unit_test (the_slope_of_hours_is_theirs),
     cmocka_unit_test (the_index_rises_with_each_input),
     cmocka_unit_test (sums_lie_between_the_highest_and_the_sum),
   };

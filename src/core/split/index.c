@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* split-index.c: lengths and strain index of a table of runs. */
-#include "split-private.h"
-#include "split-rate.h"
+/* index.c: lengths and strain index of a table of runs. */
+#include "private.h"
+#include "rate.h"
 
 #include <math.h>
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * split-proof.h: why no split has all its blocks under an index.
+ * proof.h: why no split has all its blocks under an index.
  *
  * 1. A block's index is its rate x m(hours), m the multiplier of hours. Its rate
  *    is 0.1 w, w the weight of its first drill (the one with the highest index),
@@ -22,12 +22,12 @@
  *    of it each block has, in ever smaller intervals. Where all choices are
  *    refuted, every split has a block over x.
  *
- * split-bound.c has 1 and 2, split-refute.c 3 and 4.
+ * bound.c has 1 and 2, refute.c 3 and 4.
  */
 #ifndef CARPACE_SPLIT_PROOF_H
 #define CARPACE_SPLIT_PROOF_H
 
-#include "split-private.h"
+#include "private.h"
 
 /** Blocks beyond which first drills are not chosen. */
 #define CARPACE_SPLIT_REFUTED 8

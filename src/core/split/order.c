@@ -1,14 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* split-order.c: how drills follow one another in a block. Up to five parts every
+/* order.c: how drills follow one another in a block. Up to five parts every
  * order is looked at; beyond, one is made better by swapping two at a time. And
  * exchanges of runs between blocks for the reserve's sake. */
-#include "split-private.h"
+#include "private.h"
 
 #include <math.h>
 
 #define ALL_ORDERS 5
 /* Orders of one block looked at beyond that, parts x orders. */
 #define LOOKS 4000
+/* The price of a piece of work or rest in a reserve. */
+#define A_PIECE 75
 /* Reserves that differ by less are the same. */
 #define SAME_RESERVE 1e-9
 /* Enough for no reserve: all count. */
@@ -28,32 +30,38 @@ typedef struct
   int32_t drills[CARPACE_SPLIT_D];
   double enough;      /* a reserve as good as any: what the worst block comes to */
   bool any;
+  bool on;            /* there is more to spend */
   double lowest;      /* of the best */
   int32_t same;
   int32_t *best;
 } Orders;
 
 static int32_t
-same_neighbours (const CarpacePlan *plan, const int32_t *drills, int32_t n)
+same_neighbours (const CarpaceSplitTask *task, const int32_t *drills, int32_t n)
 {
   int32_t same = 0;
-  CarpaceGroup before = CARPACE_N_GROUPS;
 
-  for (int32_t i = 0; i < n; i++)
-    {
-      CarpaceGroup prime = carpace_muscles_prime (plan->drills[drills[i]].movement, plan->grip, plan->side);
-      same += prime == before;
-      before = prime;
-    }
+  for (int32_t i = 1; i < n; i++)
+    same += task->prime[drills[i]] == task->prime[drills[i - 1]];
   return same;
 }
 
+/* Pieces that a block's way is walked in: its drills, and work and rest by turns. */
+static int64_t
+pieces_of (const Orders *orders)
+{
+  int64_t after_ms = orders->task->plan->after_ms;
+
+  return orders->n + (after_ms > 0 ? 2 * (orders->length_ms / after_ms) : 0);
+}
+
 static double
-reserve_of (const Orders *orders)
+reserve_of (Orders *orders)
 {
   CarpaceBlock block = { .limit_ms = orders->length_ms, .n_parts = orders->n };
   CarpaceBlockLoad load;
 
+  orders->on = carpace_split_spend_on_order (orders->task, pieces_of (orders) * A_PIECE);
   for (int32_t i = 0; i < orders->n; i++)
     block.parts[i] = (CarpaceBlockPart) { .drill = orders->drills[i], .share = orders->share[orders->drills[i]] };
   carpace_load_reserve (orders->task->plan, &block, &load);
@@ -65,7 +73,7 @@ static bool
 look (Orders *orders)
 {
   double lowest = reserve_of (orders), counts = fmin (lowest, orders->enough), so_far = fmin (orders->lowest, orders->enough);
-  int32_t same = same_neighbours (orders->task->plan, orders->drills, orders->n);
+  int32_t same = same_neighbours (orders->task, orders->drills, orders->n);
 
   if (orders->any
       && (counts < so_far - SAME_RESERVE
@@ -97,7 +105,7 @@ look_at_all (Orders *orders, int32_t from)
       look (orders);
       return;
     }
-  for (int32_t i = from; i < orders->n; i++)
+  for (int32_t i = from; i < orders->n && (i == from || orders->on); i++)
     {
       swap (orders->drills, from, i);
       look_at_all (orders, from + 1);
@@ -116,7 +124,7 @@ look_at_exchanges (Orders *orders)
     {
       better = false;
       for (int32_t i = 0; i < orders->n; i++)
-        for (int32_t j = i + 1; j < orders->n && looks * orders->n < LOOKS; j++)
+        for (int32_t j = i + 1; j < orders->n && looks * orders->n < LOOKS && orders->on; j++)
           {
             looks++;
             swap (orders->drills, i, j);
@@ -179,7 +187,7 @@ carpace_split_order (const CarpaceSplitTask *task, CarpaceSplitting *splitting)
   splitting->same = 0;
   for (int32_t i = 0; i < task->n_blocks; i++)
     {
-      if (same[i] > 0)
+      if (same[i] > 0 && carpace_split_spend_on_order (task, 0))
         order_runs (task, splitting->table.runs[i], worst, splitting->order[i], &lowest[i], &same[i]);
       splitting->same += same[i];
     }
@@ -230,6 +238,7 @@ eases (Easing *easing, int32_t a, int32_t b, int32_t drill, int32_t back)
   CarpaceSplitting *of = easing->of;
 
   easing->looks++;
+  carpace_split_spend_on_order (easing->task, 4 * CARPACE_SPLIT_A_PART * easing->task->n_drills);
   give (easing, a, b, drill, 1);
   if (back != NONE)
     give (easing, b, a, back, 1);
@@ -261,7 +270,7 @@ ease_block (Easing *easing, int32_t a)
     for (int32_t drill = 0; b != a && drill < easing->task->n_drills; drill++)
       for (int32_t back = NONE; runs[a][drill] > 0 && back < easing->task->n_drills; back++)
         if (back != drill && (back == NONE || runs[b][back] > 0) && easing->looks < EASE_LOOKS
-            && eases (easing, a, b, drill, back))
+            && carpace_split_spend_on_order (easing->task, 0) && eases (easing, a, b, drill, back))
           return true;
   return false;
 }
@@ -272,6 +281,8 @@ carpace_split_ease (const CarpaceSplitTask *task, CarpaceSplitting *splitting)
   Easing easing = { .task = task, .of = splitting };
   int32_t lowest;
 
+  if (!carpace_split_spend_on_order (task, 0))
+    return;
   for (int32_t i = 0; i < task->n_blocks; i++)
     {
       easing.length_ms[i] = carpace_split_length_ms (task, splitting->table.runs[i]);

@@ -1,29 +1,30 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* split-every.c: every split of a day that is not too large. What a block can
+/* every.c: every split of a day that is not too large. What a block can
  * have, its content, has a number, its runs being the digits. Contents are made
  * drill by drill, as long as the block's length can still come into its range,
  * and what it has and what it leaves can still be under the best index by a plane
- * under it (split-proof.h, 1 and 2); those that are over it are left out. Then
+ * under it (proof.h, 1 and 2); those that are over it are left out. Then
  * contents are put together: with the drill that has the fewest runs left, one of
  * the blocks to come has some. The last block gets what is left. */
-#include "split-private.h"
+#include "private.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Steps in making contents, contents worth a look, their drills, and looks at
- * one, at most. */
-#define MOST_STEPS 6000000
+/* Contents worth a look, and their drills, at most. */
 #define MOST_GOOD 6144
 #define MOST_DRILLS 12
-#define MOST_LOOKS 5000000
+/* What is spent at most on making contents, and on looking at them. */
+#define MOST_MAKING 26000000
+#define MOST_LOOKING 18000000
+/* Prices: a step in making one, one that is made, a look at one, one chosen. */
+#define A_STEP 3
+#define A_CONTENT 180
+#define A_LOOK 1
+#define A_CHOICE 150
 /* Contents in the lists of all blocks together, at most. */
 #define MOST_LISTED 32768
-/* What a bound counts for, in steps and looks. */
-#define A_BOUND 50
-/* Contents whose reserve is worked out, and splits with the same index and
- * reserve that are compared by neighbours, at most. */
-#define MOST_EASED 400
+/* Splits with the same index and reserve that are compared by neighbours, at most. */
 #define MOST_TIES 20
 /* A bound is of runs, the index of shares in hundredths of a percent. */
 #define ROUNDING_OF_SHARES 5e-3
@@ -52,7 +53,8 @@ typedef struct
   const CarpaceSplitTask *task;
   CarpaceSplitting *best;
   double within;
-  int32_t n_steps, n_looks, n_eased, n_ties, n_good;
+  int64_t to_spend;
+  int32_t n_ties, n_good;
   int32_t drill[MOST_DRILLS];         /* the one with the most ways first */
   int64_t place[MOST_DRILLS];         /* what a digit counts for */
   Range length, strain;
@@ -82,6 +84,14 @@ static bool
 leaves_too_much (const Every *every, const int32_t left[CARPACE_SPLIT_D], int32_t n_blocks)
 {
   return too_hard (every, carpace_split_even_index (every->task, left, n_blocks) * (1 - ROUNDING_OF_SHARES));
+}
+
+/* @return whether there is more to spend here, and at all */
+static bool
+spend (Every *every, int64_t units)
+{
+  every->to_spend -= units;
+  return carpace_split_spend (every->task, units) && every->to_spend > 0;
 }
 
 /* ---- contents ---- */
@@ -165,9 +175,10 @@ keep_if_good (Every *every)
   double index = carpace_split_block_index (task, every->making);
   Content *content = &every->good[every->n_good];
 
-  every->n_steps += A_BOUND;
   for (int32_t i = 0; i < task->n_drills; i++)
     every->left[i] = task->n_runs[i] - every->making[i];
+  if (!spend (every, A_CONTENT))
+    return false;
   if (too_hard (every, index) || leaves_too_much (every, every->left, task->n_blocks - 1))
     return true;
   if (every->n_good == MOST_GOOD)
@@ -197,7 +208,7 @@ make (Every *every, int32_t place, double length, double strain)
       double to_length = length + runs * every->length.of_run[place], to_strain = strain + runs * every->strain.of_run[place];
       if (to_length + every->length.must_add[place + 1] > every->length.most)
         break;
-      if (++every->n_steps > MOST_STEPS)
+      if (!spend (every, A_STEP))
         return false;
       every->making[drill] = runs;
       if (in_reach (&every->length, place + 1, to_length) && in_reach (&every->strain, place + 1, to_strain))
@@ -238,19 +249,29 @@ find (Every *every, int64_t number)
   return NULL;
 }
 
-/* Its lowest reserve; 0, as if it were none, where too many were worked out. */
+/* Its lowest reserve; 0, as if it were none, where no work is to be spent on it. */
 static double
 lowest_of (Every *every, Content *content)
 {
   if (content->lowest < 0)
     {
       int32_t runs[CARPACE_SPLIT_D];
-      if (every->n_eased++ >= MOST_EASED)
+      if (!carpace_split_spend_on_order (every->task, 0))
         return 0;
       runs_of (every, content, runs);
       content->lowest = (float) carpace_split_lowest (every->task, runs);
     }
   return content->lowest;
+}
+
+/* With nothing to spend on it, the order is left to whoever has. */
+static void
+put_in_order (const Every *every, CarpaceSplitting *splitting)
+{
+  if (carpace_split_spend_on_order (every->task, 0))
+    carpace_split_order (every->task, splitting);
+  else
+    splitting->lowest = splitting->same = 0;
 }
 
 /* Keeps the split that was chosen, where it is the best. */
@@ -275,7 +296,7 @@ look (Every *every)
     return;
   for (int32_t block = 0; block < every->task->n_blocks; block++)
     runs_of (every, every->chosen[block], found.table.runs[block]);
-  carpace_split_order (every->task, &found);
+  put_in_order (every, &found);
   if (better || carpace_split_easier (&found, best))
     *best = found;
 }
@@ -335,7 +356,7 @@ filter (Every *every, int32_t list, int32_t n)
 {
   int32_t n_fit = 0;
 
-  if (list + 2 * n > MOST_LISTED || (every->n_looks += n) > MOST_LOOKS)
+  if (list + 2 * n > MOST_LISTED || !spend (every, n * A_LOOK))
     return -1;
   for (int32_t i = 0; i < n; i++)
     {
@@ -362,11 +383,11 @@ go_on (Every *every, int32_t block, int32_t list, int32_t n)
         continue;
       every->chosen[block] = content;
       take (every, content, 1);
-      every->n_looks += A_BOUND;
+      on = spend (every, A_CHOICE);
       if (n_blocks == 2)
         end (every);
       else if (!leaves_too_much (every, every->left, n_blocks - 1))
-        on = (n_fit = filter (every, list, n)) >= 0 && go_on (every, block + 1, list + n, n_fit);
+        on = on && (n_fit = filter (every, list, n)) >= 0 && go_on (every, block + 1, list + n, n_fit);
       take (every, content, -1);
       if (!on)
         return false;
@@ -377,13 +398,14 @@ go_on (Every *every, int32_t block, int32_t list, int32_t n)
 bool
 carpace_split_every (const CarpaceSplitTask *task, double within, CarpaceSplitting *best)
 {
-  Every every = { .task = task, .best = best, .within = within };
+  Every every = { .task = task, .best = best, .within = within, .to_spend = MOST_MAKING };
 
   if (task->n_blocks > 1 && !know_good (&every))
     return false;
-  carpace_split_order (task, best); /* what ties are compared with */
+  put_in_order (&every, best); /* what ties are compared with */
   if (task->n_blocks == 1)
     return true; /* there is one table */
+  every.to_spend = MOST_LOOKING;
   memcpy (every.left, task->n_runs, sizeof every.left);
   for (int32_t i = 0; i < every.n_good; i++)
     every.listed[i] = (uint16_t) i;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * split-rate.h: a block's rate, its index over the multiplier of its hours, from
+ * rate.h: a block's rate, its index over the multiplier of its hours, from
  * what its drills bring. Inline: the search does little else.
  */
 #ifndef CARPACE_SPLIT_RATE_H

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* split-cool.c: simulated annealing (Kirkpatrick, Gelatt, Vecchi 1983, Science
+/* cool.c: simulated annealing (Kirkpatrick, Gelatt, Vecchi 1983, Science
  * 220:671) over tables of runs. What it lowers is a soft maximum of the blocks'
  * indices, so that a block that is not the hardest counts, too, at first. */
-#include "split-private.h"
-#include "split-rate.h"
-#include "strain-pieces.h"
+#include "private.h"
+#include "rate.h"
+#include "../strain-pieces.h"
 
 #include <math.h>
 
@@ -16,6 +16,8 @@
 #define SHARPEST 3000
 /* Tries after which both are set anew. */
 #define STRETCH 256
+/* The price of a try. */
+#define A_TRY 20
 
 #define MOST_EFFORTS 600
 
@@ -85,6 +87,7 @@ index_of (const Cool *cool, int32_t block)
         .efforts = task->efforts[drill] * (double) (cool->table.runs[block][drill] * task->run_ms[drill]) * per_ms,
         .weight = task->weight[drill],
       };
+  carpace_split_spend (task, n * CARPACE_SPLIT_A_PART + task->n_drills);
   return carpace_split_rate (parts, n, multiplier, cool) * carpace_split_hours_multiplier ((double) cool->length_ms[block]);
 }
 
@@ -220,7 +223,7 @@ carpace_split_cool (const CarpaceSplitTask *task, int32_t tries, CarpaceSplittin
     return;
   begin (&cool, task, &best->table, tries);
   least = highest (&cool);
-  for (int32_t i = 0; i < tries; i++)
+  for (int32_t i = 0; i < tries && carpace_split_spend (task, A_TRY); i++)
     {
       Exchange exchange;
       if (i % STRETCH == 0)

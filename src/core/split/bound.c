@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* split-bound.c: what the highest index of no split is under: split-proof.h, 1
+/* bound.c: what the highest index of no split is under: proof.h, 1
  * and 2, and the indices that are tried to be refuted. */
-#include "split-proof.h"
-#include "strain-pieces.h"
+#include "proof.h"
+#include "../strain-pieces.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* split-refute.c: chooses first drills, and their runs, and refutes each choice
- * by caps, by lengths or by prices: split-proof.h, 3 and 4. */
-#include "split-proof.h"
-#include "strain-pieces.h"
+/* refute.c: chooses first drills, and their runs, and refutes each choice
+ * by caps, by lengths or by prices: proof.h, 3 and 4. */
+#include "proof.h"
+#include "../strain-pieces.h"
 
 #include <math.h>
 #include <string.h>
@@ -222,7 +222,7 @@ refuted_by_prices (const Proof *proof)
 
   for (int32_t b = 0; b < proof->k; b++)
     prices.strain[b] = 1.0 / proof->k;
-  for (int32_t round = 0; round < ROUNDS; round++)
+  for (int32_t round = 0; round < ROUNDS && carpace_split_spend (proof->task, proof->n * proof->k * CARPACE_SPLIT_A_CAP); round++)
     {
       prices.sum = 0;
       memset (prices.used, 0, sizeof prices.used);
@@ -293,6 +293,8 @@ refuted_with_runs (Proof *proof)
 
   if (!order_alike (proof))
     return true;
+  if (!carpace_split_spend (proof->task, proof->n * proof->k * CARPACE_SPLIT_A_CAP))
+    return false;
   for (int32_t b = 0; b < proof->k; b++)
     cap (proof, b);
   if (refuted (proof))
@@ -329,6 +331,8 @@ open_from (Proof *proof, int32_t block, int32_t lightest)
 static bool
 refuted_from (Proof *proof, int32_t block, int32_t lightest)
 {
+  if (!carpace_split_spend (proof->task, proof->n * proof->k * CARPACE_SPLIT_A_CAP))
+    return false;
   open_from (proof, block, lightest);
   if (refuted_by_lengths (proof))
     return true;

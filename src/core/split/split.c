@@ -1,12 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* split.c: from drills and their time to runs, the steps of the search, and the
  * blocks written out. */
-#include "split-private.h"
+#include "private.h"
 
 #include <math.h>
 #include <string.h>
 
 #define RUN_DEFAULT_MS CARPACE_MINUTE_MS
+/* What is spent at most: by the whole search, and by what comes before its last
+ * look through all that is better; on the order while ties are told apart, and in
+ * all (where that is nothing, as the drills are listed: one walk through the day). */
+#define MOST_SEARCH 55000000
+#define MOST_BEFORE_LAST 45000000
+#define MOST_ORDER_OF_TIES 8000000
+#define MOST_ORDER 16000000
 /* Exchanges tried before every split is looked at. */
 #define FIRST_TRIES 20000
 /* A bound so near ends the search: a third of a percent. */
@@ -92,6 +99,7 @@ weigh (CarpaceSplitTask *task, int32_t drill)
   carpace_strain_task (&alone, &strain);
   task->weight[drill] = strain.im * strain.dm * strain.pm;
   task->efforts[drill] = of->efforts_per_min;
+  task->prime[drill] = carpace_muscles_prime (of->movement, task->plan->grip, task->plan->side);
 }
 
 bool
@@ -100,6 +108,7 @@ carpace_split_task (CarpaceSplitTask *task, const CarpacePlan *plan, int32_t int
   int64_t asked_ms[CARPACE_SPLIT_D], n_runs = 0;
 
   task->plan = plan;
+  task->work = NULL;
   task->n_drills = plan->n_drills;
   task->n_blocks = into;
   task->total_ms = task->longest_run_ms = 0;
@@ -114,6 +123,14 @@ carpace_split_task (CarpaceSplitTask *task, const CarpacePlan *plan, int32_t int
         task->longest_run_ms = task->run_ms[i];
     }
   return n_runs >= into;
+}
+
+int64_t
+carpace_split_even_ms (const CarpacePlan *plan, int32_t into)
+{
+  CarpaceSplitTask task;
+
+  return carpace_split_task (&task, plan, into) ? task.total_ms / into : 0;
 }
 
 /* Every block the same whole number of each drill's runs; those over, longest
@@ -163,10 +180,9 @@ search (const CarpaceSplitTask *task, CarpaceSplitting *best)
       carpace_split_cool (task, tries[i], best);
       bound = carpace_split_bound (task, best->index, bound);
     }
+  task->work->most_search = MOST_SEARCH;
   if (bound < best->index * (1 - CARPACE_SPLIT_SAME) && carpace_split_every (task, CARPACE_SPLIT_SAME, best))
     bound = best->index * (1 - CARPACE_SPLIT_SAME);
-  carpace_split_order (task, best);
-  carpace_split_ease (task, best);
   return fmin (bound, best->index);
 }
 
@@ -189,16 +205,28 @@ write_block (const CarpaceSplitTask *task, const CarpaceSplitting *found, int32_
 bool
 carpace_split (CarpacePlan *plan, int32_t into, CarpaceSplitFound *ret_found)
 {
+  CarpaceSplitWork work = { .most_search = MOST_BEFORE_LAST, .most_order = MOST_ORDER_OF_TIES };
   CarpaceSplitTask task;
   CarpaceSplitting best;
+  bool ordered;
 
   if (into < 1 || into > CARPACE_PLAN_BLOCKS || plan->n_drills < 1 || !carpace_split_task (&task, plan, into))
     return false;
+  task.work = &work;
   first_table (&task, &best.table);
   best.index = carpace_split_index (&task, &best.table);
   carpace_split_cool (&task, FIRST_TRIES, &best);
   ret_found->exact = carpace_split_every (&task, 0, &best);
+  ordered = ret_found->exact && work.order < work.most_order;
   ret_found->bound = ret_found->exact ? best.index : search (&task, &best);
+  work.most_order = MOST_ORDER;
+  if (!ordered)
+    {
+      carpace_split_order (&task, &best);
+      carpace_split_ease (&task, &best);
+      ret_found->bound = fmin (ret_found->bound, best.index);
+    }
+  ret_found->work = work.search + work.order;
   ret_found->highest_index = best.index;
   ret_found->lowest_reserve = best.lowest;
   ret_found->proven = ret_found->bound >= best.index * (1 - CARPACE_SPLIT_SAME);

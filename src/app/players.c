@@ -5,10 +5,15 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "carpace/event-kinds.h"
+
 #define FIRST_MORNING "2027-03-02T09:00:00+01:00"
 #define EVENING_MS (9 * CARPACE_HOUR_MS) /* after the morning */
 #define MOST_MOVES 20000                 /* of an evening: a player that never ends is a fault */
-#define TENTH 10
+#define DROPS_FROM 21
+#define DROPS_TO 41
+#define FLARE 3                          /* points */
+#define USUAL_GAIN 6
 
 typedef struct
 {
@@ -18,48 +23,79 @@ typedef struct
   CarpaceLoop loop;
   CarpaceRehearsalListener listen;
   void *user;
-  uint64_t random;
+  uint64_t seed;
+  CarpaceRandom random;  /* of what the player does and says */
+  CarpaceRandom changes; /* of what the hand takes from day to day */
+  CarpaceModelHand hand;
+  bool kept_back;        /* under-reports: the last stiff morning was not told */
   int32_t day;           /* from 0 */
-  int32_t irritation;    /* tenths of a point, at waking */
   int64_t done_ms;       /* today, as told */
 } Player;
+
+typedef struct
+{
+  const char *word;
+  CarpacePlayerTraits traits;
+} Kind;
+
+static const Kind kinds[CARPACE_N_PLAYERS] = {
+  [CARPACE_PLAYER_STEADY] = { "steady", { .noise_pct = 3, .finishes_s = 10, .off_every = 6 } },
+  [CARPACE_PLAYER_SENSITIVE] = { "sensitive", { .noise_pct = 10, .stiff_pct = 5, .takes_pct = 80, .finishes_s = 10,
+                                                .off_every = 6 } },
+  [CARPACE_PLAYER_PLAYS_ON] = { "plays-on", { .noise_pct = 8, .takes_pct = 110, .gain = 4, .declines_pct = 80,
+                                              .finishes_s = 150, .early_pct = 60, .missed_pct = 20 } },
+  [CARPACE_PLAYER_SILENT] = { "silent", { .missed_pct = 100, .missed_mornings_pct = 100, .finishes_s = 20,
+                                          .off_every = 6 } },
+  [CARPACE_PLAYER_VARIED] = { "varied", { .noise_sd = 5, .stiff_pct = 5, .takes_pct = 33, .takes_to_pct = 117,
+                                          .off_every = 6 } },
+  [CARPACE_PLAYER_VARIED_NOISY] = { "varied-noisy", { .noise_sd = 10, .stiff_pct = 5, .takes_pct = 33,
+                                                      .takes_to_pct = 117, .off_every = 6 } },
+  [CARPACE_PLAYER_HEALTHY] = { "healthy", { .noise_sd = 5, .stiff_pct = 5, .off_every = 6 } },
+  [CARPACE_PLAYER_HEALTHY_NOISY] = { "healthy-noisy", { .noise_sd = 10, .stiff_pct = 5, .off_every = 6 } },
+  [CARPACE_PLAYER_UNDER_REPORTS] = { "under-reports", { .noise_sd = 5, .stiff_pct = 5, .takes_pct = 83,
+                                                        .under_reports = true, .off_every = 6 } },
+  [CARPACE_PLAYER_DROPS] = { "drops", { .noise_sd = 5, .stiff_pct = 5, .takes_pct = 100, .drops_pct = 40,
+                                        .off_every = 6 } },
+  [CARPACE_PLAYER_GROWS] = { "grows", { .noise_sd = 5, .stiff_pct = 5, .takes_pct = 80, .grows_pct = 2,
+                                        .off_every = 6 } },
+  [CARPACE_PLAYER_FLARES] = { "flares", { .noise_sd = 5, .stiff_pct = 5, .flare_from_day = 14, .flare_days = 4,
+                                          .off_every = 6 } },
+  [CARPACE_PLAYER_MISSES] = { "misses", { .noise_pct = 3, .missed_pct = 33, .missed_mornings_pct = 33,
+                                          .off_every = 6 } },
+};
+
+const char *
+carpace_player_word (CarpacePlayerKind kind)
+{
+  return kinds[kind].word;
+}
 
 CarpacePlayerTraits
 carpace_player_traits (CarpacePlayerKind kind)
 {
-  static const CarpacePlayerTraits kinds[CARPACE_N_PLAYERS] = {
-    [CARPACE_PLAYER_STEADY] = { .noise_pct = 3, .finishes_s = 10, .off_every = 6 },
-    [CARPACE_PLAYER_SENSITIVE] = { .noise_pct = 10, .stiff_pct = 5, .takes_pct = 80, .gain = 6, .finishes_s = 10,
-                                   .off_every = 6 },
-    [CARPACE_PLAYER_PLAYS_ON] = { .noise_pct = 8, .takes_pct = 110, .gain = 4, .declines_pct = 80, .finishes_s = 150,
-                                  .early_pct = 60, .missed_pct = 20 },
-    [CARPACE_PLAYER_SILENT] = { .missed_pct = 100, .missed_mornings_pct = 100, .finishes_s = 20, .off_every = 6 },
-  };
-
-  return kinds[kind];
+  return kinds[kind].traits;
 }
 
-/* splitmix64: Steele, Lea, Flood 2014; constants from memory. */
-static uint64_t
-next_random (Player *p)
+/* A stream for what is drawn once a season, beside that of what is done in it. */
+static CarpaceRandom
+of_season (uint64_t seed)
 {
-  uint64_t z = p->random += UINT64_C (0x9E3779B97F4A7C15);
-
-  z = (z ^ (z >> 30)) * UINT64_C (0xBF58476D1CE4E5B9);
-  z = (z ^ (z >> 27)) * UINT64_C (0x94D049BB133111EB);
-  return z ^ (z >> 31);
+  return (CarpaceRandom){ seed ^ UINT64_C (0xA5A5A5A5A5A5A5A5) };
 }
 
-static int32_t
-roll (Player *p, int32_t low, int32_t high)
+int64_t
+carpace_player_takes_ms (const CarpacePlan *plan, const CarpacePlayerTraits *traits, uint64_t seed, int32_t day)
 {
-  return low + (int32_t) (next_random (p) % (uint64_t) (high - low + 1));
-}
+  CarpaceRandom random = of_season (seed);
+  int32_t pct = traits->takes_to_pct > traits->takes_pct
+                  ? carpace_random_roll (&random, traits->takes_pct, traits->takes_to_pct)
+                  : traits->takes_pct;
+  int64_t takes_ms = traits->takes_ms > 0 ? traits->takes_ms : plan->dose_ms * pct / 100;
 
-static bool
-chance (Player *p, int32_t percent)
-{
-  return roll (p, 0, 99) < percent;
+  takes_ms = takes_ms * (100 + day / 7 * traits->grows_pct) / 100;
+  if (day >= DROPS_FROM && day <= DROPS_TO)
+    takes_ms = takes_ms * (100 - traits->drops_pct) / 100;
+  return takes_ms;
 }
 
 static void
@@ -95,7 +131,8 @@ state (const Player *p)
 static bool
 say (Player *p, CarpaceEvent event)
 {
-  event.since_ms = p->clock.now.elapsed_ms;
+  if (carpace_event_kinds[event.kind].says == CARPACE_SAYS_FACT)
+    event.fact.since_ms = p->clock.now.elapsed_ms;
   return carpace_loop_tell (&p->loop, &event, NULL);
 }
 
@@ -111,42 +148,22 @@ flaring (const Player *p)
   return p->day >= p->traits.flare_from_day && p->day < p->traits.flare_from_day + p->traits.flare_days;
 }
 
-/* What practice so far today adds, tenths of a point. */
 static int32_t
-load_today (const Player *p)
+whole_down (double number)
 {
-  int64_t takes_ms = p->plan->dose_ms * p->traits.takes_pct / 100;
-  int64_t over_ms = p->done_ms - takes_ms;
+  int32_t whole = (int32_t) number;
 
-  if (p->traits.takes_pct == 0 || over_ms <= 0)
-    return 0;
-  return (int32_t) (over_ms * TENTH * p->traits.gain / p->plan->dose_ms);
+  return whole > number ? whole - 1 : whole;
 }
 
-/* Tenths of a point, mean 0: the sum of twelve uniform numbers less its mean is
- * near a normal distribution of deviation 1. */
+/* What is answered after @done_ms of practice today. */
 static int32_t
-scatter (Player *p)
+answer (Player *p, int64_t done_ms)
 {
-  int32_t sum = 0;
-
-  for (int i = 0; i < 12; i++)
-    sum += roll (p, 0, 1000);
-  return (sum - 6000) * p->traits.noise_sd / 1000;
-}
-
-static int32_t
-rounded (int32_t tenths)
-{
-  return tenths >= 0 ? (tenths + TENTH / 2) / TENTH : -((-tenths + TENTH / 2) / TENTH);
-}
-
-static int32_t
-feels (Player *p, int32_t load)
-{
-  int32_t tenths = p->irritation + load + (p->traits.noise_sd > 0 ? scatter (p) : 0);
-  int32_t number = p->traits.usual + rounded (tenths) + (flaring (p) ? 3 : 0);
-  int32_t dice = roll (p, 0, 99);
+  double felt = carpace_hand_feels (&p->hand, (double) done_ms) * (p->traits.under_reports ? 0.5 : 1);
+  double scatter = p->traits.noise_sd > 0 ? carpace_random_scatter (&p->random) * p->traits.noise_sd / 10.0 : 0;
+  int32_t number = p->traits.usual + whole_down (felt + scatter + 0.5) + (flaring (p) ? FLARE : 0);
+  int32_t dice = carpace_random_roll (&p->random, 0, 99);
 
   if (dice < p->traits.noise_pct)
     number++;
@@ -155,23 +172,33 @@ feels (Player *p, int32_t load)
   return number < 0 ? 0 : number > 10 ? 10 : number;
 }
 
+/* Told of every stiff morning, or of every second. */
+static bool
+tells_stiffness (Player *p)
+{
+  if (!carpace_hand_is_stiffer (&p->hand, &p->changes) && !flaring (p))
+    return false;
+  p->kept_back = p->traits.under_reports && !p->kept_back;
+  return !p->kept_back;
+}
+
 static void
 wake_up (Player *p)
 {
   CarpaceEvent event = { .kind = CARPACE_EVENT_MORNING };
-  bool stiffer = p->irritation >= 2 * TENTH || flaring (p) || chance (p, p->traits.stiff_pct);
+  bool stiffer = tells_stiffness (p) || carpace_random_chance (&p->random, p->traits.stiff_pct);
 
-  event.morning.waking = feels (p, 0);
+  event.morning.waking = answer (p, 0);
   event.morning.stiffness = stiffer ? CARPACE_STIFFNESS_MORE : CARPACE_STIFFNESS_USUAL;
   event.morning.now = event.morning.waking;
-  if (!chance (p, p->traits.missed_mornings_pct))
+  if (!carpace_random_chance (&p->random, p->traits.missed_mornings_pct))
     say (p, event);
 }
 
 static void
 one_run (Player *p)
 {
-  int32_t run_s = roll (p, 40, 110);
+  int32_t run_s = carpace_random_roll (&p->random, 40, 110);
   int64_t end_ms = p->clock.now.elapsed_ms + run_s * CARPACE_SECOND_MS;
   int64_t limit_ms;
 
@@ -186,34 +213,34 @@ one_run (Player *p)
         }
     }
   say_kind (p, CARPACE_EVENT_STILL);
-  run_for (p, p->plan->gap_after_ms + roll (p, 1, 4) * CARPACE_SECOND_MS);
+  run_for (p, p->plan->gap_after_ms + carpace_random_roll (&p->random, 1, 4) * CARPACE_SECOND_MS);
 }
 
 static void
 between_runs (Player *p)
 {
-  if (state (p) == CARPACE_STATE_REST_DUE && chance (p, p->traits.declines_pct))
+  if (state (p) == CARPACE_STATE_REST_DUE && carpace_random_chance (&p->random, p->traits.declines_pct))
     say_kind (p, CARPACE_EVENT_PLAY_ON);
   else if (state (p) == CARPACE_STATE_REST_DUE)
     {
       say_kind (p, CARPACE_EVENT_REST);
-      run_for (p, p->loop.session.block.rest_ms + 2 * CARPACE_SECOND_MS);
+      run_for (p, carpace_loop_view (&p->loop)->rest.remaining_ms + 2 * CARPACE_SECOND_MS);
     }
-  if (p->loop.session.block.running)
+  if (carpace_session_block_runs (&p->loop.session))
     say_kind (p, CARPACE_EVENT_INPUT);
 }
 
 static void
 answer_rating (Player *p)
 {
-  bool answers = !chance (p, p->traits.missed_pct);
-  int32_t number = feels (p, load_today (p));
+  bool answers = !carpace_random_chance (&p->random, p->traits.missed_pct);
+  int32_t number = answer (p, p->done_ms);
 
-  run_for (p, roll (p, 5, 40) * CARPACE_SECOND_MS);
+  run_for (p, carpace_random_roll (&p->random, 5, 40) * CARPACE_SECOND_MS);
   if (state (p) != CARPACE_STATE_RATING_DUE)
     return;
   if (answers)
-    say (p, (CarpaceEvent){ .kind = CARPACE_EVENT_RATE, .discomfort = number });
+    say (p, (CarpaceEvent){ .kind = CARPACE_EVENT_RATE, .rate = { .discomfort = number } });
   else
     run_for (p, 31 * CARPACE_MINUTE_MS);
 }
@@ -221,11 +248,11 @@ answer_rating (Player *p)
 static void
 start (Player *p)
 {
-  bool early = chance (p, p->traits.early_pct);
+  bool early = carpace_random_chance (&p->random, p->traits.early_pct);
   const CarpaceSession *s = &p->loop.session;
 
   if (s->wait_open && !early && s->wait_until > p->clock.now.elapsed_ms)
-    run_to (p, s->wait_until + roll (p, 10, 120) * CARPACE_SECOND_MS);
+    run_to (p, s->wait_until + carpace_random_roll (&p->random, 10, 120) * CARPACE_SECOND_MS);
   say_kind (p, CARPACE_EVENT_START);
   if (s->start_asked && !s->today.done)
     say_kind (p, CARPACE_EVENT_START);
@@ -272,38 +299,41 @@ practise (Player *p)
 static void
 see_someone (Player *p)
 {
-  const CarpaceHistory *h = &p->loop.session.history;
+  const CarpaceHistory *h = carpace_session_history (&p->loop.session);
+  CarpaceDay day = carpace_session_day (&p->loop.session);
 
-  if (h->caution_open && p->loop.session.today.open && p->loop.session.today.day - h->caution_since >= 2)
-    say (p, (CarpaceEvent){ .kind = CARPACE_EVENT_CAUTION, .caution = CARPACE_CAUTION_SEEN });
+  if (h->caution_open && day != CARPACE_NO_DAY && day - h->caution_since >= 2)
+    say (p, (CarpaceEvent){ .kind = CARPACE_EVENT_CAUTION, .caution = { .answer = CARPACE_CAUTION_SEEN } });
 }
 
-/* Irritation after a night: what is above what the hand takes stays, and about
- * a third of all goes. */
-static void
-sleep_over (Player *p)
+/* By the plan's week where it has days without practice, else by the player's own. */
+static bool
+is_day_off (const Player *p)
 {
-  p->irritation = (p->irritation + load_today (p)) * 7 / TENTH;
-  p->done_ms = 0;
+  int32_t off_every = p->traits.off_every;
+
+  if (p->plan->without != 0)
+    return carpace_plan_is_without (p->plan, carpace_day_of (p->clock.now, p->plan->starts_at_min));
+  return off_every > 0 && p->day % (off_every + 1) == off_every;
 }
 
 static void
 live_a_day (Player *p, int64_t morning_ms)
 {
-  int32_t off_every = p->traits.off_every;
-
   run_to (p, morning_ms);
+  carpace_hand_wake (&p->hand, (double) carpace_player_takes_ms (p->plan, &p->traits, p->seed, p->day), &p->changes);
   wake_up (p);
   see_someone (p);
   run_to (p, morning_ms + EVENING_MS);
-  if (off_every == 0 || p->day % (off_every + 1) != off_every)
+  if (!is_day_off (p))
     practise (p);
-  sleep_over (p);
+  carpace_hand_sleep (&p->hand, (double) p->done_ms);
+  p->done_ms = 0;
 }
 
 bool
-carpace_rehearse_traits (const CarpacePlan *plan, const CarpacePlayerTraits *traits, int32_t days, uint64_t seed,
-                         CarpaceRehearsalListener listen, void *user)
+carpace_rehearse_kept (const CarpacePlan *plan, const CarpacePlayerTraits *traits, int32_t days, uint64_t seed,
+                       const CarpaceStore *keep, CarpaceRehearsalListener listen, void *user)
 {
   Player *p = calloc (1, sizeof *p);
   CarpaceLoopPorts ports = { .listener = p, .entry = hear };
@@ -314,15 +344,29 @@ carpace_rehearse_traits (const CarpacePlan *plan, const CarpacePlayerTraits *tra
   p->plan = plan;
   p->listen = listen;
   p->user = user;
-  p->random = seed;
+  p->seed = seed;
+  p->random = (CarpaceRandom){ seed };
+  p->changes = of_season (seed);
+  carpace_random_roll (&p->changes, 0, 1); /* the first is what it takes */
+  carpace_hand_init (&p->hand, traits->hand, traits->gain > 0 ? traits->gain : USUAL_GAIN, (double) plan->dose_ms,
+                     &p->changes);
   carpace_instant_read (FIRST_MORNING, &p->clock.now);
   ports.clock = carpace_virtual_clock_port (&p->clock);
+  if (keep != NULL)
+    ports.store = *keep;
   carpace_loop_init (&p->loop, &ports, NULL);
   carpace_loop_open (&p->loop, plan);
   for (p->day = 0; p->day < days; p->day++)
     live_a_day (p, p->day * CARPACE_DAY_MS);
   free (p);
   return true;
+}
+
+bool
+carpace_rehearse_traits (const CarpacePlan *plan, const CarpacePlayerTraits *traits, int32_t days, uint64_t seed,
+                         CarpaceRehearsalListener listen, void *user)
+{
+  return carpace_rehearse_kept (plan, traits, days, seed, NULL, listen, user);
 }
 
 bool

@@ -1,8 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* commands.c: one table of command words, one reader for what follows each. */
+/* commands.c: command words are those of the table of events; a reader here for
+ * what follows one. */
 #include "app/commands.h"
 
 #include <string.h>
+
+#include "carpace/quantity.h"
+
+#include "carpace/event-kinds.h"
 
 typedef struct
 {
@@ -63,14 +68,14 @@ read_rate (Words *words, CarpaceEvent *event)
 {
   if (words->n < 2)
     return fault (words, CARPACE_WORDING_MISSING, 1);
-  if (!read_rating (words->word[1], &event->discomfort))
+  if (!read_rating (words->word[1], &event->rate.discomfort))
     return fault (words, CARPACE_WORDING_NOT_A_RATING, 1);
   if (words->n == 2)
     return true;
   int32_t site = carpace_name_value (CARPACE_WORDS_SITE, words->word[2]);
   if (site < 0)
     return not_of_set (words, CARPACE_WORDS_SITE, 2);
-  event->site = (CarpaceSite) site;
+  event->rate.site = (CarpaceSite) site;
   return words->n == 3 || fault (words, CARPACE_WORDING_TOO_MANY, 3);
 }
 
@@ -82,20 +87,39 @@ looks_like_a_number (const char *word)
   return *word >= '0' && *word <= '9';
 }
 
-/* "--now N" and "--now=N"; *i is moved to the last word used. */
+static bool
+is_option (const char *word, const char *option)
+{
+  size_t n = strlen (option);
+
+  return strncmp (word, option, n) == 0 && (word[n] == '\0' || word[n] == '=');
+}
+
+/* The value of "--option VALUE" or "--option=VALUE"; *i is moved to the last word
+ * used. NULL, and a fault, where it is missing or was @said before. */
+static const char *
+option_value (Words *words, int *i, const char *option, bool said)
+{
+  const char *value = words->word[*i] + strlen (option);
+
+  if (said)
+    fault (words, CARPACE_WORDING_TWICE, *i);
+  else if (*value == '=')
+    return value + 1;
+  else if (++*i < words->n)
+    return words->word[*i];
+  else
+    fault (words, CARPACE_WORDING_MISSING, *i);
+  return NULL;
+}
+
 static bool
 read_now (Words *words, int *i, CarpaceMorning *morning)
 {
-  const char *number = words->word[*i] + strlen ("--now");
+  const char *number = option_value (words, i, "--now", morning->now >= 0);
 
-  if (morning->now >= 0)
-    return fault (words, CARPACE_WORDING_TWICE, *i);
-  if (*number == '=')
-    number++;
-  else if (++*i < words->n)
-    number = words->word[*i];
-  else
-    return fault (words, CARPACE_WORDING_MISSING, *i);
+  if (number == NULL)
+    return false;
   return read_rating (number, &morning->now) || fault (words, CARPACE_WORDING_NOT_A_RATING, *i);
 }
 
@@ -113,7 +137,7 @@ read_morning_option (Words *words, int *i, CarpaceMorning *morning)
 {
   const char *word = words->word[*i];
 
-  if (strcmp (word, "--now") == 0 || strncmp (word, "--now=", strlen ("--now=")) == 0)
+  if (is_option (word, "--now"))
     return read_now (words, i, morning);
   if (strcmp (word, "--other-load") == 0)
     return read_flag (words, *i, &morning->other_load);
@@ -152,7 +176,6 @@ read_morning_word (Words *words, int *i, CarpaceMorning *morning)
 static bool
 read_morning (Words *words, CarpaceEvent *event)
 {
-  event->morning = (CarpaceMorning) { .waking = -1, .now = -1 };
   for (int i = 1; i < words->n; i++)
     if (!read_morning_word (words, &i, &event->morning))
       return false;
@@ -162,32 +185,91 @@ read_morning (Words *words, CarpaceEvent *event)
 static bool
 read_caution_answer (const char *word, CarpaceCautionAnswer *ret_answer)
 {
-  if (strcmp (word, "none") == 0)
-    *ret_answer = CARPACE_CAUTION_SIGNS;
-  else if (strcmp (word, "seen") == 0)
-    *ret_answer = CARPACE_CAUTION_SEEN;
-  else if (strcmp (word, "gone") == 0)
-    *ret_answer = CARPACE_CAUTION_GONE;
-  else
-    return false;
+  int32_t answer = strcmp (word, "none") == 0 ? CARPACE_CAUTION_SIGNS
+                                              : carpace_name_value (CARPACE_WORDS_CAUTION_ANSWER, word);
+
+  if (answer < CARPACE_CAUTION_SEEN && strcmp (word, "none") != 0)
+    return false; /* "ask" is said by no further word, "signs" by theirs */
+  *ret_answer = (CarpaceCautionAnswer) answer;
   return true;
+}
+
+static bool
+read_seen_by (Words *words, int *i, CarpaceClosing *closing)
+{
+  const char *word = option_value (words, i, "--by", closing->by != CARPACE_SEEN_BY_UNSAID);
+  int32_t by = word != NULL ? carpace_name_value (CARPACE_WORDS_SEEN_BY, word) : 0;
+
+  if (word == NULL)
+    return false;
+  if (by <= CARPACE_SEEN_BY_UNSAID)
+    return not_of_set (words, CARPACE_WORDS_SEEN_BY, *i);
+  closing->by = (CarpaceSeenBy) by;
+  return true;
+}
+
+static bool
+read_seen_on (Words *words, int *i, CarpaceClosing *closing)
+{
+  const char *date = option_value (words, i, "--on", closing->on != 0);
+
+  if (date == NULL)
+    return false;
+  return carpace_day_read (date, &closing->on) || fault (words, CARPACE_WORDING_NOT_A_DATE, *i);
+}
+
+static bool
+read_allowed (Words *words, int *i, CarpaceClosing *closing)
+{
+  const char *dose = option_value (words, i, "--dose", closing->dose_ms > 0);
+  double ms;
+
+  if (dose == NULL)
+    return false;
+  if (carpace_quantity_read (dose, CARPACE_UNIT_DURATION, &ms) != CARPACE_QUANTITY_OK || ms < (double) CARPACE_MINUTE_MS
+      || ms > (double) (8 * CARPACE_HOUR_MS))
+    return fault (words, CARPACE_WORDING_NOT_A_DOSE, *i);
+  closing->dose_ms = (int64_t) ms;
+  return true;
+}
+
+/* "seen" and "gone"; who has seen it, when, and what they allow. */
+static bool
+read_closing (Words *words, CarpaceEvent *event)
+{
+  CarpaceClosing *closing = &event->caution.closing;
+  bool good = true;
+
+  for (int i = 2; good && i < words->n; i++)
+    {
+      const char *word = words->word[i];
+      bool seen = event->caution.answer == CARPACE_CAUTION_SEEN;
+      if (seen && is_option (word, "--by"))
+        good = read_seen_by (words, &i, closing);
+      else if (seen && is_option (word, "--on"))
+        good = read_seen_on (words, &i, closing);
+      else if (seen && is_option (word, "--dose"))
+        good = read_allowed (words, &i, closing);
+      else
+        good = fault (words, word[0] == '-' ? CARPACE_WORDING_NOT_OPTION : CARPACE_WORDING_TOO_MANY, i);
+    }
+  return good;
 }
 
 static bool
 read_caution (Words *words, CarpaceEvent *event)
 {
-  event->caution = CARPACE_CAUTION_ASK;
   if (words->n == 1)
-    return true;
-  if (read_caution_answer (words->word[1], &event->caution))
-    return words->n == 2 || fault (words, CARPACE_WORDING_TOO_MANY, 2);
-  event->caution = CARPACE_CAUTION_SIGNS;
+    return true; /* asked */
+  if (read_caution_answer (words->word[1], &event->caution.answer))
+    return read_closing (words, event);
+  event->caution.answer = CARPACE_CAUTION_SIGNS;
   for (int i = 1; i < words->n; i++)
     {
       int32_t sign = carpace_name_value (CARPACE_WORDS_SIGN, words->word[i]);
       if (sign < 0)
         return not_of_set (words, CARPACE_WORDS_SIGN, i);
-      event->signs |= UINT32_C (1) << sign;
+      event->caution.signs |= UINT32_C (1) << sign;
     }
   return true;
 }
@@ -204,47 +286,75 @@ read_on_air (Words *words, CarpaceEvent *event)
   return words->n == 2 || fault (words, CARPACE_WORDING_TOO_MANY, 2);
 }
 
-static const struct { const char *word; CarpaceEventKind kind; Reader read; } commands[] = {
-  { "start", CARPACE_EVENT_START, read_start },
-  { "end", CARPACE_EVENT_END, read_no_more },
-  { "pause", CARPACE_EVENT_PAUSE, read_no_more },
-  { "continue", CARPACE_EVENT_CONTINUE, read_no_more },
-  { "rest", CARPACE_EVENT_REST, read_no_more },
-  { "after-run", CARPACE_EVENT_AFTER_RUN, read_no_more },
-  { "play-on", CARPACE_EVENT_PLAY_ON, read_no_more },
-  { "rate", CARPACE_EVENT_RATE, read_rate },
-  { "morning", CARPACE_EVENT_MORNING, read_morning },
-  { "caution", CARPACE_EVENT_CAUTION, read_caution },
-  { "on-air", CARPACE_EVENT_ON_AIR, read_on_air },
+/* What may follow the word of each kind; where nothing is named, nothing may.
+ * A kind whose word belongs to the one before it is reached through that. */
+static const Reader readers[CARPACE_N_EVENTS] = {
+  [CARPACE_EVENT_START] = read_start,
+  [CARPACE_EVENT_RATE] = read_rate,
+  [CARPACE_EVENT_MORNING] = read_morning,
+  [CARPACE_EVENT_CAUTION] = read_caution,
+  [CARPACE_EVENT_ON_AIR] = read_on_air,
 };
 
-#define N_COMMANDS ((int) (sizeof commands / sizeof commands[0]))
+/* The kind that a script's @word tells, of facts or of all others: a fact is
+ * told by a desktop or a script, never by a player's command. */
+static CarpaceEventKind
+kind_of (const char *word, bool fact)
+{
+  for (int kind = 0; kind < CARPACE_N_EVENTS; kind++)
+    {
+      const CarpaceEventRow *row = &carpace_event_kinds[kind];
+
+      if ((row->taken == CARPACE_TAKEN_AS_FACT) == fact && row->script != NULL && strcmp (row->script, word) == 0)
+        return (CarpaceEventKind) kind;
+    }
+  return CARPACE_N_EVENTS;
+}
 
 const char *
 carpace_command_word (int index)
 {
-  return index >= 0 && index < N_COMMANDS ? commands[index].word : NULL;
+  for (int kind = 0; kind < CARPACE_N_EVENTS; kind++)
+    {
+      const char *word = carpace_event_kinds[kind].script;
+
+      if (word != NULL && kind_of (word, false) == (CarpaceEventKind) kind && index-- == 0)
+        return word;
+    }
+  return NULL;
+}
+
+bool
+carpace_fact_read (const char *word, int64_t at_ms, CarpaceEvent *ret_event)
+{
+  CarpaceEventKind kind = kind_of (word, true);
+
+  if (kind == CARPACE_N_EVENTS)
+    return false;
+  carpace_event_init (ret_event, kind);
+  if (carpace_event_kinds[kind].says == CARPACE_SAYS_FACT)
+    ret_event->fact.since_ms = at_ms;
+  return true;
 }
 
 bool
 carpace_command_read (int n_words, const char *const *words, CarpaceEvent *ret_event, CarpaceWording *ret_wording)
 {
-  CarpaceWording wording = { .fault = CARPACE_WORDING_OK };
+  CarpaceWording wording = { .fault = n_words > 0 ? CARPACE_WORDING_UNKNOWN : CARPACE_WORDING_MISSING };
   Words all = { n_words, words, &wording };
-  CarpaceEvent event = { .site = CARPACE_SITE_NONE };
+  CarpaceEventKind kind = n_words > 0 ? kind_of (words[0], false) : CARPACE_N_EVENTS;
+  CarpaceEvent event;
 
-  for (int i = 0; n_words > 0 && i < N_COMMANDS; i++)
-    if (strcmp (commands[i].word, words[0]) == 0)
-      {
-        event.kind = commands[i].kind;
-        if (commands[i].read (&all, &event))
-          {
-            *ret_event = event;
-            return true;
-          }
-        *ret_wording = wording;
-        return false;
-      }
-  *ret_wording = (CarpaceWording) { .fault = n_words > 0 ? CARPACE_WORDING_UNKNOWN : CARPACE_WORDING_MISSING };
+  if (kind != CARPACE_N_EVENTS)
+    {
+      wording.fault = CARPACE_WORDING_OK;
+      carpace_event_init (&event, kind);
+      if ((readers[kind] != NULL ? readers[kind] : read_no_more) (&all, &event))
+        {
+          *ret_event = event;
+          return true;
+        }
+    }
+  *ret_wording = wording;
   return false;
 }

@@ -18,6 +18,10 @@
 bool carpace_command_read (int n_words, const char *const *words, CarpaceEvent *ret_event,
                            CarpaceWording *ret_wording);
 
+/** Reads the fact that a script tells with @word, at elapsed @at_ms.
+ * @return false where no fact is called so */
+bool carpace_fact_read (const char *word, int64_t at_ms, CarpaceEvent *ret_event);
+
 /** The first words that carpace_command_read() knows, in its order; NULL past
  * the last. */
 const char *carpace_command_word (int index);

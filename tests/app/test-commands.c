@@ -9,7 +9,9 @@
 
 #include <cmocka.h>
 
+#include "../core/random-fields.h"
 #include "app/commands.h"
+#include "carpace/event-kinds.h"
 
 #define COUNT(rows) (sizeof (rows) / sizeof ((rows)[0]))
 #define SIGN(sign) (UINT32_C (1) << CARPACE_SIGN_ ## sign)
@@ -59,8 +61,8 @@ events_of_words (void **state)
       print_message ("%s\n", rows[i].line);
       assert_true (read_line (rows[i].line, &event, &wording));
       assert_int_equal (event.kind, rows[i].kind);
-      assert_int_equal (event.discomfort, rows[i].discomfort);
-      assert_int_equal (event.site, rows[i].site);
+      assert_int_equal (event.rate.discomfort, rows[i].discomfort);
+      assert_int_equal (event.rate.site, rows[i].site);
     }
 }
 
@@ -112,8 +114,8 @@ cautions (void **state)
       print_message ("%s\n", rows[i].line);
       assert_true (read_line (rows[i].line, &event, &wording));
       assert_int_equal (event.kind, CARPACE_EVENT_CAUTION);
-      assert_int_equal (event.caution, rows[i].answer);
-      assert_int_equal (event.signs, rows[i].signs);
+      assert_int_equal (event.caution.answer, rows[i].answer);
+      assert_int_equal (event.caution.signs, rows[i].signs);
     }
 }
 
@@ -187,6 +189,140 @@ each_command_word_is_known (void **state)
   assert_null (carpace_command_word (-1));
 }
 
+/* @event in the words that tell it. */
+static int
+say_closing (const CarpaceClosing *closing, char *line, size_t bytes)
+{
+  char date[CARPACE_DAY_BYTES];
+  int n = 0;
+
+  carpace_day_write (closing->on, date);
+  if (closing->by != CARPACE_SEEN_BY_UNSAID)
+    n += snprintf (line + n, bytes - n, " --by %s", carpace_name (CARPACE_WORDS_SEEN_BY, closing->by));
+  if (closing->on != 0)
+    n += snprintf (line + n, bytes - n, " --on=%s", date);
+  if (closing->dose_ms != 0)
+    n += snprintf (line + n, bytes - n, " --dose %llds", (long long) (closing->dose_ms / 1000));
+  return n;
+}
+
+static void
+say (const CarpaceEvent *event, char *line, size_t bytes)
+{
+  const CarpaceMorning *m = &event->morning;
+  int n = snprintf (line, bytes, "%s", carpace_event_kinds[event->kind].script);
+
+  if (event->kind == CARPACE_EVENT_START_MATCH)
+    n += snprintf (line + n, bytes - n, " match");
+  if (event->kind == CARPACE_EVENT_ON_AIR || event->kind == CARPACE_EVENT_OFF_AIR)
+    n += snprintf (line + n, bytes - n, event->kind == CARPACE_EVENT_ON_AIR ? " on" : " off");
+  if (event->kind == CARPACE_EVENT_RATE)
+    n += snprintf (line + n, bytes - n, " %d %s", (int) event->rate.discomfort, carpace_name (CARPACE_WORDS_SITE, event->rate.site));
+  if (event->kind == CARPACE_EVENT_MORNING && m->waking >= 0)
+    n += snprintf (line + n, bytes - n, " %d", (int) m->waking);
+  if (event->kind == CARPACE_EVENT_MORNING && m->stiffness != CARPACE_STIFFNESS_UNSAID)
+    n += snprintf (line + n, bytes - n, " %s", carpace_name (CARPACE_WORDS_STIFFNESS, m->stiffness));
+  if (event->kind == CARPACE_EVENT_MORNING && m->now >= 0)
+    n += snprintf (line + n, bytes - n, " --now %d", (int) m->now);
+  if (event->kind == CARPACE_EVENT_MORNING)
+    n += snprintf (line + n, bytes - n, "%s%s", m->other_load ? " --other-load" : "", m->pain_relief ? " --pain-relief" : "");
+  if (event->kind == CARPACE_EVENT_CAUTION && event->caution.answer >= CARPACE_CAUTION_SEEN)
+    n += snprintf (line + n, bytes - n, " %s", carpace_name (CARPACE_WORDS_CAUTION_ANSWER, event->caution.answer));
+  if (event->kind == CARPACE_EVENT_CAUTION)
+    n += say_closing (&event->caution.closing, line + n, bytes - n);
+  if (event->kind == CARPACE_EVENT_CAUTION && event->caution.answer == CARPACE_CAUTION_SIGNS && event->caution.signs == 0)
+    n += snprintf (line + n, bytes - n, " none");
+  for (int sign = 0; event->kind == CARPACE_EVENT_CAUTION && sign < CARPACE_N_SIGNS; sign++)
+    if (event->caution.signs & UINT32_C (1) << sign)
+      n += snprintf (line + n, bytes - n, " %s", carpace_name (CARPACE_WORDS_SIGN, sign));
+}
+
+/* Only answers have signs, only who has seen one says so; a rating has a number. */
+static void
+make_sayable (CarpaceEvent *event)
+{
+  CarpaceClosing *closing = &event->caution.closing;
+
+  if (event->kind == CARPACE_EVENT_CAUTION && event->caution.answer != CARPACE_CAUTION_SEEN)
+    *closing = (CarpaceClosing){ .by = CARPACE_SEEN_BY_UNSAID };
+  else if (event->kind == CARPACE_EVENT_CAUTION)
+    {
+      closing->on = closing->on % 100000; /* years that are written with four digits */
+      closing->dose_ms = closing->dose_ms % 420 * CARPACE_MINUTE_MS;
+    }
+  if (event->kind == CARPACE_EVENT_CAUTION && event->caution.answer != CARPACE_CAUTION_SIGNS)
+    event->caution.signs = 0;
+  if (event->kind == CARPACE_EVENT_RATE && event->rate.discomfort < 0)
+    event->rate.discomfort = 0;
+}
+
+static void
+who_has_seen_it (void **state)
+{
+  static const struct { const char *line; CarpaceWordingFault fault; int at; } rows[] = {
+    { "caution seen --by friend", CARPACE_WORDING_NOT_OF_SET, 3 },
+    { "caution seen --by unsaid", CARPACE_WORDING_NOT_OF_SET, 3 },
+    { "caution seen --by", CARPACE_WORDING_MISSING, 3 },
+    { "caution seen --by doctor --by doctor", CARPACE_WORDING_TWICE, 4 },
+    { "caution seen --on yesterday", CARPACE_WORDING_NOT_A_DATE, 3 },
+    { "caution seen --dose 20", CARPACE_WORDING_NOT_A_DOSE, 3 },
+    { "caution seen --dose 59s", CARPACE_WORDING_NOT_A_DOSE, 3 },
+    { "caution seen --dose 60s", CARPACE_WORDING_OK, 0 },
+    { "caution seen --dose 480min", CARPACE_WORDING_OK, 0 },
+    { "caution seen --dose 481min", CARPACE_WORDING_NOT_A_DOSE, 3 },
+    { "caution gone --by doctor", CARPACE_WORDING_NOT_OPTION, 2 },
+    { "caution seen twice", CARPACE_WORDING_TOO_MANY, 2 },
+  };
+
+  for (size_t i = 0; i < COUNT (rows); i++)
+    {
+      CarpaceEvent event;
+      CarpaceWording wording = { .fault = CARPACE_WORDING_OK };
+      bool good = read_line (rows[i].line, &event, &wording);
+      print_message ("%s\n", rows[i].line);
+      assert_int_equal (good, rows[i].fault == CARPACE_WORDING_OK);
+      assert_int_equal (wording.fault, rows[i].fault);
+      assert_int_equal (wording.at, rows[i].at);
+    }
+}
+
+/* Every kind with a script's word, with any values that there can be. */
+static void
+each_event_comes_back_from_words (void **state)
+{
+  Random random = { 11 };
+  int said = 0;
+
+  for (int round = 0; round < 200 * CARPACE_N_EVENTS; round++)
+    {
+      CarpaceEvent told, read;
+      CarpaceWording wording;
+      char line[256];
+      int32_t n;
+      const CarpaceField *field = carpace_event_fields (round % CARPACE_N_EVENTS, &n);
+
+      carpace_event_init (&told, round % CARPACE_N_EVENTS);
+      if (carpace_event_kinds[told.kind].script == NULL)
+        continue;
+      random_fields (&random, field, n, &told);
+      make_sayable (&told);
+      if (carpace_event_kinds[told.kind].says == CARPACE_SAYS_FACT)
+        told.fact.uncounted = false; /* no word for it: a setting says so */
+      if (carpace_event_kinds[told.kind].taken == CARPACE_TAKEN_AS_FACT)
+        assert_true (carpace_fact_read (carpace_event_kinds[told.kind].script, told.fact.since_ms, &read));
+      else
+        {
+          say (&told, line, sizeof line);
+          if (!read_line (line, &read, &wording))
+            fail_msg ("“%s” is not understood", line);
+        }
+      if (!carpace_event_equal (&told, &read))
+        fail_msg ("%s: not what was said", carpace_name (CARPACE_WORDS_EVENT, told.kind));
+      said++;
+    }
+  assert_int_equal (said, 200 * (CARPACE_N_EVENTS - 3)); /* a deadline, an opening, an intermission have no word */
+}
+
 int
 main (void)
 {
@@ -196,6 +332,8 @@ main (void)
     cmocka_unit_test (cautions),
     cmocka_unit_test (words_not_understood),
     cmocka_unit_test (each_command_word_is_known),
+    cmocka_unit_test (who_has_seen_it),
+    cmocka_unit_test (each_event_comes_back_from_words),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

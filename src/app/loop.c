@@ -4,15 +4,20 @@
 
 #include <string.h>
 
+#include "carpace/event-kinds.h"
+
 /* A deadline that comes again and again at one instant would hold everything
  * up: more steps than this without time going by is a fault of the core. */
 #define STEPS_AT_ONCE 10000
+
+/* Two clocks are not read at one instant: less than this is no suspend yet. */
+#define SHORTEST_SUSPEND_MS CARPACE_SECOND_MS
 
 int64_t
 carpace_loop_next (const CarpaceLoop *loop)
 {
   int64_t deadline = carpace_session_next_deadline (&loop->session);
-  int64_t change = loop->session.suspended ? CARPACE_NEVER : carpace_on_air_next_change_ms (&loop->air, loop->last);
+  int64_t change = carpace_session_is_suspended (&loop->session) ? CARPACE_NEVER : carpace_on_air_next_change_ms (&loop->air, loop->last);
 
   return change < deadline ? change : deadline;
 }
@@ -32,13 +37,27 @@ arm (CarpaceLoop *loop)
 static void
 follow (CarpaceLoop *loop)
 {
-  int64_t gap_after_ms = loop->session.plan != NULL ? loop->session.plan->gap_after_ms : 0;
+  const CarpacePlan *plan = carpace_session_plan (&loop->session);
+  int64_t gap_after_ms = plan != NULL ? plan->gap_after_ms : 0;
 
   if (gap_after_ms == loop->following_ms)
     return;
   loop->following_ms = gap_after_ms;
   if (loop->ports.activity.follow != NULL)
     loop->ports.activity.follow (loop->ports.activity.self, gap_after_ms);
+}
+
+static void
+tell_activity (CarpaceLoop *loop)
+{
+  const CarpaceActivity *activity = &loop->ports.activity;
+  CarpaceState state = carpace_session_state (&loop->session);
+
+  /* In a gap with a hand that moves elsewhere nobody needs to say that it moves. */
+  if (state == CARPACE_STATE_GAP && carpace_session_hand_moves (&loop->session))
+    state = CARPACE_STATE_PRACTISING;
+  if (activity->state != NULL)
+    activity->state (activity->self, state);
 }
 
 /* Going on air and off, and pauses that stand for an intermission. */
@@ -48,13 +67,24 @@ follow_air (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceState before, C
   CarpaceState now = carpace_session_state (&loop->session);
 
   if (event->kind == CARPACE_EVENT_ON_AIR)
-    carpace_on_air_begin (&loop->air, loop->session.plan, at);
+    carpace_on_air_begin (&loop->air, carpace_session_plan (&loop->session), at);
   else if (event->kind == CARPACE_EVENT_OFF_AIR)
     carpace_on_air_end (&loop->air);
+  else if (event->kind == CARPACE_EVENT_INTERMISSION)
+    loop->announced_ms = event->intermission.begins_ms; /* by a replay, too */
   if (before == CARPACE_STATE_PRACTISING && now != before)
     loop->paused_from_ms = at.elapsed_ms;
   else if (now == CARPACE_STATE_PRACTISING && before != now)
     carpace_on_air_rested (&loop->air, loop->paused_from_ms, at.elapsed_ms);
+}
+
+/* What the session does not take changes nothing, and is not kept: a finger on a
+ * key would fill the diary. A step that also did something is, and one that told a
+ * session that was suspended that it is not. */
+static bool
+changes_nothing (const CarpaceEntries *entries, bool was_suspended)
+{
+  return entries->n == 1 && entries->entry[0].kind == CARPACE_ENTRY_FAULT && !was_suspended;
 }
 
 static void
@@ -91,8 +121,24 @@ keep_opening (CarpaceLoop *loop, const CarpaceEntries *entries, CarpaceInstant a
   const CarpaceStore *store = &loop->ports.store;
 
   if (store->opening != NULL && carpace_entries_opened_day (entries))
-    store->opening (store->self, loop->session.today.day, at,
+    store->opening (store->self, carpace_session_day (&loop->session), at,
                     carpace_session_history_at_opening (&loop->session));
+}
+
+/* A session is told of an intermission by its notice; that a pause stood for it, or how
+ * long it is, it does not know. */
+static void
+look_at_air (CarpaceLoop *loop, CarpaceInstant now)
+{
+  CarpaceIntermission next = carpace_on_air_at (&loop->air, now);
+  CarpaceView *view = &loop->view;
+  bool ahead = next.phase == CARPACE_INTERMISSION_AHEAD || next.phase == CARPACE_INTERMISSION_NOTICE;
+
+  view->next_intermission_in_ms = ahead ? next.to_go_ms : 0;
+  view->intermission = next.phase == CARPACE_INTERMISSION_NOTICE || next.phase == CARPACE_INTERMISSION_NOW;
+  view->intermission_in_ms = next.phase == CARPACE_INTERMISSION_NOTICE ? next.to_go_ms : 0;
+  view->intermission_to_go_ms = view->intermission ? next.ends_ms - now.elapsed_ms : 0;
+  view->intermission_length_ms = next.phase != CARPACE_INTERMISSION_NONE ? next.ends_ms - next.begins_ms : 0;
 }
 
 /* What the faces draw: the session's view, and what the session does not know
@@ -100,11 +146,12 @@ keep_opening (CarpaceLoop *loop, const CarpaceEntries *entries, CarpaceInstant a
 static void
 look (CarpaceLoop *loop, CarpaceInstant now)
 {
-  CarpaceIntermission next = carpace_on_air_at (&loop->air, now);
-
   carpace_view (&loop->session, now, &loop->view);
-  if (next.phase == CARPACE_INTERMISSION_AHEAD || next.phase == CARPACE_INTERMISSION_NOTICE)
-    loop->view.next_intermission_in_ms = next.to_go_ms;
+  loop->view.unkept = loop->unkept;
+  loop->view.sittings = loop->sittings;
+  if (loop->ports.activity.state != NULL)
+    loop->view.input_ms = -1;
+  look_at_air (loop, now);
 }
 
 static void
@@ -112,20 +159,24 @@ step (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant at, CarpaceEn
 {
   const CarpaceStore *store = &loop->ports.store;
   CarpaceState before = carpace_session_state (&loop->session);
-  CarpaceEvent told = *event;
+  bool was_suspended = carpace_session_is_suspended (&loop->session);
 
-  told.uncounted |= loop->no_other_input;
-  carpace_session_step (&loop->session, &told, at, ret_entries);
+  carpace_session_step (&loop->session, event, at, ret_entries);
   loop->last = at;
+  for (int32_t i = 0; i < ret_entries->n; i++)
+    carpace_sittings_note (&loop->sittings, &ret_entries->entry[i]);
   follow_air (loop, event, before, at);
   if (ret_entries->n == 0 && event->kind == CARPACE_EVENT_DEADLINE)
     return;
-  if (store->begin != NULL)
-    store->begin (store->self);
-  keep_opening (loop, ret_entries, at);
-  keep (loop, event, at, ret_entries);
-  if (store->commit != NULL)
-    store->commit (store->self);
+  if (!changes_nothing (ret_entries, was_suspended))
+    {
+      if (store->begin != NULL)
+        store->begin (store->self);
+      keep_opening (loop, ret_entries, at);
+      keep (loop, event, at, ret_entries);
+      if (store->commit != NULL)
+        loop->unkept = !store->commit (store->self);
+    }
   if (loop->ports.faces.cue != NULL)
     look (loop, at);
   tell_faces (loop, ret_entries);
@@ -152,13 +203,12 @@ static void
 announce (CarpaceLoop *loop, CarpaceInstant now)
 {
   CarpaceIntermission next = carpace_on_air_at (&loop->air, now);
-  const CarpaceEvent event = { .kind = CARPACE_EVENT_INTERMISSION, .since_ms = next.begins_ms };
+  const CarpaceEvent event = { .kind = CARPACE_EVENT_INTERMISSION, .intermission = { next.begins_ms } };
   CarpaceEntries entries;
 
   if ((next.phase != CARPACE_INTERMISSION_NOTICE && next.phase != CARPACE_INTERMISSION_NOW)
       || next.begins_ms == loop->announced_ms)
     return;
-  loop->announced_ms = next.begins_ms;
   step (loop, &event, now, &entries);
 }
 
@@ -170,10 +220,19 @@ settle (CarpaceLoop *loop, CarpaceInstant now)
   announce (loop, now);
   arm (loop);
   follow (loop);
+  tell_activity (loop);
   if (loop->ports.faces.changed == NULL)
     return;
   look (loop, now);
   loop->ports.faces.changed (loop->ports.faces.self, &loop->view);
+}
+
+static int64_t
+slept_ms (const CarpaceLoop *loop)
+{
+  const CarpaceClock *clock = &loop->ports.clock;
+
+  return clock->slept_ms != NULL ? clock->slept_ms (clock->self) : 0;
 }
 
 void
@@ -185,12 +244,13 @@ carpace_loop_init (CarpaceLoop *loop, const CarpaceLoopPorts *ports, const Carpa
   loop->announced_ms = CARPACE_NEVER;
   carpace_on_air_init (&loop->air);
   carpace_session_init (&loop->session, history);
+  loop->slept_ms = slept_ms (loop);
 }
 
 void
 carpace_loop_open (CarpaceLoop *loop, const CarpacePlan *plan)
 {
-  const CarpaceEvent open = { .kind = CARPACE_EVENT_OPEN, .plan = plan };
+  const CarpaceEvent open = { .kind = CARPACE_EVENT_OPEN, .open = { plan } };
 
   carpace_loop_tell (loop, &open, NULL);
 }
@@ -220,8 +280,44 @@ recheck (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant now)
       activity->recheck (activity->self, false, loop->suspended_ms); /* being suspended was stillness */
       return;
     }
-  if (activity->recheck != NULL && says_something && loop->session.block.running)
-    activity->recheck (activity->self, loop->session.hand == CARPACE_HAND_MOVING, now.elapsed_ms);
+  if (activity->recheck != NULL && says_something && carpace_session_block_runs (&loop->session))
+    activity->recheck (activity->self, carpace_session_hand_moves (&loop->session), now.elapsed_ms);
+}
+
+/* Where nobody tells of suspends, the clock does that runs on against the one that
+ * does not, whenever the program is awake. The machine slept for so long at
+ * some time since the last look; it is taken to have woken now, so that all the time
+ * it was awake counts. @return whether it did, and nobody had said so */
+static bool
+notice_suspend (CarpaceLoop *loop, CarpaceInstant now)
+{
+  const CarpaceEvent suspend = { .kind = CARPACE_EVENT_SUSPEND }, wake = { .kind = CARPACE_EVENT_WAKE };
+  int64_t slept = slept_ms (loop), by_ms = slept - loop->slept_ms;
+  CarpaceInstant from = carpace_instant_after (now, -by_ms);
+  CarpaceEntries entries;
+
+  if (by_ms < SHORTEST_SUSPEND_MS)
+    return false;
+  loop->slept_ms = slept;
+  if (carpace_session_is_suspended (&loop->session))
+    return false;
+  if (from.elapsed_ms < loop->last.elapsed_ms)
+    from = carpace_instant_after (now, loop->last.elapsed_ms - now.elapsed_ms);
+  run_due (loop, from);
+  step (loop, &suspend, from, &entries);
+  recheck (loop, &suspend, from);
+  step (loop, &wake, now, &entries);
+  recheck (loop, &wake, now);
+  return true;
+}
+
+void
+carpace_loop_awake (CarpaceLoop *loop)
+{
+  CarpaceInstant now = now_of (loop);
+
+  if (notice_suspend (loop, now))
+    settle (loop, now);
 }
 
 static bool
@@ -241,22 +337,29 @@ bool
 carpace_loop_tell (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceRefusal *ret_refusal)
 {
   CarpaceInstant now = now_of (loop);
+  CarpaceEvent told = *event;
   CarpaceEntries entries;
   bool no;
 
+  if (carpace_event_kinds[told.kind].says == CARPACE_SAYS_FACT)
+    told.fact.uncounted |= loop->no_other_input;
+  notice_suspend (loop, now);
   run_due (loop, now);
-  step (loop, event, now, &entries);
+  step (loop, &told, now, &entries);
   no = refused (&entries, ret_refusal);
   settle (loop, now);
-  recheck (loop, event, now);
+  recheck (loop, &told, now);
   return !no;
 }
 
 void
 carpace_loop_due (CarpaceLoop *loop)
 {
+  CarpaceInstant now = now_of (loop);
+
   loop->armed = CARPACE_NEVER - 1; /* the alarm has gone off: arm it anew */
-  settle (loop, now_of (loop));
+  notice_suspend (loop, now);
+  settle (loop, now);
 }
 
 /* The day's events go through the same steps again, with nobody told. */
@@ -267,6 +370,8 @@ replay (CarpaceLoop *loop, const CarpaceResume *resume)
   CarpaceEntries entries;
 
   memset (&loop->ports, 0, sizeof loop->ports);
+  if (resume->hand_known)
+    step (loop, &resume->hand, resume->hand_at, &entries);
   for (size_t i = 0; i < resume->n_events; i++)
     {
       CarpaceEvent event = resume->event[i];
@@ -275,23 +380,28 @@ replay (CarpaceLoop *loop, const CarpaceResume *resume)
       run_due (loop, resume->at[i]);
       step (loop, &event, resume->at[i], &entries);
     }
+  /* what fell due behind the last event was told, too, as far as it was kept */
+  if (resume->n_events > 0 && resume->kept_ms >= resume->last.elapsed_ms)
+    run_due (loop, carpace_instant_after (resume->last, resume->kept_ms - resume->last.elapsed_ms));
   loop->ports = ports;
 }
 
 void
 carpace_loop_resume (CarpaceLoop *loop, const CarpacePlan *plan, const CarpaceResume *resume)
 {
-  const CarpaceEvent open = { .kind = CARPACE_EVENT_OPEN, .plan = plan };
+  const CarpaceEvent open = { .kind = CARPACE_EVENT_OPEN, .open = { plan } };
   const CarpaceEvent suspend = { .kind = CARPACE_EVENT_SUSPEND };
   const CarpaceEvent wake = { .kind = CARPACE_EVENT_WAKE };
-  CarpaceInstant first = resume->n_events > 0 ? resume->at[0] : now_of (loop);
+  CarpaceInstant first = resume->hand_known      ? resume->hand_at
+                         : resume->n_events > 0 ? resume->at[0]
+                                                : now_of (loop);
   CarpaceEntries entries;
 
   carpace_session_init (&loop->session, &resume->history);
   carpace_session_step (&loop->session, &open, first, &entries);
   loop->last = first;
   if (resume->history.on_air)
-    carpace_on_air_begin (&loop->air, plan, first);
+    carpace_on_air_begin (&loop->air, plan, resume->stream_known ? resume->stream : first);
   replay (loop, resume);
   if (resume->n_events > 0)
     {
@@ -305,6 +415,23 @@ carpace_loop_resume (CarpaceLoop *loop, const CarpacePlan *plan, const CarpaceRe
     }
   else
     settle (loop, first);
+}
+
+bool
+carpace_loop_go_on (CarpaceLoop *loop, const CarpacePlan *of_day, const CarpacePlan *in_use,
+                    const CarpaceResume *resume)
+{
+  const CarpacePlan *first = resume->known && of_day != NULL ? of_day : in_use;
+
+  if (first == NULL)
+    return false;
+  if (resume->known)
+    carpace_loop_resume (loop, first, resume);
+  else
+    carpace_loop_open (loop, first);
+  if (in_use != NULL && first != in_use)
+    carpace_loop_open (loop, in_use);
+  return true;
 }
 
 const CarpaceView *

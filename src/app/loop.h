@@ -33,8 +33,11 @@ typedef struct
   int64_t following_ms;
   bool no_other_input;    /* mouse input outside practice is not to be summed */
   CarpaceOnAir air;
+  CarpaceSittings sittings; /* today's, as the session told them */
   int64_t announced_ms;   /* beginning of the intermission last told to the session */
+  bool unkept;            /* the store could not keep the last step, or says that it cannot */
   int64_t suspended_ms;   /* the last suspend began here */
+  int64_t slept_ms;       /* of the clock, as far as it has been told */
   int64_t paused_from_ms; /* practice stopped here */
 } CarpaceLoop;
 
@@ -48,6 +51,15 @@ void carpace_loop_open (CarpaceLoop *loop, const CarpacePlan *plan);
  * told to any port; the time the program was not there counts as suspended. */
 void carpace_loop_resume (CarpaceLoop *loop, const CarpacePlan *plan, const CarpaceResume *resume);
 
+/** Begins, or (@resume known) goes on, with the plans there are. The day that was
+ * under way is gone on with by @of_day, the plan it was opened with, where that
+ * was kept, else by @in_use; @in_use (NULL where it cannot be read) holds from
+ * the next practice day on. Both outlive the loop, or the next open.
+ * @return false where there is no plan to go on with: nothing has changed, and
+ * the same @resume serves once there is one */
+bool carpace_loop_go_on (CarpaceLoop *loop, const CarpacePlan *of_day, const CarpacePlan *in_use,
+                         const CarpaceResume *resume);
+
 /** Delivers @event now. @return true where it was taken, else *ret_refusal
  * (may be NULL) says why not */
 bool carpace_loop_tell (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceRefusal *ret_refusal);
@@ -58,6 +70,10 @@ int64_t carpace_loop_next (const CarpaceLoop *loop);
 
 /** The alarm has come. Early or late does no harm. */
 void carpace_loop_due (CarpaceLoop *loop);
+
+/** The program is awake for a reason of its own: where the machine has been suspended and
+ * nobody has said so, that is told now. Every event and alarm looks, too. */
+void carpace_loop_awake (CarpaceLoop *loop);
 
 /** The view as of now. */
 const CarpaceView *carpace_loop_view (CarpaceLoop *loop);

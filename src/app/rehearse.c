@@ -89,12 +89,21 @@ bool
 carpace_rehearse_script (const CarpacePlan *plan, const CarpaceScript *script, const CarpaceZones *zones,
                          CarpaceRehearsalListener listen, void *user)
 {
+  return carpace_rehearse_script_kept (plan, script, zones, NULL, listen, user);
+}
+
+bool
+carpace_rehearse_script_kept (const CarpacePlan *plan, const CarpaceScript *script, const CarpaceZones *zones,
+                              const CarpaceStore *keep, CarpaceRehearsalListener listen, void *user)
+{
   Rehearsal r = { .clock = { .now = script->start, .zones = zones }, .listen = listen, .user = user };
   CarpaceLoopPorts ports = { .clock = carpace_virtual_clock_port (&r.clock), .listener = &r, .entry = hear };
   CarpaceLoop *loop = malloc (sizeof *loop);
 
   if (loop == NULL)
     return false;
+  if (keep != NULL)
+    ports.store = *keep;
   r.clock.now.elapsed_ms = 0;
   strcpy (r.clock.zone, script->zone);
   look_up_offset (&r.clock);

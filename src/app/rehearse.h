@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * rehearse.h: a plan run through the same loop as the tray, in no time.
+ * rehearse.h: a plan run through the same loop as the tray, without waiting.
  */
 #ifndef CARPACE_REHEARSE_H
 #define CARPACE_REHEARSE_H
@@ -16,6 +16,10 @@ typedef void (*CarpaceRehearsalListener) (void *user, const CarpaceEntry *entry,
  * script's start. @return false where memory was short */
 bool carpace_rehearse_script (const CarpacePlan *plan, const CarpaceScript *script, const CarpaceZones *zones,
                               CarpaceRehearsalListener listen, void *user);
+
+/** The same, kept: all of it is told to @keep, too (NULL: to nobody). */
+bool carpace_rehearse_script_kept (const CarpacePlan *plan, const CarpaceScript *script, const CarpaceZones *zones,
+                                   const CarpaceStore *keep, CarpaceRehearsalListener listen, void *user);
 
 /** A clock that says what it is told. */
 typedef struct

@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "carpace/event-kinds.h"
+
 #define DEFAULT_START "2027-03-02T18:00:00+01:00"
 #define MOST_WORDS 20
 #define MOST_HOURS 100000
@@ -47,26 +49,30 @@ fault (Reader *r, CarpaceScriptFaultKind kind, const char *word)
   tell (r, &fault);
 }
 
+static void
+be_nearer (const char *known, const char *word, size_t *least, const char **nearest)
+{
+  size_t distance = known != NULL ? carpace_word_distance (known, word) : *least;
+
+  if (distance >= *least)
+    return;
+  *least = distance;
+  *nearest = known;
+}
+
 /* The word of a script or command that is nearest to @word, NULL where none is. */
 static const char *
 nearest_word (const char *word)
 {
-  static const char *const own[] = { "input", "still", "suspend", "wake", "clock", "zone", "stop" };
+  static const char *const own[] = { "clock", "zone", "stop" };
   const char *nearest = NULL;
   size_t least = strlen (word) / 2 + 1; /* two letters changed places count as two */
 
-  for (int i = 0;; i++)
-    {
-      int n_own = (int) (sizeof own / sizeof own[0]);
-      const char *known = i < n_own ? own[i] : carpace_command_word (i - n_own);
-      if (known == NULL)
-        return nearest;
-      if (carpace_word_distance (known, word) < least)
-        {
-          least = carpace_word_distance (known, word);
-          nearest = known;
-        }
-    }
+  for (int kind = 0; kind < CARPACE_N_EVENTS; kind++)
+    be_nearer (carpace_event_kinds[kind].script, word, &least, &nearest);
+  for (size_t i = 0; i < sizeof own / sizeof own[0]; i++)
+    be_nearer (own[i], word, &least, &nearest);
+  return nearest;
 }
 
 static void
@@ -199,31 +205,9 @@ one_word (Reader *r, const Words *w)
 }
 
 static bool
-read_fact (Reader *r, const Words *w, CarpaceScriptLine *line, bool *ret_good)
-{
-  static const struct { const char *word; CarpaceEventKind kind; } facts[] = {
-    { "input", CARPACE_EVENT_INPUT },
-    { "still", CARPACE_EVENT_STILL },
-    { "suspend", CARPACE_EVENT_SUSPEND },
-    { "wake", CARPACE_EVENT_WAKE },
-  };
-
-  for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++)
-    if (strcmp (w->word[1], facts[i].word) == 0)
-      {
-        line->event.kind = facts[i].kind;
-        line->event.since_ms = line->at_ms;
-        *ret_good = one_word (r, w);
-        return true;
-      }
-  return false;
-}
-
-static bool
 read_words (Reader *r, const Words *w, CarpaceScriptLine *line)
 {
   CarpaceWording wording;
-  bool good;
 
   if (strcmp (w->word[1], "clock") == 0)
     return read_clock (r, w, line);
@@ -235,8 +219,8 @@ read_words (Reader *r, const Words *w, CarpaceScriptLine *line)
       r->stopped = true;
       return one_word (r, w);
     }
-  if (read_fact (r, w, line, &good))
-    return good;
+  if (carpace_fact_read (w->word[1], line->at_ms, &line->event))
+    return one_word (r, w);
   if (carpace_command_read (w->n - 1, w->word + 1, &line->event, &wording))
     return true;
   fault_of_words (r, w, wording);

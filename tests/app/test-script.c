@@ -93,7 +93,7 @@ an_evening (void **state)
       if (expected[i].what == CARPACE_SCRIPT_EVENT)
         assert_int_equal (script.line[i].event.kind, expected[i].event);
     }
-  assert_true (script.line[3].event.since_ms == 62250);
+  assert_true (script.line[3].event.fact.since_ms == 62250);
   assert_true (script.line[7].by_ms == CARPACE_HOUR_MS && script.line[8].by_ms == -CARPACE_HOUR_MS / 2);
   assert_string_equal (script.line[9].zone, "Test/Zone");
   carpace_script_clear (&script);

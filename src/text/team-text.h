@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** team-text.h: keys, grants, bundles and the roster in words. */
+#ifndef CARPACE_TEXT_TEAM_TEXT_H
+#define CARPACE_TEXT_TEAM_TEXT_H
+
+#include "carpace/roster.h"
+
+/** What is wrong with @what (a file, a key), and what to do: one sentence. g_free() it */
+char *carpace_text_team_fault (CarpaceTeamFault fault, const char *what);
+
+/** Who somebody is, and the two of whom it is said. */
+const char *carpace_text_role (CarpaceRole role);
+
+/** What a grant lets be read, in a few words, and what that means, in sentences. */
+const char *carpace_text_grant_what (CarpaceGrantWhat what);
+const char *carpace_text_grant_means (CarpaceGrantWhat what);
+
+/** Why a player needs a look. */
+const char *carpace_text_look (CarpaceLook look);
+
+#endif

@@ -15,6 +15,7 @@ carpace_text_desktop_part (CarpaceDesktopPart part)
     case CARPACE_DESKTOP_NOTIFICATIONS: return _("Notifications");
     case CARPACE_DESKTOP_INPUT: return _("Mouse and keyboard");
     case CARPACE_DESKTOP_SUSPEND: return _("Suspend");
+    case CARPACE_DESKTOP_CARDS: return _("Cards");
     case CARPACE_DESKTOP_CHORD: return _("Rating by keys");
     case CARPACE_DESKTOP_SOUND: return _("Sound");
     case CARPACE_N_DESKTOP_PARTS: break;
@@ -53,7 +54,7 @@ notifications (const CarpaceDesktop *desktop)
   const char *server = desktop->notification_server;
   switch (desktop->notifications)
     {
-    case CARPACE_NOTIFICATIONS_NONE: return g_strdup (_("Nobody shows notifications here."));
+    case CARPACE_NOTIFICATIONS_NONE: return g_strdup (_("Nothing here shows notifications."));
     case CARPACE_NOTIFICATIONS_FROZEN: return g_strdup (_("The program that shows notifications does not answer."));
     case CARPACE_NOTIFICATIONS_ANSWER:
       return server[0] == '\0'                 ? g_strdup (_("Notifications are shown."))
@@ -62,20 +63,6 @@ notifications (const CarpaceDesktop *desktop)
     case CARPACE_N_NOTIFICATIONS: break;
     }
   return g_strdup ("");
-}
-
-static const char *
-input (CarpaceInputOffer offer)
-{
-  switch (offer)
-    {
-    case CARPACE_INPUT_MANUAL: return _("Nothing here tells when the hand is still.");
-    case CARPACE_INPUT_X11: return _("The X server tells when the hand is still.");
-    case CARPACE_INPUT_MUTTER: return _("The desktop's idle monitor tells when the hand is still.");
-    case CARPACE_INPUT_WAYLAND: return _("The compositor tells when the hand is still.");
-    case CARPACE_N_INPUTS: break;
-    }
-  return "";
 }
 
 static char *
@@ -93,6 +80,30 @@ chord (const CarpaceDesktop *desktop)
   return g_strdup ("");
 }
 
+static const char *
+cards (CarpaceCardsOffer offer)
+{
+  switch (offer)
+    {
+    case CARPACE_CARDS_NONE: return _("There is no place for them.");
+    case CARPACE_CARDS_ABOVE: return _("They come above a full-screen game and leave it the keys.");
+    case CARPACE_CARDS_ABOVE_TAKE_FOCUS:
+      return _("They come above a full-screen game; a click on one takes the keys from the game.");
+    case CARPACE_CARDS_BY_NOTICES: return _("This desktop has no place for them: notifications say the same.");
+    case CARPACE_N_CARDS: break;
+    }
+  return "";
+}
+
+static char *
+input (const CarpaceDesktop *desktop)
+{
+  if (desktop->input.sentence == NULL)
+    return g_strdup ("");
+  return desktop->beside.sentence == NULL ? g_strdup (desktop->input.sentence)
+                                          : g_strdup_printf ("%s %s", desktop->input.sentence, desktop->beside.sentence);
+}
+
 char *
 carpace_text_desktop_found (const CarpaceDesktop *desktop, CarpaceDesktopPart part)
 {
@@ -101,9 +112,10 @@ carpace_text_desktop_found (const CarpaceDesktop *desktop, CarpaceDesktopPart pa
     case CARPACE_DESKTOP_SESSION: return session (desktop);
     case CARPACE_DESKTOP_TRAY: return g_strdup (tray (desktop->tray));
     case CARPACE_DESKTOP_NOTIFICATIONS: return notifications (desktop);
-    case CARPACE_DESKTOP_INPUT: return g_strdup (input (desktop->input));
+    case CARPACE_DESKTOP_INPUT: return input (desktop);
     case CARPACE_DESKTOP_SUSPEND:
-      return g_strdup (desktop->suspend ? _("Suspend and waking are told.") : _("Nobody tells of suspend and waking."));
+      return g_strdup (desktop->suspend ? _("Suspend is reported.") : _("Nothing here reports suspend."));
+    case CARPACE_DESKTOP_CARDS: return g_strdup (cards (desktop->cards));
     case CARPACE_DESKTOP_CHORD: return chord (desktop);
     case CARPACE_DESKTOP_SOUND:
       return g_strdup (desktop->sound ? _("A sound with a cue can be switched on.") : _("This build plays no sounds."));
@@ -120,7 +132,7 @@ notifications_advice (const CarpaceDesktop *desktop)
     case CARPACE_NOTIFICATIONS_NONE:
       return _("Start your desktop's notification service; until then cues show on Carpace's own cards.");
     case CARPACE_NOTIFICATIONS_FROZEN:
-      return _("Start it anew, or log out and in; until then cues show on Carpace's own cards.");
+      return _("Restart it, or log out and in; until then cues show on Carpace's own cards.");
     case CARPACE_NOTIFICATIONS_ANSWER:
       return desktop->notification_actions ? NULL : _("Answer from the tray's menu, or with commands such as `carpace rest`.");
     case CARPACE_N_NOTIFICATIONS: break;
@@ -135,10 +147,30 @@ tray_advice (const CarpaceDesktop *desktop)
     {
     case CARPACE_TRAY_NONE:
     case CARPACE_TRAY_NO_HOST:
-      return _("Add a tray (status notifier) to your panel; until then a small window offers the same.");
+      return _("Add a tray (status notifier) to your panel; until then a window offers the same.");
     case CARPACE_TRAY_STATUS_NOTIFIER:
     case CARPACE_TRAY_XEMBED:
     case CARPACE_N_TRAYS: break;
+    }
+  return NULL;
+}
+
+static const char *
+input_advice (const CarpaceDesktop *desktop)
+{
+  switch (desktop->input.sight)
+    {
+    case CARPACE_SIGHT_NONE:
+      return _("Input is taken as on from start to pause: pause a block when you stop, and take rests with `carpace rest`.");
+    case CARPACE_SIGHT_UNLESS_AWAKE:
+      if (desktop->beside.word != NULL)
+        return _("A game that runs without X and keeps the screen awake hides every gap: pause a block yourself then, and take "
+                 "rests with `carpace rest`.");
+      return _("A game that keeps the screen awake hides every gap: pause a block yourself then, and take rests with "
+               "`carpace rest`.");
+    case CARPACE_SIGHT_OF_X:
+    case CARPACE_SIGHT_EVERY_GAP:
+    case CARPACE_N_SIGHTS: break;
     }
   return NULL;
 }
@@ -149,7 +181,7 @@ chord_advice (const CarpaceDesktop *desktop)
   switch (desktop->chord)
     {
     case CARPACE_CHORD_IMPOSSIBLE:
-      return _("Bind shortcuts in your desktop's settings to `carpace rate 0` and so on, up to `carpace rate 10`.");
+      return _("`carpace desktop --shortcuts` says how this desktop's own keys come to rate and answer.");
     case CARPACE_CHORD_TAKEN:
       return _("Choose other keys for it, or bind shortcuts in your desktop's settings to `carpace rate 0` and so on.");
     case CARPACE_CHORD_FREE:
@@ -169,11 +201,12 @@ carpace_text_desktop_advice (const CarpaceDesktop *desktop, CarpaceDesktopPart p
     case CARPACE_DESKTOP_TRAY: return tray_advice (desktop);
     case CARPACE_DESKTOP_NOTIFICATIONS: return notifications_advice (desktop);
     case CARPACE_DESKTOP_INPUT:
-      return desktop->input != CARPACE_INPUT_MANUAL
-               ? NULL
-               : _("Input is taken as on from start to pause: pause a block when you stop, and take rests with `carpace rest`.");
+      return input_advice (desktop);
     case CARPACE_DESKTOP_SUSPEND:
-      return desktop->suspend ? NULL : _("Pause a block before you suspend the machine; logind or elogind would tell.");
+      return desktop->suspend ? NULL : _("Pause a block before you suspend the machine; logind or elogind would report "
+                                         "it.");
+    case CARPACE_DESKTOP_CARDS:
+      return desktop->cards == CARPACE_CARDS_ABOVE_TAKE_FOCUS ? _("Answer by keys: `carpace desktop --shortcuts`.") : NULL;
     case CARPACE_DESKTOP_CHORD: return chord_advice (desktop);
     case CARPACE_DESKTOP_SOUND: return NULL;
     case CARPACE_N_DESKTOP_PARTS: break;

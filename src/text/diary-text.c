@@ -27,6 +27,13 @@ carpace_text_short_day (CarpaceDay day)
 }
 
 char *
+carpace_text_day_of_month (CarpaceDay day)
+{
+  /* Translators: a day of the month and a month, short. */
+  return day_as (day, _("%-d %b"));
+}
+
+char *
 carpace_text_date (CarpaceDay day)
 {
   /* Translators: a day of the month, a month, a year. */
@@ -77,20 +84,30 @@ carpace_text_rests (int32_t offered, int32_t taken)
   return g_strdup_printf (_("%d offered, %d taken"), offered, taken);
 }
 
+static void
+append_unplanned (GString *text, const CarpaceWeekNumbers *week)
+{
+  g_autofree char *done = carpace_text_minutes (week->unplanned_ms);
+
+  if (week->unplanned_ms > 0)
+    g_string_append_printf (text, _("; and %s with nothing planned"), done);
+}
+
 char *
 carpace_text_week (const CarpaceWeekNumbers *week, bool hand)
 {
   g_autofree char *sunday = carpace_text_short_day (week->monday + 6);
-  g_autofree char *asked = carpace_text_minutes (week->dose_ms);
+  g_autofree char *planned = carpace_text_minutes (week->dose_ms);
   g_autofree char *done = carpace_text_minutes (week->done_ms);
   g_autofree char *rests = carpace_text_rests (week->offered, week->taken);
   g_autofree char *waking = carpace_text_mean (week->waking_sum, week->n_waking);
   GString *text = g_string_new (NULL);
 
-  g_string_append_printf (text, ngettext ("Week to %s: %d practice day, %s asked, %s done; rests: %s",
-                                          "Week to %s: %d practice days, %s asked, %s done; rests: %s",
+  g_string_append_printf (text, ngettext ("Week to %s: %d practice day, %s planned, %s done; rests: %s",
+                                          "Week to %s: %d practice days, %s planned, %s done; rests: %s",
                                           (gulong) week->practised),
-                          sunday, week->practised, asked, done, rests);
+                          sunday, week->practised, planned, done, rests);
+  append_unplanned (text, week);
   if (hand)
     g_string_append_printf (text, _("; mean on waking %s"), waking);
   return g_string_free (text, FALSE);
@@ -100,19 +117,20 @@ char *
 carpace_text_week_short (const CarpaceWeekNumbers *week, bool hand)
 {
   g_autofree char *sunday = carpace_text_short_day (week->monday + 6);
-  g_autofree char *asked = carpace_text_minutes (week->dose_ms);
+  g_autofree char *planned = carpace_text_minutes (week->dose_ms);
   g_autofree char *done = carpace_text_minutes (week->done_ms);
   g_autofree char *mean = carpace_text_mean (week->rating_sum, week->n_ratings);
   g_autofree char *before = carpace_text_mean (week->sum_before, week->n_before);
   GString *text = g_string_new (NULL);
 
-  g_string_append_printf (text, _("Week to %s: %s done of %s asked"), sunday, done, asked);
+  g_string_append_printf (text, _("Week to %s: %s done of %s planned"), sunday, done, planned);
+  append_unplanned (text, week);
   if (hand && week->n_before > 0)
-    g_string_append_printf (text, _("; block ratings %s in the mean, week before %s"), mean, before);
+    g_string_append_printf (text, _("; block ratings %s on average, week before %s"), mean, before);
   else if (hand)
-    g_string_append_printf (text, _("; block ratings %s in the mean"), mean);
+    g_string_append_printf (text, _("; block ratings %s on average"), mean);
   if (hand && week->rising)
-    g_string_append (text, _(": rising, no step up"));
+    g_string_append (text, _(": more than 0.5 higher"));
   return g_string_free (text, FALSE);
 }
 
@@ -148,7 +166,7 @@ carpace_text_week_to_week (const CarpaceWeekNumbers *week)
                                       "Mean of %d block ratings: %s; none the week before.", (gulong) week->n_ratings),
                             week->n_ratings, mean);
   if (week->rising)
-    return g_strdup_printf (_("Mean of %d block ratings: %s; the week before %s of %d. More than 0.5 higher: no step up."),
+    return g_strdup_printf (_("Mean of %d block ratings: %s; the week before %s of %d. More than 0.5 higher."),
                             week->n_ratings, mean, before, week->n_before);
   if (week->n_ratings < 6 || week->n_before < 6)
     return g_strdup_printf (ngettext ("Mean of %d block rating: %s; the week before %s of %d. Too few to compare (6 in each).",
@@ -222,7 +240,7 @@ add_morning (GString *text, const CarpaceDaySum *sum)
   if (sum->morning.waking >= 0)
     g_string_append_printf (text, _(" On waking: discomfort %d."), sum->morning.waking);
   if (sum->morning.now >= 0)
-    g_string_append_printf (text, _(" Then: discomfort %d."), sum->morning.now);
+    g_string_append_printf (text, _(" At the check: discomfort %d."), sum->morning.now);
 }
 
 static void
@@ -294,9 +312,9 @@ carpace_text_head_mean (void)
 }
 
 const char *
-carpace_text_legend_asked (void)
+carpace_text_legend_planned (void)
 {
-  return _("asked");
+  return _("planned");
 }
 
 const char *
@@ -306,9 +324,16 @@ carpace_text_legend_done (void)
 }
 
 const char *
+carpace_text_legend_level (void)
+{
+  /* Translators: what practice time is led to. */
+  return _("the aim");
+}
+
+const char *
 carpace_text_legend_match (void)
 {
-  return _("match, beside the dose");
+  return _("match, counted separately");
 }
 
 const char *
@@ -320,7 +345,7 @@ carpace_text_legend_waking (void)
 const char *
 carpace_text_legend_now (void)
 {
-  return _("then, at the check");
+  return _("at the check");
 }
 
 const char *
@@ -332,13 +357,13 @@ carpace_text_legend_rating (void)
 const char *
 carpace_text_legend_corrected (void)
 {
-  return _("before a correction");
+  return _("first given, corrected");
 }
 
 const char *
 carpace_text_plot_title (void)
 {
-  return _("How the morning after answers to the dose of the day before");
+  return _("The morning after, by the practice time of the day before");
 }
 
 const char *
@@ -353,8 +378,14 @@ carpace_text_plot_up (void)
   return _("discomfort on waking");
 }
 
+static double
+no_minus_0 (double number)
+{
+  return fabs (number) < 0.005 ? 0.0 : number;
+}
+
 char *
-carpace_text_plot_caption (int32_t n, bool line, double slope_per_10_min)
+carpace_text_plot_caption (int32_t n, bool line, double slope, double low, double high)
 {
   if (n == 0)
     return g_strdup (_("No two days in a row with practice and a morning check."));
@@ -363,9 +394,12 @@ carpace_text_plot_caption (int32_t n, bool line, double slope_per_10_min)
                                       "%d mornings. No line through fewer than ten.", (gulong) n),
                             n);
   if (!line)
-    return g_strdup_printf (_("%d mornings, all after the same dose: no line."), n);
-  return g_strdup_printf (_("%d mornings. Line: the middle of all slopes, %+.2f for 10 min more. An estimate; it shows no cause."),
-                          n, fabs (slope_per_10_min) < 0.005 ? 0.0 : slope_per_10_min);
+    return g_strdup_printf (_("%d mornings, all after the same practice time: no line."), n);
+  if (low < 0.005 && high > -0.005) /* as printed, 0 is among them */
+    return g_strdup_printf (_("%d mornings. Line of least squares: %+.2f for 10 min more, but anything from %+.2f to %+.2f fits (95 %%): whether it rises or falls cannot be told. It shows no cause."),
+                            n, no_minus_0 (slope), no_minus_0 (low), no_minus_0 (high));
+  return g_strdup_printf (_("%d mornings. Line of least squares: %+.2f for 10 min more (95 %%: %+.2f to %+.2f, dashed). An estimate; it shows no cause, and practice time itself followed the mornings."),
+                          n, no_minus_0 (slope), no_minus_0 (low), no_minus_0 (high));
 }
 
 char *
@@ -388,7 +422,7 @@ carpace_text_rating (bool rated, int32_t discomfort, CarpaceSite site, int32_t c
   GString *text;
 
   if (!rated)
-    return g_strdup (_("not asked"));
+    return g_strdup (_("not rated"));
   text = g_string_new (given);
   if (corrected_from >= 0)
     g_string_append_printf (text, _(" (first given: %d)"), corrected_from);
@@ -406,7 +440,8 @@ carpace_text_diary_title (void)
 const char *
 carpace_text_diary_empty (void)
 {
-  return _("Nothing has been recorded yet. The first practice day will stand here.");
+  return _("Nothing has been recorded yet. Each practice day will stand here: the time planned and the time done, the "
+           "numbers you gave for your hand, and why practice time changed.");
 }
 
 const char *
@@ -424,7 +459,7 @@ carpace_text_diary_not_kept (void)
 const char *
 carpace_text_diary_correct (void)
 {
-  return _("Wrong tap…");
+  return _("Correct…");
 }
 
 const char *
@@ -448,25 +483,26 @@ carpace_text_diary_keep_note (void)
 const char *
 carpace_text_diary_nearer (void)
 {
-  return _("_Larger");
+  return _("Zoom _in");
 }
 
 const char *
 carpace_text_diary_further (void)
 {
-  return _("_Smaller");
+  return _("Zoom _out");
 }
 
 const char *
 carpace_text_diary_keys (void)
 {
-  return _("Up and Down go from day to day, Page Up and Page Down further, Home and End to the first and the last; plus and minus make the drawing larger and smaller.");
+  return _("Up and Down go from day to day, Left and Right from week to week, Home and End to the first and the last; "
+           "plus and minus make the drawing larger and smaller.");
 }
 
 char *
 carpace_text_diary_correct_block (int32_t number)
 {
   if (number == 0)
-    return g_strdup (_("Wrong tap after the match"));
-  return g_strdup_printf (_("Wrong tap after block %d"), number);
+    return g_strdup (_("Correct the rating of the match"));
+  return g_strdup_printf (_("Correct the rating of block %d"), number);
 }

@@ -14,16 +14,22 @@ typedef struct
 {
   CarpaceDay monday;
   int32_t practised;                /**< days with practice */
-  int64_t dose_ms, done_ms, match_ms;
+  int32_t planned;                  /**< of them those on which it was planned */
+  int64_t dose_ms, done_ms;         /**< of these; days off are in neither */
+  int64_t unplanned_ms;             /**< done on the others */
+  int64_t match_ms;
   int32_t offered, taken;           /**< rests */
   int32_t n_ratings, rating_sum, unanswered;
   int32_t n_before, sum_before;     /**< ratings of the week before */
   int32_t n_waking, waking_sum;
-  bool rising;                      /**< the week-to-week rule's condition holds on the Monday after */
+  bool rising;                      /**< the mean is more than 0.5 above, 6 ratings in each */
 } CarpaceWeekNumbers;
 
 /** "Tue 2 Mar". */
 char *carpace_text_short_day (CarpaceDay day);
+
+/** "2 Mar", g_free() it. */
+char *carpace_text_day_of_month (CarpaceDay day);
 
 /** "2 Mar 2027". */
 char *carpace_text_date (CarpaceDay day);
@@ -34,7 +40,7 @@ char *carpace_text_period (CarpaceDay since, CarpaceDay until);
 /** @ms in whole minutes, down: "42 min", "1 h 5 min". */
 char *carpace_text_minutes (int64_t ms);
 
-/** "58 of 60 min"; "48 min" where nothing was asked; "" where neither. */
+/** "58 of 60 min"; "48 min" where nothing was planned; "" where neither. */
 char *carpace_text_done_of (int64_t done_ms, int64_t dose_ms);
 
 /** A mean in tenths, "1.2"; "–" where @n is 0. */
@@ -52,8 +58,8 @@ char *carpace_text_week_short (const CarpaceWeekNumbers *week, bool hand);
 /** A decision about the next block, short: "Discomfort 2 after block 1: next block 17 min." */
 char *carpace_text_after_block (const CarpaceDecision *decision);
 
-/** The ratings of the week against those of the week before, and what the
- * week-to-week rule makes of them. */
+/** The ratings of the week against those of the week before. What follows of it
+ * is for the day's rules to say. */
 char *carpace_text_week_to_week (const CarpaceWeekNumbers *week);
 
 /** "No practice recorded, 3 May to 2 Jun (31 days)". */
@@ -94,8 +100,9 @@ const char *carpace_text_head_order (void);
 const char *carpace_text_head_mean (void);
 
 /** What each mark means, for the legend. */
-const char *carpace_text_legend_asked (void);
+const char *carpace_text_legend_planned (void);
 const char *carpace_text_legend_done (void);
+const char *carpace_text_legend_level (void);
 const char *carpace_text_legend_match (void);
 const char *carpace_text_legend_waking (void);
 const char *carpace_text_legend_now (void);
@@ -108,7 +115,7 @@ const char *carpace_text_plot_across (void);
 const char *carpace_text_plot_up (void);
 
 /** What the dot plot holds: the count, and the line or why there is none.
- * @param slope_per_10_min of the line, points for 10 minutes more */
-char *carpace_text_plot_caption (int32_t n, bool line, double slope_per_10_min);
+ * @param slope of the line, points for 10 minutes more @param low @param high where it lies, 95 % */
+char *carpace_text_plot_caption (int32_t n, bool line, double slope, double low, double high);
 
 #endif

@@ -8,6 +8,7 @@
 #include "carpace/names.h"
 #include "text/duration.h"
 #include "text/face-text.h"
+#include "text/notice.h"
 #include "text/text.h"
 
 char *
@@ -101,52 +102,6 @@ block_text (const CarpaceEntry *e)
 }
 
 static char *
-cue_shown (const CarpaceEntry *e)
-{
-  switch (e->cue.cue)
-    {
-    case CARPACE_CUE_MICRO_REST:
-      return g_strdup_printf (e->cue.between_drills ? _("rest offered, before the next drill: %s (%s)")
-                                                    : _("rest offered: %s (%s)"),
-                              carpace_text_exercise (e->cue.exercise),
-                              carpace_text_exercise_kind (carpace_exercise_kind (e->cue.exercise)));
-    case CARPACE_CUE_LIMIT:
-      return g_strdup (_("told: the block's limit is reached"));
-    case CARPACE_CUE_RATING:
-      return g_strdup (_("asked: how does your hand feel?"));
-    case CARPACE_CUE_NEXT_BLOCK:
-      return g_strdup (_("told: the next block can start"));
-    case CARPACE_CUE_MORNING:
-      return g_strdup (_("asked: the morning check"));
-    case CARPACE_CUE_DAY_DONE:
-      return g_strdup (_("told: practice is done for today"));
-    case CARPACE_CUE_CAUTION:
-      return g_strdup (_("shown: please read before going on"));
-    case CARPACE_N_CUES:
-      break;
-    }
-  return g_strdup ("");
-}
-
-static char *
-cue_text (const CarpaceEntry *e)
-{
-  switch (e->cue.what)
-    {
-    case CARPACE_CUE_SHOWN:
-      return cue_shown (e);
-    case CARPACE_CUE_ASKED:
-      return g_strdup (e->cue.cue == CARPACE_CUE_NEXT_BLOCK ? _("asked: start before its time? A second start means yes")
-                       : e->cue.cue == CARPACE_CUE_DAY_DONE ? _("asked: practise beyond the plan? A second start means yes")
-                                                            : _("asked: start without a rating? A second start means yes"));
-    case CARPACE_CUE_WITHDRAWN:
-    case CARPACE_N_CUE_WHATS:
-      break;
-    }
-  return g_strdup ("");
-}
-
-static char *
 rest_text (const CarpaceEntry *e)
 {
   g_autofree char *length = carpace_text_duration (e->rest.length_ms);
@@ -154,7 +109,7 @@ rest_text (const CarpaceEntry *e)
   switch (e->rest.what)
     {
     case CARPACE_REST_TAKEN:
-      return g_strdup_printf (e->rest.asked ? _("rest taken, %s") : _("rest taken without being asked, %s"), length);
+      return g_strdup_printf (e->rest.asked ? _("rest taken, %s") : _("rest taken without an offer, %s"), length);
     case CARPACE_REST_DECLINED:
       return g_strdup (_("answered: play on"));
     case CARPACE_REST_DEFERRED:
@@ -216,6 +171,22 @@ decision_text (const CarpaceEntry *e)
 }
 
 static char *
+closing_text (const CarpaceEntry *e)
+{
+  g_autofree char *how = carpace_text_closed_how (e);
+  g_autofree char *closed = g_strdup_printf (_("the caution is closed: %s"), how);
+  g_autofree char *before = carpace_text_duration (e->caution.before_ms);
+  g_autofree char *after = carpace_text_duration (e->caution.after_ms);
+  g_autofree char *allowed = carpace_text_duration (e->caution.closing.dose_ms);
+
+  if (e->caution.after_ms > 0)
+    return g_strdup_printf (_("%s; %s from the next practice day on, until then %s"), closed, after, before);
+  if (e->caution.closing.dose_ms > 0)
+    return g_strdup_printf (_("%s; at most %s a day from then on"), closed, allowed);
+  return g_steal_pointer (&closed);
+}
+
+static char *
 caution_text (const CarpaceEntry *e)
 {
   g_autofree char *signs = carpace_text_signs (e->caution.signs);
@@ -229,7 +200,7 @@ caution_text (const CarpaceEntry *e)
     case CARPACE_CAUTION_OPENED:
       return *signs ? g_strdup_printf (_("a caution is open: %s"), signs) : g_strdup (_("a caution is open"));
     case CARPACE_CAUTION_CLOSED:
-      return g_strdup (_("the caution is closed"));
+      return closing_text (e);
     case CARPACE_N_CAUTION_WHATS:
       break;
     }
@@ -258,7 +229,7 @@ carpace_entry_text (const CarpaceEntry *entry)
     case CARPACE_ENTRY_OVERRUN:
       return carpace_text_overrun (entry->overrun.ms);
     case CARPACE_ENTRY_CUE:
-      return cue_text (entry);
+      return carpace_text_cue_line (entry);
     case CARPACE_ENTRY_REST:
       return rest_text (entry);
     case CARPACE_ENTRY_RATING:

@@ -10,6 +10,7 @@
 #include <cmocka.h>
 #include <glib.h>
 
+#include "forms/entries-json.h"
 #include "text/entries.h"
 
 #define MINUTES(n) ((n) * CARPACE_MINUTE_MS)
@@ -71,11 +72,11 @@ static const struct { const char *row; CarpaceEntry entry; const char *json, *te
     "\"kind\":\"morning\",\"waking\":null,\"stiffness\":null,\"now\":null,\"other_load\":false,\"pain_relief\":false",
     "morning check: waking not answered, stiffness not answered, now not answered" },
   { "decision of a block", { .kind = CARPACE_ENTRY_DECISION, .decision = { .rule = CARPACE_RULE_UP_1, .scope = CARPACE_SCOPE_BLOCK, .before_ms = MINUTES (30), .after_ms = 1530000, .block = 1, .discomfort = 1, .reference = 0, .shorten_to = 8500 } },
-    "\"kind\":\"decision\",\"rule\":\"up-1\",\"scope\":\"block\",\"limit_ms_before\":1800000,\"limit_ms\":1530000,\"why\":\"Discomfort 1 after block 1 is 1 up on 0, what it is compared with: the next block is 25 min 30 s instead of 30 min (85 %), with rests closer.\"",
-    "Discomfort 1 after block 1 is 1 up on 0, what it is compared with: the next block is 25 min 30 s instead of 30 min (85 %), with rests closer. [up-1]" },
+    "\"kind\":\"decision\",\"rule\":\"up-1\",\"scope\":\"block\",\"limit_ms_before\":1800000,\"limit_ms\":1530000,\"why\":\"Discomfort 1 after block 1 is up by 1 (compared with 0): the next block is 25 min 30 s instead of 30 min (85 %), with rests closer.\"",
+    "Discomfort 1 after block 1 is up by 1 (compared with 0): the next block is 25 min 30 s instead of 30 min (85 %), with rests closer. [up-1]" },
   { "decision of a day", { .kind = CARPACE_ENTRY_DECISION, .decision = { .rule = CARPACE_RULE_KEEP, .scope = CARPACE_SCOPE_DAY, .before_ms = MINUTES (42), .after_ms = MINUTES (42) } },
-    "\"kind\":\"decision\",\"rule\":\"keep\",\"scope\":\"day\",\"dose_ms_before\":2520000,\"dose_ms\":2520000,\"why\":\"Nothing asks for a change: practice time stays 42 min.\"",
-    "Nothing asks for a change: practice time stays 42 min. [keep]" },
+    "\"kind\":\"decision\",\"rule\":\"keep\",\"scope\":\"day\",\"dose_ms_before\":2520000,\"dose_ms\":2520000,\"level_before_ms\":null,\"level_ms\":null,\"why\":\"There is no reason for a change: practice time stays 42 min.\"",
+    "There is no reason for a change: practice time stays 42 min. [keep]" },
   { "caution", { .kind = CARPACE_ENTRY_CAUTION, .caution = { .what = CARPACE_CAUTION_OPENED, .signs = (1u << CARPACE_SIGN_NUMB) | (1u << CARPACE_SIGN_SWOLLEN) } },
     "\"kind\":\"caution\",\"what\":\"opened\",\"signs\":[\"numb\",\"swollen\"]",
     "a caution is open: Numbness, or pins and needles; Swelling" },
@@ -154,23 +155,50 @@ the_status_object (void **state)
 
   assert_string_equal (off, "{\"state\":\"off\",\"plan\":null,\"day\":null,\"block\":null,\"limit_ms\":null,\"active_ms\":null,"
                             "\"remaining_ms\":null,\"after_ms\":null,\"rest_ms\":null,\"dose_ms\":null,\"dose_remaining_ms\":null,"
-                            "\"next\":null,\"on_air\":false,\"match\":false}");
+                            "\"next\":null,\"on_air\":false,\"match\":false,\"diary_kept\":true}");
   strcpy (plan->name, "A \"quoted\" \\ name\n\xff");
   view = (CarpaceView) { .state = CARPACE_STATE_PRACTISING, .plan = plan, .day = 20879, .day_open = true, .block = 2, .blocks = 4,
                          .limit_ms = MINUTES (30), .active_ms = MINUTES (18), .remaining_ms = MINUTES (12), .after_ms = MINUTES (10), .rest_ms = 30000,
                          .dose_ms = MINUTES (60), .dose_remaining_ms = MINUTES (24), .next_known = true, .next_cue = CARPACE_CUE_MICRO_REST,
-                         .next_in_ms = MINUTES (2), .on_air = true };
+                         .next_in_ms = MINUTES (2) };
   g_autofree char *running = carpace_view_json (&view);
   assert_string_equal (running, "{\"state\":\"practising\",\"plan\":\"A \\\"quoted\\\" \\\\ name\\u000a\xEF\xBF\xBD\",\"day\":\"2027-03-02\","
                                 "\"block\":2,\"limit_ms\":1800000,\"active_ms\":1080000,\"remaining_ms\":720000,\"after_ms\":600000,"
                                 "\"rest_ms\":30000,\"dose_ms\":3600000,\"dose_remaining_ms\":1440000,"
-                                "\"next\":{\"cue\":\"micro-rest\",\"in_ms\":120000},\"on_air\":true,\"match\":false}");
+                                "\"next\":{\"cue\":\"micro-rest\",\"in_ms\":120000},\"on_air\":false,\"match\":false,\"diary_kept\":true}");
+  view.unkept = true;
+  g_autofree char *unkept = carpace_view_json (&view);
+  assert_true (g_str_has_suffix (unkept, "\"match\":false,\"diary_kept\":false}"));
+}
+
+/* The keys of any other moment; of hand, dose and plan no value. */
+static void
+a_stream_reads_only_that_it_is_one (void **state)
+{
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+
+  strcpy (plan->name, "after a flare-up");
+  for (int at = 0; at < CARPACE_N_STATES; at++)
+    {
+      CarpaceView view = { .state = (CarpaceState) at, .plan = plan, .day = 20879, .day_open = true, .block = 2, .blocks = 4,
+                           .limit_ms = MINUTES (30), .active_ms = MINUTES (18), .remaining_ms = MINUTES (12),
+                           .after_ms = MINUTES (10), .rest_ms = 30000, .dose_ms = MINUTES (60),
+                           .dose_remaining_ms = MINUTES (24), .next_known = true, .next_cue = CARPACE_CUE_RATING,
+                           .match = at % 2, .on_air = true, .unkept = at / 2 % 2 };
+      g_autofree char *json = carpace_view_json (&view);
+
+      assert_string_equal (json, "{\"state\":\"on-air\",\"plan\":null,\"day\":\"2027-03-02\",\"block\":null,"
+                                 "\"limit_ms\":null,\"active_ms\":null,\"remaining_ms\":null,\"after_ms\":null,"
+                                 "\"rest_ms\":null,\"dose_ms\":null,\"dose_remaining_ms\":null,\"next\":null,"
+                                 "\"on_air\":true,\"match\":false,\"diary_kept\":null}");
+    }
 }
 
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (a_stream_reads_only_that_it_is_one),
     cmocka_unit_test (as_rehearsed),
     cmocka_unit_test (as_recorded),
     cmocka_unit_test (every_kind_has_a_row),

@@ -106,14 +106,31 @@ shares (const CarpaceFlaw *flaw)
   return g_strdup_printf (_("the block's shares add up to %s; they have to make 100 %%"), sum);
 }
 
+/* A time, mostly the dose, and what it does not agree with. */
 static char *
-blocks_over_dose (const CarpaceFlaw *flaw)
+dose_against (const CarpaceFlaw *flaw)
 {
-  char sum[CARPACE_QUANTITY_BYTES], dose[CARPACE_QUANTITY_BYTES];
+  char dose[CARPACE_QUANTITY_BYTES], bound[CARPACE_QUANTITY_BYTES];
 
-  carpace_quantity_write (CARPACE_UNIT_DURATION, flaw->low, sum);
-  carpace_quantity_write (CARPACE_UNIT_DURATION, flaw->high, dose);
-  return g_strdup_printf (_("the blocks add up to %s, more than the dose; they are scaled down to %s"), sum, dose);
+  carpace_quantity_write (CARPACE_UNIT_DURATION, flaw->low, dose);
+  carpace_quantity_write (CARPACE_UNIT_DURATION, flaw->high, bound);
+  if (flaw->kind == CARPACE_FLAW_DOSE_UNDER_SHORTEST)
+    return g_strdup_printf (_("the day's dose is %s, less than block-limits.shortest, %s: no block could be practised; "
+                              "raise the dose, or make shortest less"), dose, bound);
+  if (flaw->kind == CARPACE_FLAW_DOSE_OVER_AT_MOST)
+    return g_strdup_printf (_("the day's dose is %s, over next-day.at-most, %s; make the dose less, or at-most more"),
+                            dose, bound);
+  if (flaw->kind == CARPACE_FLAW_SPLIT_TIME_IS_OUT)
+    return g_strdup_printf (_("the drills' times add up to %s, and of the dose, %s, nothing is left for drills without "
+                              "a time; make the dose more, or the times less"), dose, bound);
+  if (flaw->kind == CARPACE_FLAW_TIMES_OVER_DOSE)
+    return g_strdup_printf (_("the drills' times add up to %s, more than the dose; blocks are scaled down to %s; "
+                              "make the dose more, or the times less"), dose, bound);
+  if (flaw->kind == CARPACE_FLAW_LONGEST_UNDER_LIMIT)
+    return g_strdup_printf (_("a block's limit is %s, over block-limits.longest, %s, which cuts it on days with another "
+                              "dose; make longest more, or the limit less"), dose, bound);
+  return g_strdup_printf (_("the blocks add up to %s, more than the dose; they are scaled down to %s; make the dose more, "
+                            "or the limits less"), dose, bound);
 }
 
 static char *
@@ -122,6 +139,15 @@ movement_differs (const CarpaceFlaw *flaw)
   return g_strdup_printf (_("movement is %s, but view-turn and cm-per-turn make it %s; view-turn counts"),
                           carpace_name (CARPACE_WORDS_MOVEMENT, (int32_t) flaw->low),
                           carpace_name (CARPACE_WORDS_MOVEMENT, (int32_t) flaw->high));
+}
+
+static char *
+former_word (const CarpaceFlaw *flaw, const char *word)
+{
+  g_autofree char *former = carpace_text_quoted (word);
+  g_autofree char *now = carpace_text_quoted (carpace_name ((CarpaceWords) flaw->low, (int32_t) flaw->high));
+
+  return g_strdup_printf (_("%s is called %s now; the former word is still read"), former, now);
 }
 
 static char *
@@ -182,8 +208,14 @@ carpace_text_plan_flaw (const CarpaceFlaw *flaw, const CarpacePlan *plan, const 
       return g_strdup_printf (_("there are too many blocks; there can be %d"), CARPACE_PLAN_BLOCKS);
     case CARPACE_FLAW_TOO_MANY_SHOWN:
       return g_strdup_printf (_("micro-rest.show has too many names; there can be %d"), CARPACE_PLAN_SHOWN);
+    case CARPACE_FLAW_TOO_MANY_WITHOUT:
+      return g_strdup_printf (_("week.without has too many days; there can be %d"), CARPACE_PLAN_WITHOUT);
     case CARPACE_FLAW_NO_MOVEMENT:
       return g_strdup (_("the drill has no movement; add movement, or view-turn together with hand.cm-per-turn"));
+    case CARPACE_FLAW_VIEW_TURN_ALONE:
+      return g_strdup (_("view-turn is a movement only together with hand.cm-per-turn; add that, as cm-per-turn: 35, or a movement"));
+    case CARPACE_FLAW_VIEW_TURN_IDLE:
+      return g_strdup (_("view-turn does nothing without hand.cm-per-turn, and movement counts; add that, as cm-per-turn: 35, or take view-turn out"));
     case CARPACE_FLAW_DUTY: return duty (flaw);
     case CARPACE_FLAW_SHARES: return shares (flaw);
     case CARPACE_FLAW_BLOCKS_AND_SPLIT: return g_strdup (_("there are both blocks and split; keep one of them"));
@@ -197,7 +229,12 @@ carpace_text_plan_flaw (const CarpaceFlaw *flaw, const CarpacePlan *plan, const 
     case CARPACE_FLAW_SPLIT_TOO_LONG: return split_too_long (flaw);
     case CARPACE_FLAW_AFTER_OVER_LIMIT: return after_over_limit (flaw);
     case CARPACE_FLAW_SUM_OVER_DAY: return sum_over_day (flaw);
-    case CARPACE_FLAW_BLOCKS_OVER_DOSE: return blocks_over_dose (flaw);
+    case CARPACE_FLAW_DOSE_UNDER_SHORTEST:
+    case CARPACE_FLAW_DOSE_OVER_AT_MOST:
+    case CARPACE_FLAW_SPLIT_TIME_IS_OUT:
+    case CARPACE_FLAW_TIMES_OVER_DOSE:
+    case CARPACE_FLAW_LONGEST_UNDER_LIMIT:
+    case CARPACE_FLAW_BLOCKS_OVER_DOSE: return dose_against (flaw);
     case CARPACE_FLAW_DRILL_UNUSED:
       return with_word (_("no block uses the drill %s; add it to a block, or take it out"), word);
     case CARPACE_FLAW_RESERVE_TOO_HIGH:
@@ -206,31 +243,61 @@ carpace_text_plan_flaw (const CarpaceFlaw *flaw, const CarpacePlan *plan, const 
     case CARPACE_FLAW_USUAL_DISCOMFORT:
       return g_strdup (_("a usual discomfort of 3 or more is worth a clinician's look; please ask one about this plan"));
     case CARPACE_FLAW_MOVEMENT_DIFFERS: return movement_differs (flaw);
+    case CARPACE_FLAW_FORMER_WORD: return former_word (flaw, word);
     case CARPACE_N_FLAWS:
       break;
     }
   g_return_val_if_reached (NULL);
 }
 
-char *
-carpace_text_looser (const CarpacePlan *given, CarpacePlanKey key, int32_t block)
+static char *
+key_breach (const CarpaceCeiling *ceiling, CarpacePlanKey key)
 {
-  const CarpaceKeyFacts *facts;
+  const char *path = carpace_name (CARPACE_WORDS_PLAN_KEY, (int32_t) key);
+  g_autofree char *value = carpace_text_held_value (ceiling, key);
+
+  switch (carpace_plan_key_facts (key)->looser)
+    {
+    case CARPACE_LOOSER_HIGHER:
+      return g_strdup_printf (_("%s is higher than the plan you were given fixes; it can be %s or less"), path, value);
+    case CARPACE_LOOSER_LOWER:
+      return g_strdup_printf (_("%s is lower than the plan you were given fixes; it can be %s or more"), path, value);
+    case CARPACE_LOOSER_FEWER:
+      return g_strdup_printf (_("week.without lacks a day that the plan you were given fixes; it needs %s"), value);
+    case CARPACE_LOOSER_ANY:
+      break;
+    }
+  return g_strdup_printf (_("%s is not as the plan you were given fixes it; it has to be %s"), path, value);
+}
+
+char *
+carpace_text_breach (const CarpaceCeiling *ceiling, const CarpaceBreach *breach)
+{
   char value[CARPACE_QUANTITY_BYTES];
 
-  if (key == CARPACE_N_KEYS)
+  switch (breach->kind)
     {
-      int32_t like = MIN (block, given->n_blocks - 1);
-      carpace_quantity_write (CARPACE_UNIT_DURATION, (double) given->blocks[like].limit_ms, value);
+    case CARPACE_BREACH_KEY:
+      return key_breach (ceiling, breach->key);
+    case CARPACE_BREACH_DOSE:
+      carpace_quantity_write (CARPACE_UNIT_DURATION, ceiling->number[CARPACE_KEY_NEXT_DAY_AT_MOST], value);
+      return g_strdup_printf (_("the first day's dose is higher than the next-day.at-most that is fixed; it can be %s or less"), value);
+    case CARPACE_BREACH_LIMIT:
+      carpace_quantity_write (CARPACE_UNIT_DURATION, (double) carpace_ceiling_limit_ms (ceiling, breach->block), value);
       return g_strdup_printf (_("limit is longer than the plan you were given fixes; it can be %s or shorter"), value);
+    case CARPACE_BREACH_BLOCKS:
+      return g_strdup_printf (ngettext ("there are more blocks than the plan you were given fixes; there can be %d",
+                                        "there are more blocks than the plan you were given fixes; there can be %d",
+                                        (gulong) ceiling->n_blocks), (int) ceiling->n_blocks);
+    case CARPACE_BREACH_NONE:
+      break;
     }
-  facts = carpace_plan_key_facts (key);
-  if (facts->looser == CARPACE_LOOSER_ANY)
-    return g_strdup_printf (_("%s is not as the plan you were given fixes it; keep it as it was"),
-                            carpace_name (CARPACE_WORDS_PLAN_KEY, (int32_t) key));
-  carpace_quantity_write (facts->unit, carpace_plan_number (given, key), value);
-  return g_strdup_printf (facts->looser == CARPACE_LOOSER_HIGHER
-                              ? _("%s is higher than the plan you were given fixes; it can be %s or less")
-                              : _("%s is lower than the plan you were given fixes; it can be %s or more"),
-                          carpace_name (CARPACE_WORDS_PLAN_KEY, (int32_t) key), value);
+  g_return_val_if_reached (NULL);
+}
+
+char *
+carpace_text_newer_version (int32_t version, int32_t given)
+{
+  return g_strdup_printf (_("version %d is newer than version %d that you were given; take it with “carpace plan use FILE”"),
+                          (int) version, (int) given);
 }

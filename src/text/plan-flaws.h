@@ -7,6 +7,7 @@
 #ifndef CARPACE_TEXT_PLAN_FLAWS_H
 #define CARPACE_TEXT_PLAN_FLAWS_H
 
+#include "carpace/ceiling.h"
 #include "carpace/plan-builder.h"
 #include "carpace/quantity.h"
 
@@ -22,6 +23,9 @@ typedef enum
   CARPACE_READ_NOT_UTF8,
   CARPACE_READ_CONTROL_BYTE,
   CARPACE_READ_NOT_YAML,        /**< `word` is the reader's own message */
+  CARPACE_READ_NOT_CLOSED,      /**< `word` is the bracket that is opened here */
+  CARPACE_READ_NOT_OPENED,      /**< `word` is the bracket that closes nothing here */
+  CARPACE_READ_NO_COMMA,        /**< before `word` */
   CARPACE_READ_EMPTY,
   CARPACE_READ_SECOND_DOCUMENT,
   CARPACE_READ_TOO_DEEP,
@@ -62,9 +66,17 @@ char *carpace_text_read_fault (const CarpaceReadFault *fault);
 /** More faults than are told. */
 char *carpace_text_more_faults (int32_t n);
 
-/** @copy is looser than @given where @given is fixed: at @key, or (with
- * CARPACE_N_KEYS) at the limit of block index @block. */
-char *carpace_text_looser (const CarpacePlan *given, CarpacePlanKey key, int32_t block);
+/** What @plan is looser in than what is held. @return a sentence with the fixed number; g_free() it */
+char *carpace_text_breach (const CarpaceCeiling *ceiling, const CarpaceBreach *breach);
+
+/** A held value of @key as a plan file has it; g_free() it. */
+char *carpace_text_held_value (const CarpaceCeiling *ceiling, CarpacePlanKey key);
+
+/** All that is held, a line a thing; g_free() it. */
+char *carpace_text_held (const CarpaceCeiling *ceiling);
+
+/** Why a version that is higher than the one @given is not loaded. */
+char *carpace_text_newer_version (int32_t version, int32_t given);
 
 /** What can be wrong with plan files as files. */
 typedef enum

@@ -5,6 +5,7 @@
 #include "text/quoted.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 static const char *
 right_form (CarpaceUnit unit)
@@ -24,6 +25,7 @@ right_form (CarpaceUnit unit)
     case CARPACE_UNIT_TEXT:
     case CARPACE_UNIT_WORD:
     case CARPACE_UNIT_EXERCISES:
+    case CARPACE_UNIT_WEEKDAYS:
       break;
     }
   g_return_val_if_reached ("");
@@ -47,6 +49,7 @@ unit_to_add (CarpaceUnit unit)
     case CARPACE_UNIT_CM:
     case CARPACE_UNIT_TIME_OF_DAY:
     case CARPACE_UNIT_EXERCISES:
+    case CARPACE_UNIT_WEEKDAYS:
       break;
     }
   g_return_val_if_reached ("");
@@ -70,15 +73,34 @@ finest (CarpaceUnit unit)
     case CARPACE_UNIT_WORD:
     case CARPACE_UNIT_TIME_OF_DAY:
     case CARPACE_UNIT_EXERCISES:
+    case CARPACE_UNIT_WEEKDAYS:
       break;
     }
   g_return_val_if_reached ("");
+}
+
+/* A value that would be right with a point in place of its comma. @return NULL where it is none */
+static char *
+decimal_comma (const CarpaceReadFault *fault)
+{
+  g_auto (GStrv) sides = g_strsplit (fault->word ? fault->word : "", ",", -1);
+  g_autofree char *pointed = g_strjoinv (".", sides);
+  g_autofree char *right = carpace_text_quoted (pointed), *word = carpace_text_quoted (fault->word);
+  double number;
+
+  if (g_strv_length (sides) != 2 || carpace_quantity_read (pointed, fault->unit, &number) != CARPACE_QUANTITY_OK)
+    return NULL;
+  return g_strdup_printf (_("%s has a decimal comma, %s; write a point, %s"), fault->key, word, right);
 }
 
 static char *
 bad_quantity (const CarpaceReadFault *fault)
 {
   g_autofree char *word = carpace_text_quoted (fault->word);
+  char *comma = decimal_comma (fault);
+
+  if (comma)
+    return comma;
 
   switch (fault->quantity)
     {
@@ -103,6 +125,21 @@ bad_quantity (const CarpaceReadFault *fault)
   g_return_val_if_reached (NULL);
 }
 
+/* One bracket without the other. */
+static char *
+bracket (const CarpaceReadFault *fault, const char *word)
+{
+  static const char pairs[] = "{}[]";
+  const char *at = fault->word != NULL && fault->word[0] != '\0' ? strchr (pairs, fault->word[0]) : NULL;
+  bool opens = fault->kind == CARPACE_READ_NOT_CLOSED;
+  const char partner[] = { at != NULL ? at[opens ? 1 : -1] : '\0', '\0' };
+  g_autofree char *other = carpace_text_quoted (partner);
+
+  if (opens)
+    return g_strdup_printf (_("%s is opened here and not closed; add %s behind what belongs in it"), word, other);
+  return g_strdup_printf (_("%s closes nothing here; take it out, or add %s before what belongs in it"), word, other);
+}
+
 static char *
 of_the_file (const CarpaceReadFault *fault)
 {
@@ -114,6 +151,9 @@ of_the_file (const CarpaceReadFault *fault)
     case CARPACE_READ_TOO_LARGE: return g_strdup (_("the file is larger than 256 KiB; a plan is shorter than that"));
     case CARPACE_READ_NOT_UTF8: return g_strdup (_("this is not UTF-8 text; save the file as UTF-8"));
     case CARPACE_READ_CONTROL_BYTE: return g_strdup (_("there is a control character here; take it out"));
+    case CARPACE_READ_NOT_CLOSED:
+    case CARPACE_READ_NOT_OPENED: return bracket (fault, word);
+    case CARPACE_READ_NO_COMMA: return g_strdup_printf (_("a comma is missing before %s; add it behind what stands there"), word);
     case CARPACE_READ_EMPTY: return g_strdup (_("there is no plan in the file; begin with carpace-plan: 1"));
     case CARPACE_READ_SECOND_DOCUMENT: return g_strdup (_("a second document begins here; a file holds one plan"));
     case CARPACE_READ_TOO_DEEP: return g_strdup (_("this is nested too deep; 16 levels are the most"));
@@ -164,6 +204,9 @@ carpace_text_read_fault (const CarpaceReadFault *fault)
     case CARPACE_READ_NOT_UTF8:
     case CARPACE_READ_CONTROL_BYTE:
     case CARPACE_READ_NOT_YAML:
+    case CARPACE_READ_NOT_CLOSED:
+    case CARPACE_READ_NOT_OPENED:
+    case CARPACE_READ_NO_COMMA:
     case CARPACE_READ_EMPTY:
     case CARPACE_READ_SECOND_DOCUMENT:
     case CARPACE_READ_TOO_DEEP:
@@ -181,8 +224,8 @@ carpace_text_read_fault (const CarpaceReadFault *fault)
 char *
 carpace_text_more_faults (int32_t n)
 {
-  return g_strdup_printf (ngettext ("%d more fault is not told; mend these first",
-                                    "%d more faults are not told; mend these first", (gulong) n), n);
+  return g_strdup_printf (ngettext ("%d more fault is not told; fix these first",
+                                    "%d more faults are not told; fix these first", (gulong) n), n);
 }
 
 char *

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "carpace/names.h"
+#include "text/text.h"
 
 #define LONGEST_WORD 40
 
@@ -19,6 +20,21 @@ can_be_shown (gunichar c)
          && type != G_UNICODE_UNASSIGNED;
 }
 
+/* What cannot be shown is told as C and C++ write it. */
+static void
+append_shown (GString *out, gunichar c)
+{
+  static const char *const escapes[] = { ['\a'] = "a", ['\b'] = "b", ['\t'] = "t", ['\n'] = "n",
+                                         ['\v'] = "v", ['\f'] = "f", ['\r'] = "r" };
+
+  if (can_be_shown (c))
+    g_string_append_unichar (out, c);
+  else if (c < G_N_ELEMENTS (escapes) && escapes[c] != NULL)
+    g_string_append_printf (out, "\\%s", escapes[c]);
+  else
+    g_string_append_printf (out, c < 0x100 ? "\\x%02x" : c < 0x10000 ? "\\u%04x" : "\\U%08x", c);
+}
+
 static GString *
 shown (const char *text, glong longest)
 {
@@ -27,7 +43,7 @@ shown (const char *text, glong longest)
   glong n = 0;
 
   for (const char *at = valid; *at != '\0' && n < longest; at = g_utf8_next_char (at), n++)
-    g_string_append_unichar (out, can_be_shown (g_utf8_get_char (at)) ? g_utf8_get_char (at) : 0xFFFD);
+    append_shown (out, g_utf8_get_char (at));
   if (n == longest && text && g_utf8_strlen (valid, -1) > longest)
     g_string_append (out, "…");
   return out;
@@ -41,6 +57,12 @@ carpace_text_quoted (const char *word)
   g_string_prepend (out, _("“"));
   g_string_append (out, _("”"));
   return g_string_free (out, FALSE);
+}
+
+char *
+carpace_text_shown_word (const char *word)
+{
+  return g_string_free (shown (word, LONGEST_WORD), FALSE);
 }
 
 char *

@@ -4,8 +4,8 @@
 #define CARPACE_TEXT_QUOTED_H
 
 /** @word in quotation marks, at most 40 characters of it, with whatever could
- * not be shown (controls, bytes that are no UTF-8, marks that turn the
- * direction of text) replaced. NULL is as "". The caller's to g_free(). */
+ * not be shown (controls, marks that turn the direction of text) as an escape,
+ * "\x1b", and bytes that are no UTF-8 as U+FFFD. NULL is as "". g_free() it */
 char *carpace_text_quoted (const char *word);
 
 /** @text in full and without marks, made harmless in the same way: for names

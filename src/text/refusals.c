@@ -17,7 +17,7 @@ static const char *const instead[CARPACE_N_STATES] = {
   [CARPACE_STATE_LIMIT_REACHED] = N_("the block's limit is reached; finish the run, or end the block"),
   [CARPACE_STATE_RATING_DUE] = N_("a rating is open; rate first, or start again to go on without"),
   [CARPACE_STATE_PAUSED] = N_("the block is paused; continue first"),
-  [CARPACE_STATE_DAY_DONE] = N_("practice time today is done; the next practice day goes on"),
+  [CARPACE_STATE_DAY_DONE] = N_("practice is done for today; it goes on the next practice day"),
 };
 
 static char *
@@ -27,7 +27,7 @@ not_now (CarpaceEventKind event, CarpaceState state)
   const char *hint = (size_t) state < CARPACE_N_STATES ? _(instead[state]) : "";
 
   /* Translators: a command's word, and what to do instead */
-  return g_strdup_printf (_("“%s” has no meaning now: %s."), word ? word : "", hint);
+  return g_strdup_printf (_("Cannot “%s” now: %s."), word ? word : "", hint);
 }
 
 char *
@@ -44,7 +44,7 @@ carpace_text_refusal (CarpaceRefusal refusal, CarpaceEventKind event, CarpaceSta
     case CARPACE_REFUSAL_NO_BLOCK:
       return g_strdup (_("No block is running; start one first."));
     case CARPACE_REFUSAL_NO_REST_OFFERED:
-      return g_strdup (_("No rest is offered now; “Rest now” can be had at any time in a block."));
+      return g_strdup (_("No rest is offered now; “Rest now” works at any time in a block."));
     case CARPACE_REFUSAL_NOTHING_TO_RATE:
       return g_strdup (_("There is no block to rate; a rating is asked for at each block's end."));
     case CARPACE_REFUSAL_RATED_TOO_LONG_AGO:
@@ -65,6 +65,16 @@ carpace_text_refusal (CarpaceRefusal refusal, CarpaceEventKind event, CarpaceSta
     case CARPACE_REFUSAL_GONE_TOO_EARLY:
       return g_strdup (_("“gone” closes a caution three days after it opened, not earlier; “seen” closes it once a "
                          "physiotherapist or doctor has seen it."));
+    case CARPACE_REFUSAL_SEEN_ONLY:
+      return g_strdup (_("Only “seen” closes this caution, once a physiotherapist or doctor has seen it: one of its "
+                         "signs is for the same day."));
+    case CARPACE_REFUSAL_SEEN_WHEN:
+      return g_strdup (_("A caution is seen between the day it opened and today; give that date."));
+    case CARPACE_REFUSAL_DAY_BEHIND:
+      return g_strdup (_("Today's practice was taken in from a file that holds too little to go on with it, so today is over; "
+                         "practise from the next practice day."));
+    case CARPACE_REFUSAL_IMPOSSIBLE:
+      return g_strdup (_("Carpace has a fault here, which it has noted in the diary; please report it. Practice goes on."));
     case CARPACE_N_REFUSALS:
       break;
     }
@@ -79,27 +89,6 @@ carpace_text_words_of (CarpaceWords set, int32_t from)
   for (int32_t i = from; i < carpace_names_count (set); i++)
     g_string_append_printf (joined, "%s%s", joined->len > 0 ? ", " : "", carpace_name (set, i));
   return g_string_free (joined, FALSE);
-}
-
-char *
-carpace_text_shown_word (const char *word)
-{
-  enum { LONGEST = 40 };
-  g_autofree char *valid = g_utf8_make_valid (word, -1);
-  GString *shown = g_string_new (NULL);
-  int n = 0;
-
-  for (const char *c = valid; *c; c = g_utf8_next_char (c), n++)
-    {
-      if (n == LONGEST)
-        {
-          g_string_append (shown, "…");
-          break;
-        }
-      gunichar letter = g_utf8_get_char (c);
-      g_string_append_unichar (shown, g_unichar_isgraph (letter) ? letter : letter == ' ' ? ' ' : 0xFFFD);
-    }
-  return g_string_free (shown, FALSE);
 }
 
 static char *
@@ -150,7 +139,8 @@ carpace_text_wording (const CarpaceWording *wording, int n_words, const char *co
     case CARPACE_WORDING_TOO_MANY:
       return g_strdup_printf (_("“%s” is one word too many after “%s”; leave it out."), word, command);
     case CARPACE_WORDING_NOT_A_RATING:
-      return g_strdup_printf (_("“%s” is no discomfort; give a whole number from 0 (none) to 10 (the worst imaginable)."),
+      return g_strdup_printf (_("“%s” is not on the scale; give a whole number from 0 (none) to 10 (the worst "
+                                "imaginable)."),
                               word);
     case CARPACE_WORDING_NOT_OF_SET:
       return not_of_set (wording->set, word);
@@ -158,6 +148,11 @@ carpace_text_wording (const CarpaceWording *wording, int n_words, const char *co
       return g_strdup_printf (_("“%s” is neither “on” nor “off”; “%s” needs one of them."), word, command);
     case CARPACE_WORDING_NOT_OPTION:
       return g_strdup_printf (_("“%s” knows no option “%s”; “carpace --help” names them."), command, word);
+    case CARPACE_WORDING_NOT_A_DATE:
+      return g_strdup_printf (_("“%s” is no date; write it as 2027-03-02."), word);
+    case CARPACE_WORDING_NOT_A_DOSE:
+      return g_strdup_printf (_("“%s” is no practice time; write it with its unit, from 1 min to 8 h, such as “20 min”."),
+                              word);
     case CARPACE_WORDING_TWICE:
       return g_strdup_printf (_("“%s” says a second time what was said already; leave one out."), word);
     case CARPACE_WORDING_OK:

@@ -47,7 +47,7 @@ words_are_told (void **state)
     { { CARPACE_WORDING_MISSING, 0, 0 }, 0, { NULL }, NULL, "A command is missing; “carpace --help” names them all." },
     { { CARPACE_WORDING_TOO_MANY, 1, 0 }, 2, { "end", "it" }, NULL, "“it” is one word too many after “end”; leave it out." },
     { { CARPACE_WORDING_NOT_A_RATING, 1, 0 }, 2, { "rate", "11" }, NULL,
-      "“11” is no discomfort; give a whole number from 0 (none) to 10 (the worst imaginable)." },
+      "“11” is not on the scale; give a whole number from 0 (none) to 10 (the worst imaginable)." },
     { { CARPACE_WORDING_NOT_OF_SET, 2, CARPACE_WORDS_SITE }, 3, { "rate", "2", "palmside" }, NULL,
       "“palmside” is not known here; did you mean “palm-side”? There are: palm-side, little-finger-side, thumb-side, "
       "back-of-forearm, fingers, elbow, shoulder, neck, other-hand." },
@@ -69,10 +69,12 @@ hostile_words_are_fit_to_be_shown (void **state)
 {
   static const struct { const char *word, *shown; } rows[] = {
     { "plain", "plain" },
-    { "\033[2J", "\xEF\xBF\xBD[2J" },
+    { "\033[2J", "\\x1b[2J" },
     { "\xff\xfe", "\xEF\xBF\xBD\xEF\xBF\xBD" },
-    { "a\nb", "a\xEF\xBF\xBD" "b" },
-    { "\xE2\x80\xAE" "evil", "\xEF\xBF\xBD" "evil" },
+    { "a\nb", "a\\nb" },
+    { "\xC2\x9B" "31m", "\\x9b" "31m" },
+    { "\xE2\x80\xAE" "evil", "\\u202e" "evil" },
+    { "\xF3\xA0\x80\x81" "tag", "\\U000e0001tag" },
     { "", "" },
     { "0123456789012345678901234567890123456789x", "0123456789012345678901234567890123456789…" },
     { "0123456789012345678901234567890123456789", "0123456789012345678901234567890123456789" },

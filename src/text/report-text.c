@@ -1,12 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* report-text.c: one page in sentences. */
+/* report-text.c: one page in sentences: its head, its headings, the plan, its limits. */
 #include "text/report-text.h"
 
 #include <glib/gi18n.h>
-
-#include "text/duration.h"
-#include "text/face-text.h"
-#include "text/text.h"
 
 const char *
 carpace_text_report_title (bool for_coach)
@@ -26,9 +22,9 @@ carpace_text_report_who (const char *code, const CarpaceReportNumbers *numbers)
 }
 
 const char *
-carpace_text_report_asked_heading (void)
+carpace_text_report_planned_heading (void)
 {
-  return _("Asked and done");
+  return _("Planned and done");
 }
 
 const char *
@@ -91,271 +87,87 @@ carpace_text_report_limits_heading (void)
   return _("What the numbers cannot say");
 }
 
-static void
-add_doses (GString *text, const CarpaceReportNumbers *numbers)
+const char *
+carpace_text_report_silent_heading (void)
 {
-  g_autofree char *first = carpace_text_minutes (numbers->first_dose_ms);
-  g_autofree char *last = carpace_text_minutes (numbers->last_dose_ms);
-  g_autofree char *least = carpace_text_minutes (numbers->least_dose_ms);
-  g_autofree char *most = carpace_text_minutes (numbers->most_dose_ms);
-
-  if (numbers->last_dose_ms > 0)
-    g_string_append_printf (text, _(" Asked of a practice day: %s at first, %s at last (least %s, most %s)."), first, last,
-                            least, most);
+  return _("Nothing was answered for long");
 }
 
-static void
-add_done (GString *text, const CarpaceReportNumbers *numbers)
+const char *
+carpace_text_report_plan_heading (void)
 {
-  g_autofree char *asked = carpace_text_minutes (numbers->asked_ms);
-  g_autofree char *done = carpace_text_minutes (numbers->done_ms);
-
-  if (numbers->asked_ms > 0)
-    g_string_append_printf (text, _(" Done in all: %s of %s asked (%d %%)."), done, asked,
-                            (int) (100 * numbers->done_ms / numbers->asked_ms));
-  else
-    g_string_append_printf (text, _(" Done in all: %s."), done);
+  return _("The plan");
 }
 
-static void
-add_beside_plan (GString *text, const CarpaceReportNumbers *numbers)
+/* Whether a line of what is fixed may stand on any page: the others are free text, or of the hand. */
+static bool
+is_of_practice (const char *line)
 {
-  g_autofree char *over = carpace_text_minutes (numbers->overrun_ms);
+  static const char *const others[] = { "name:", "note:", "hand.", "player.", "tighten." };
 
-  if (numbers->overrun_ms >= CARPACE_MINUTE_MS)
-    g_string_append_printf (text, _(" Past the blocks' limits: %s."), over);
-  if (numbers->early > 0)
-    g_string_append_printf (text, ngettext (" %d block was started before its wait was over.",
-                                            " %d blocks were started before their wait was over.", (gulong) numbers->early),
-                            numbers->early);
-  if (numbers->beyond > 0)
-    g_string_append_printf (text, ngettext (" %d block was beyond the plan.", " %d blocks were beyond the plan.",
-                                            (gulong) numbers->beyond),
-                            numbers->beyond);
+  for (size_t i = 0; i < G_N_ELEMENTS (others); i++)
+    if (g_str_has_prefix (line, others[i]))
+      return false;
+  return true;
 }
 
-char *
-carpace_text_report_asked (const CarpaceReportNumbers *numbers)
-{
-  GString *text = g_string_new (NULL);
-
-  g_string_append_printf (text, ngettext ("Practice on %d day", "Practice on %d days", (gulong) numbers->practised),
-                          numbers->practised);
-  g_string_append_printf (text, ngettext (" in %d block", " in %d blocks", (gulong) numbers->blocks), numbers->blocks);
-  if (numbers->no_practice > 0)
-    g_string_append_printf (text, ngettext ("; %d day set without practice", "; %d days set without practice",
-                                            (gulong) numbers->no_practice),
-                            numbers->no_practice);
-  g_string_append (text, ".");
-  add_doses (text, numbers);
-  add_done (text, numbers);
-  add_beside_plan (text, numbers);
-  return g_string_free (text, FALSE);
-}
-
-static void
-add_mornings (GString *text, const CarpaceReportNumbers *numbers)
-{
-  g_autofree char *waking = carpace_text_mean (numbers->waking_sum, numbers->n_waking);
-
-  if (numbers->n_waking == 0)
-    {
-      g_string_append (text, _(" No morning check told of waking."));
-      return;
-    }
-  g_string_append_printf (text, ngettext (" On waking: mean %s, highest %d, from %d morning.",
-                                          " On waking: mean %s, highest %d, from %d mornings.",
-                                          (gulong) numbers->n_waking),
-                          waking, numbers->highest_waking, numbers->n_waking);
-  g_string_append_printf (text, _(" Stiffer than usual on %d, less on %d."), numbers->stiffer, numbers->less_stiff);
-  if (numbers->other_load + numbers->pain_relief > 0)
-    g_string_append_printf (text, _(" Another unusual load the day before: %d; pain relief taken: %d."), numbers->other_load,
-                            numbers->pain_relief);
-}
-
-static void
-add_week_to_week (GString *text, const CarpaceReportNumbers *numbers)
-{
-  CarpaceWeekNumbers week = { .n_ratings = numbers->n_week, .rating_sum = numbers->week_sum,
-                              .n_before = numbers->n_week_before, .sum_before = numbers->week_sum_before,
-                              .rising = numbers->week_rising };
-  g_autofree char *sentence = carpace_text_week_to_week (&week);
-
-  if (week.n_ratings > 0)
-    g_string_append_printf (text, _(" Last 7 days: %s"), sentence);
-}
-
-char *
-carpace_text_report_hand (const CarpaceReportNumbers *numbers)
-{
-  g_autofree char *mean = carpace_text_mean (numbers->rating_sum, numbers->n_ratings);
-  GString *text = g_string_new (_("Discomfort, 0 none to 10 worst imaginable."));
-
-  if (numbers->n_ratings > 0)
-    g_string_append_printf (text, ngettext (" After blocks: mean %s, highest %d, from %d rating; above %d: %d.",
-                                            " After blocks: mean %s, highest %d, from %d ratings; above %d: %d.",
-                                            (gulong) numbers->n_ratings),
-                            mean, numbers->highest, numbers->n_ratings, numbers->stop_above, numbers->above_stop);
-  else
-    g_string_append (text, _(" No block was rated."));
-  add_mornings (text, numbers);
-  add_week_to_week (text, numbers);
-  return g_string_free (text, FALSE);
-}
-
-char *
-carpace_text_report_sites (const CarpaceReportNumbers *numbers)
-{
-  GString *text = g_string_new (NULL);
-
-  for (int site = CARPACE_SITE_NONE + 1; site < CARPACE_N_SITES; site++)
-    if (numbers->sites[site] > 0)
-      g_string_append_printf (text, "%s%s %d", text->len > 0 ? ", " : "", carpace_text_site ((CarpaceSite) site),
-                              numbers->sites[site]);
-  if (text->len == 0)
-    {
-      g_string_free (text, TRUE);
-      return NULL;
-    }
-  g_string_prepend (text, _("Where, by count: "));
-  g_string_append (text, ".");
-  return g_string_free (text, FALSE);
-}
-
-char *
-carpace_text_report_why (const CarpaceReportNumbers *numbers)
-{
-  g_autofree char *day = NULL;
-  g_autofree char *why = NULL;
-  g_autofree char *dose = NULL;
-
-  if (!numbers->has_last)
-    return g_strdup (_("No dose was decided in this period."));
-  day = carpace_text_short_day (numbers->last_day);
-  why = carpace_text_why (&numbers->last);
-  dose = carpace_text_minutes (numbers->last.no_practice ? numbers->last.kept_ms : numbers->last.after_ms);
-  if (numbers->has_change && numbers->change_day != numbers->last_day)
-    {
-      g_autofree char *change_day = carpace_text_short_day (numbers->change_day);
-      g_autofree char *change = carpace_text_why (&numbers->change);
-
-      return g_strdup_printf (_("The dose now stands at %s. Changed last on %s: %s Since then it was kept; on %s: %s"), dose,
-                              change_day, change, day, why);
-    }
-  return g_strdup_printf (_("The dose now stands at %s. Decided last on %s: %s"), dose, day, why);
-}
-
-char *
-carpace_text_report_rules (const CarpacePlan *plan)
-{
-  g_autofree char *cut = NULL;
-  g_autofree char *step = NULL;
-  g_autofree char *most = NULL;
-
-  if (plan == NULL)
-    return g_strdup (_("The next dose is decided when the next practice day opens, from what is told on waking, from the ratings since and from what was done."));
-  cut = carpace_text_share (plan->cut_to);
-  step = carpace_text_share (plan->step_up_by);
-  most = carpace_text_minutes (plan->at_most_ms);
-  return g_strdup_printf (_("The next dose is decided when the next practice day opens. Stiffer than usual, or waking 2 or more above the usual %d: cut to %s of what was done. Above %d: no practice that day, and a cut. %d good days in a row, a week after the last rise: up by %s of the first dose, to %s at most. After a cut, two settled days: up again by a fifth of the first dose. Else it stays. (Numbers of the plan in use now.)"),
-                          plan->usual_discomfort, cut, plan->stop_above, plan->after_good_days, step, most);
-}
-
-static void
-add_count (GString *text, int32_t n, char *counted)
-{
-  if (n > 0)
-    {
-      g_string_append (text, text->len > 0 ? ", " : "");
-      g_string_append (text, counted);
-    }
-  g_free (counted);
-}
-
-char *
-carpace_text_report_decisions (const CarpaceReportNumbers *numbers)
-{
-  GString *text = g_string_new (NULL);
-
-#define ADD(n, one, many) add_count (text, n, g_strdup_printf (ngettext (one, many, (gulong) (n)), n))
-  ADD (numbers->cuts, "%d cut", "%d cuts");
-  ADD (numbers->rises, "%d step up", "%d steps up");
-  ADD (numbers->way_backs, "%d rise on the way back", "%d rises on the way back");
-  ADD (numbers->rest_days, "%d rest day", "%d rest days");
-  ADD (numbers->kept_for_week, "%d day kept for a rising week", "%d days kept for a rising week");
-  ADD (numbers->tightened, "%d next block shortened", "%d next blocks shortened");
-  ADD (numbers->stopped, "%d day stopped by a rating", "%d days stopped by a rating");
-#undef ADD
-  if (text->len == 0)
-    g_string_append (text, _("Nothing changed in this period"));
-  g_string_append (text, ".");
-  return g_string_free (text, FALSE);
-}
-
-char *
-carpace_text_report_rest (const CarpaceReportNumbers *numbers, bool for_coach)
-{
-  g_autofree char *rests = carpace_text_rests (numbers->offered, numbers->taken);
-  g_autofree char *matches = carpace_text_minutes (numbers->match_ms);
-  GString *text = g_string_new (NULL);
-
-  g_string_append_printf (text, _("Rests: %s"), rests);
-  if (numbers->declined > 0)
-    g_string_append_printf (text, _(", %d declined"), numbers->declined);
-  g_string_append_printf (text, ngettext (". %d match, %s in all.", ". %d matches, %s in all.", (gulong) numbers->matches),
-                          numbers->matches, matches);
-  if (for_coach)
-    return g_string_free (text, FALSE);
-  if (numbers->n_other > 0)
-    {
-      g_autofree char *mean = carpace_text_minutes (numbers->other_ms / numbers->n_other);
-
-      g_string_append_printf (text, ngettext (" Mouse input outside practice: %s a day, from %d day.",
-                                              " Mouse input outside practice: %s a day, from %d days.",
-                                              (gulong) numbers->n_other),
-                              mean, numbers->n_other);
-    }
-  else
-    g_string_append (text, _(" Mouse input outside practice is not known."));
-  return g_string_free (text, FALSE);
-}
-
-static int
-percent (int32_t part, int32_t whole)
-{
-  return whole > 0 ? (int) (100 * (int64_t) part / whole) : 0;
-}
-
+/* What holds of what one plan fixes, "day.dose: 1 h; next-day.at-most: 90 min"; "" where another's is tighter throughout. */
 static char *
-habit_in_percent (const CarpaceReportNumbers *numbers)
+fixed_by (const CarpaceGivenPlan *given, const char *all, bool of_hand)
 {
-  int32_t asked = numbers->n_ratings + numbers->unanswered;
+  char fixes[CARPACE_CEILING_BYTES];
+  g_auto (GStrv) lines = NULL;
+  GString *text = g_string_new (NULL);
 
-  return g_strdup_printf (_("Ratings answered: %d %%. Morning checks: %d %% of practice days."),
-                          percent (numbers->n_ratings, asked), percent (numbers->checks, numbers->opened));
+  carpace_ceiling_write (&given->fixes, fixes);
+  lines = g_strsplit (fixes, "\n", -1);
+  for (int i = 0; lines[i] != NULL; i++)
+    if (lines[i][0] != '\0' && (of_hand || is_of_practice (lines[i])) && carpace_ceiling_line_holds (all, lines[i]))
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", lines[i]);
+  return g_string_free (text, FALSE);
+}
+
+static void
+add_fixed (GString *text, const CarpaceHeld *held, bool of_hand)
+{
+  char all[CARPACE_CEILING_BYTES];
+
+  carpace_ceiling_write (&held->ceiling, all);
+  for (size_t i = 0; i < held->n_given; i++)
+    {
+      const CarpaceGivenPlan *given = &held->given[i];
+      g_autofree char *fixed = fixed_by (given, all, of_hand);
+      g_autofree char *since = carpace_text_date (given->since);
+
+      if (fixed[0] == '\0')
+        continue;
+      if (of_hand)
+        g_string_append_printf (text, _(" Fixed by “%s”, version %d, since %s: %s."), given->name, given->version, since, fixed);
+      else
+        g_string_append_printf (text, _(" Fixed by a plan's version %d since %s: %s."), given->version, since, fixed);
+    }
 }
 
 char *
-carpace_text_report_habit (const CarpaceReportNumbers *numbers, bool for_coach)
+carpace_text_report_plan (const CarpaceReportPlan *plan, const CarpaceHeld *held, bool of_hand)
 {
-  int32_t asked = numbers->n_ratings + numbers->unanswered;
-  GString *text;
+  g_autofree char *since = carpace_text_date (plan->since);
+  g_autofree char *released = carpace_text_date (plan->released);
+  GString *text = g_string_new (NULL);
 
-  if (for_coach)
-    return habit_in_percent (numbers);
-  text = g_string_new (NULL);
-  g_string_append_printf (text, _("Ratings: %d of %d answered, %d of them late; %d were 0. Morning checks: %d of %d days."),
-                          numbers->n_ratings, asked, numbers->late, numbers->zeros, numbers->checks, numbers->opened);
-  if (numbers->n_taps > 0)
-    {
-      g_autofree char *median = carpace_text_duration (numbers->median_tap_ms);
-
-      g_string_append_printf (text, _(" Median time from question to tap: %s."), median);
-    }
-  if (numbers->zeros == numbers->n_ratings && numbers->n_ratings > 0)
-    g_string_append (text, _(" Every answer was 0."));
-  g_string_append_printf (text, _(" Corrected: %d; lowered after the number had decided: %d."), numbers->corrected,
-                          numbers->lowered);
+  if (plan->name == NULL)
+    return g_string_free (text, TRUE);
+  if (of_hand)
+    g_string_append_printf (text, _("“%s”, version %d"), plan->name, plan->version);
+  else
+    g_string_append_printf (text, _("Version %d"), plan->version);
+  if (plan->since != CARPACE_NO_DAY)
+    g_string_append_printf (text, _(", since %s"), since);
+  g_string_append (text, ".");
+  if (held != NULL)
+    add_fixed (text, held, of_hand);
+  if (plan->released != CARPACE_NO_DAY)
+    g_string_append_printf (text, _(" On %s the player released what was fixed."), released);
   return g_string_free (text, FALSE);
 }
 
@@ -368,45 +180,16 @@ carpace_text_report_dated (CarpaceDay day, const char *sentence)
 }
 
 char *
-carpace_text_report_caution (CarpaceDay day, CarpaceCautionWhat what, uint32_t signs)
-{
-  g_autofree char *named = signs == 0 ? g_strdup (_("raised by the numbers")) : carpace_text_signs (signs);
-  g_autofree char *sentence = NULL;
-
-  switch (what)
-    {
-    case CARPACE_CAUTION_OPENED:
-      sentence = g_strdup_printf (_("opened, %s."), named);
-      break;
-    case CARPACE_CAUTION_CLOSED:
-      sentence = g_strdup (_("closed by the player."));
-      break;
-    case CARPACE_CAUTION_WAS_NONE:
-      sentence = g_strdup (_("asked, no sign answered yes."));
-      break;
-    case CARPACE_CAUTION_WAS_ASKED:
-    case CARPACE_N_CAUTION_WHATS:
-      sentence = g_strdup (_("asked."));
-      break;
-    }
-  return carpace_text_report_dated (day, sentence);
-}
-
-const char *
-carpace_text_report_no_caution (void)
-{
-  return _("None opened or closed in this period.");
-}
-
-char *
 carpace_text_report_earlier (int32_t n)
 {
   return g_strdup_printf (ngettext ("%d earlier one is not listed.", "%d earlier ones are not listed.", (gulong) n), n);
 }
 
 const char *
-carpace_text_report_limits (bool for_coach)
+carpace_text_report_limits (bool for_coach, bool ticked)
 {
+  if (for_coach && ticked)
+    return _("They tell how much was practised, and of the hand only what the player ticked. What is not on this page is the player's to tell.");
   if (for_coach)
     return _("They tell how much was practised, not how the hand is. What is not on this page is the player's to tell.");
   return _("All numbers were given by the player, by a tap; what was not answered is blank and counts as nothing. Discomfort has many causes besides practice: sleep, other work, illness, expectation. What lies beside another on this page need not come of it. No trial has dosed mouse practice; the rules are borrowed from tendon rehabilitation and office work. This page informs. It finds no cause, names no condition and takes no one's place.");

@@ -8,7 +8,9 @@
 #ifndef CARPACE_TEXT_REPORT_TEXT_H
 #define CARPACE_TEXT_REPORT_TEXT_H
 
+#include "carpace/at-least.h"
 #include "carpace/diary.h"
+#include "carpace/ports.h"
 #include "text/diary-text.h"
 
 /** A stretch of diary, counted. Means are sums and their number. */
@@ -17,22 +19,27 @@ typedef struct
   CarpaceDay since, until;
   int32_t opened, practised, no_practice; /**< days */
   int64_t first_dose_ms, last_dose_ms, least_dose_ms, most_dose_ms; /**< of days with a dose, 0 where none */
-  int64_t asked_ms, done_ms, overrun_ms;
+  int64_t planned_ms, done_ms;            /**< of the days that had both */
+  int64_t unplanned_ms;                   /**< done on days on which nothing was planned */
+  int64_t overrun_ms;
   int32_t blocks, early, beyond;
   int32_t offered, taken, declined;       /**< rests */
   int32_t n_ratings, rating_sum, unanswered, zeros, late, highest, above_stop; /**< highest -1 where none */
   int32_t sites[CARPACE_N_SITES];         /**< ratings that named it */
+  int32_t silent_days;                    /**< most practice days in a row without any answer */
   int32_t corrected, lowered;             /**< ratings corrected; lowered after they had decided */
   int32_t n_taps;
   int64_t median_tap_ms;                  /**< from the question to the tap, -1 where none */
   int32_t checks, n_waking, waking_sum, highest_waking, stiffer, less_stiff, other_load, pain_relief;
-  int32_t cuts, rises, way_backs, rest_days, kept_for_week, tightened, stopped; /**< decisions */
+  int32_t decided[CARPACE_N_RULES];       /**< days by the rule that stood at their end */
+  int32_t shortened;                      /**< blocks played after a rating or silence that shortened them */
+  int32_t stopped;                        /**< days ended by a number above stop-above or a third tightening */
   int32_t matches;
   int64_t match_ms;
   int32_t n_other;                        /**< days on which other mouse time is known */
   int64_t other_ms;
   int32_t n_week, week_sum, n_week_before, week_sum_before; /**< ratings of the last 7 dates, and of the 7 before */
-  bool week_rising;                       /**< the week-to-week rule's condition holds on the day after */
+  bool week_rising;                       /**< the mean of these is more than 0.5 above, 6 in each */
   bool has_last;
   CarpaceDay last_day;                    /**< of the latest decision about a day's dose */
   CarpaceDecision last;
@@ -42,6 +49,15 @@ typedef struct
   int32_t stop_above;                     /**< of the latest decision, 5 where there is none */
 } CarpaceReportNumbers;
 
+/** Which plan it was, as the diary's records of plans have it. */
+typedef struct
+{
+  char *name;             /**< of the last one; NULL where none is known */
+  int32_t version;
+  CarpaceDay since;       /**< CARPACE_NO_DAY where not known */
+  CarpaceDay released;    /**< last in the period, CARPACE_NO_DAY where not */
+} CarpaceReportPlan;
+
 /** "Practice report for a clinician", "... for a coach". */
 const char *carpace_text_report_title (bool for_coach);
 
@@ -49,7 +65,7 @@ const char *carpace_text_report_title (bool for_coach);
 char *carpace_text_report_who (const char *code, const CarpaceReportNumbers *numbers);
 
 /** Headings. */
-const char *carpace_text_report_asked_heading (void);
+const char *carpace_text_report_planned_heading (void);
 const char *carpace_text_report_hand_heading (void);
 const char *carpace_text_report_why_heading (void);
 const char *carpace_text_report_days_heading (void);
@@ -61,8 +77,21 @@ const char *carpace_text_report_cautions_heading (void);
 const char *carpace_text_report_limits_heading (void);
 const char *carpace_text_report_sites_heading (void);
 
-/** What was asked, and what was done. */
-char *carpace_text_report_asked (const CarpaceReportNumbers *numbers);
+/** What was planned, and what was done. @param day_by_day also what a single day had */
+char *carpace_text_report_planned (const CarpaceReportNumbers *numbers, bool day_by_day);
+
+/** That many days in a row were not answered on, loudly. */
+const char *carpace_text_report_silent_heading (void);
+char *carpace_text_report_silent (const CarpaceReportNumbers *numbers);
+
+/** The plan's name and version, every line that holds of what the given plans fix, and that it was released.
+ * @param held NULL where nothing is
+ * @param of_hand with names, notes and lines about the hand; NULL where nothing is known */
+const char *carpace_text_report_plan_heading (void);
+char *carpace_text_report_plan (const CarpaceReportPlan *plan, const CarpaceHeld *held, bool of_hand);
+
+/** What the hand was seen to take, with the bound it stands for; NULL where nothing is said. */
+char *carpace_text_report_at_least (const CarpaceAtLeast *seen);
 
 /** How the hand answered: after blocks, on waking, week to week. */
 char *carpace_text_report_hand (const CarpaceReportNumbers *numbers);
@@ -85,8 +114,8 @@ char *carpace_text_report_rest (const CarpaceReportNumbers *numbers, bool for_co
 /** The answering habit as plain counts; for a coach as a percentage alone. */
 char *carpace_text_report_habit (const CarpaceReportNumbers *numbers, bool for_coach);
 
-/** One caution: "12 Mar: opened, numbness". */
-char *carpace_text_report_caution (CarpaceDay day, CarpaceCautionWhat what, uint32_t signs);
+/** One caution: "12 Mar: opened, numbness". @param dose also what its closing did to the dose */
+char *carpace_text_report_caution (CarpaceDay day, const CarpaceEntry *entry, bool dose);
 
 /** No caution in the period. */
 const char *carpace_text_report_no_caution (void);
@@ -94,8 +123,8 @@ const char *carpace_text_report_no_caution (void);
 /** One decision in the list: "12 Mar: ...". */
 char *carpace_text_report_dated (CarpaceDay day, const char *sentence);
 
-/** What the numbers cannot say. */
-const char *carpace_text_report_limits (bool for_coach);
+/** What the numbers cannot say. @param ticked for a coach: something of the hand is on the page */
+const char *carpace_text_report_limits (bool for_coach, bool ticked);
 
 /** "and %d earlier", where a list was cut. */
 char *carpace_text_report_earlier (int32_t n);

@@ -78,7 +78,7 @@ carpace_text_status (const CarpaceView *view, CarpaceInstant now)
     g_string_append (line, moment);
   else
     {
-      g_string_append_printf (line, "%s: %s", carpace_text_state (view->state), moment);
+      g_string_append (line, moment);
       append_next (line, view);
       append_today (line, view);
     }
@@ -91,13 +91,21 @@ static char *
 start_asked (const CarpaceView *view, CarpaceInstant now)
 {
   if (view->on_air)
-    return g_strdup (_("Start once more to go on"));
+    return g_strdup (_("Start again to go on"));
   if (view->rating.open)
-    return g_strdup (_("A rating is open: give it, or start once more to start without."));
-  if (view->state == CARPACE_STATE_DAY_DONE)
-    return g_strdup (_("Practice is done for today: start once more to practise beyond the plan."));
+    return g_strdup (_("Rate first, or start again to begin without a rating."));
+  if (view->cue_asked[CARPACE_CUE_DAY_DONE])
+    return g_strdup (_("Start again to practise beyond the plan: practice is done for today."));
   g_autofree char *from = carpace_text_time_of_day (carpace_instant_after (now, view->next_in_ms));
-  return g_strdup_printf (_("The next block is planned from %s: start once more to start now."), from);
+  return g_strdup_printf (_("Start again to begin now: the next block is planned from %s."), from);
+}
+
+static char *
+rated (const CarpaceView *view, CarpaceInstant now)
+{
+  g_autofree char *follows = carpace_text_rated (view, now), *why = carpace_text_rated_why (view);
+
+  return carpace_state_in_block (view->state) ? g_strdup ("") : g_strdup_printf ("%s. %s", follows, why);
 }
 
 char *
@@ -110,8 +118,8 @@ carpace_text_taken (const CarpaceEvent *event, const CarpaceView *view, CarpaceI
   if (view->on_air)
     return NULL;
   if (event->kind == CARPACE_EVENT_RATE)
-    return carpace_text_rating_follows (view, now);
+    return rated (view, now);
   if (event->kind == CARPACE_EVENT_MORNING && view->has_decision && view->decision.scope == CARPACE_SCOPE_DAY)
-    return carpace_text_why (&view->decision);
+    return carpace_text_why_short (&view->decision);
   return NULL;
 }

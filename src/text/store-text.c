@@ -5,9 +5,17 @@
 #include <glib.h>
 #include <glib/gi18n.h>
 
+#include "text/file-text.h"
+
 static const char *const sentences[CARPACE_N_STORE_TROUBLES] = {
   [CARPACE_STORE_IN_USE] =
     N_("Carpace is running already and keeps the diary %s. Quit it first (carpace quit), then try again."),
+  [CARPACE_STORE_HELD] =
+    N_("Another program holds the diary %s. Practice goes on and is kept as soon as that program lets go of it; until "
+       "then it is only in memory."),
+  [CARPACE_STORE_GONE] =
+    N_("The diary %s is gone from its place. Practice goes on, and all that was in it is written there again as soon as "
+       "it can be; until then it is only in memory."),
   [CARPACE_STORE_NOT_A_DIARY] =
     N_("%s is not a diary of Carpace. It is left as it is; practice goes on, but is kept only until Carpace is quit. "
        "Move that file elsewhere and start Carpace again."),
@@ -47,8 +55,9 @@ carpace_text_store_trouble (CarpaceStoreTrouble trouble, bool reading, const cha
   const char *own = reading ? reading_sentences[trouble] : NULL;
   g_auto (GStrv) parts = g_strsplit (_(own != NULL ? own : sentences[trouble]), "%s", 3);
   g_autoptr (GString) text = g_string_new (parts[0]);
+  g_autofree char *name = carpace_text_path (path);
 
   for (int i = 1; parts[0] != NULL && parts[i] != NULL; i++)
-    g_string_append_printf (text, "%s%s", i == 1 ? path : detail != NULL ? detail : _("no reason was given"), parts[i]);
+    g_string_append_printf (text, "%s%s", i == 1 ? name : detail != NULL ? detail : _("no reason was given"), parts[i]);
   return g_strdup (text->str);
 }

@@ -9,6 +9,8 @@
 typedef enum
 {
   CARPACE_STORE_IN_USE,        /**< another program writes it */
+  CARPACE_STORE_HELD,          /**< another program writes it; it is waited for */
+  CARPACE_STORE_GONE,          /**< its file is not in its place any more */
   CARPACE_STORE_NOT_A_DIARY,   /**< some other file is in its place */
   CARPACE_STORE_DAMAGED,       /**< it cannot be read */
   CARPACE_STORE_DAMAGED_INSIDE,/**< the check found damage */

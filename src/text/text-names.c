@@ -14,7 +14,7 @@ static const char *const signs[CARPACE_N_SIGNS] = {
   [CARPACE_SIGN_DEFORMED] = N_("The hand or a finger looks misshapen"),
   [CARPACE_SIGN_CANNOT_MOVE] = N_("The hand or a finger cannot be moved"),
   [CARPACE_SIGN_COLD_OR_PALE] = N_("Fingers icy cold, pale or blue"),
-  [CARPACE_SIGN_HOT_AND_FEVERISH] = N_("A hot swelling, with fever"),
+  [CARPACE_SIGN_HOT_AND_FEVERISH] = N_("A hot, red swelling, or one with fever"),
   [CARPACE_SIGN_NUMB] = N_("Numbness, or pins and needles"),
   [CARPACE_SIGN_NIGHT_PAIN] = N_("Discomfort that wakes you at night"),
   [CARPACE_SIGN_DROPPING_THINGS] = N_("Dropping things"),
@@ -35,7 +35,7 @@ static const char *const movements[CARPACE_N_MOVEMENTS] = {
   [CARPACE_MOVEMENT_LARGE_TURN] = N_("large turns"),
   [CARPACE_MOVEMENT_SHORT_PURSUIT] = N_("short pursuit"),
   [CARPACE_MOVEMENT_LONG_PURSUIT] = N_("long pursuit"),
-  [CARPACE_MOVEMENT_CLICKING] = N_("clicking"),
+  [CARPACE_MOVEMENT_BUTTON_PRESS] = N_("button presses"),
 };
 static const char *const groups[CARPACE_N_GROUPS] = {
   [CARPACE_GROUP_ULNAR_DEVIATORS] = N_("little-finger-side wrist muscles"),
@@ -54,20 +54,11 @@ static const char *const regions[CARPACE_N_REGIONS] = {
   [CARPACE_REGION_ELBOW] = N_("elbow"),
   [CARPACE_REGION_SHOULDER] = N_("shoulder"),
 };
-static const char *const cues[CARPACE_N_CUES] = {
-  [CARPACE_CUE_MICRO_REST] = N_("rest"),
-  [CARPACE_CUE_LIMIT] = N_("the block's limit"),
-  [CARPACE_CUE_RATING] = N_("the rating"),
-  [CARPACE_CUE_NEXT_BLOCK] = N_("the next block"),
-  [CARPACE_CUE_MORNING] = N_("the morning check"),
-  [CARPACE_CUE_DAY_DONE] = N_("the end of today's practice"),
-  [CARPACE_CUE_CAUTION] = N_("something to read"),
-};
 static const char *const rules[CARPACE_N_RULES] = {
   [CARPACE_RULE_ABOVE_STOP] = N_("above the line for stopping"),
-  [CARPACE_RULE_UP_2] = N_("2 or more up on the reference"),
+  [CARPACE_RULE_UP_2] = N_("up by 2 or more"),
   [CARPACE_RULE_UP_TO_4_OR_5] = N_("up to 4 or 5, and 2 above usual"),
-  [CARPACE_RULE_UP_1] = N_("1 up on the reference"),
+  [CARPACE_RULE_UP_1] = N_("up by 1"),
   [CARPACE_RULE_UNANSWERED_TWICE] = N_("two ratings in a row not answered"),
   [CARPACE_RULE_TIGHTENED_THRICE] = N_("third tightening of the day"),
   [CARPACE_RULE_TOO_SHORT] = N_("next block too short"),
@@ -78,9 +69,12 @@ static const char *const rules[CARPACE_N_RULES] = {
   [CARPACE_RULE_KEEP_OTHER_LOAD] = N_("kept: another unusual load"),
   [CARPACE_RULE_AFTER_TIME_OFF] = N_("after time off"),
   [CARPACE_RULE_KEEP_WEEK] = N_("kept: the week's ratings rose"),
-  [CARPACE_RULE_WAY_BACK] = N_("on the way back"),
+  [CARPACE_RULE_WAY_BACK] = N_("building back"),
   [CARPACE_RULE_STEP_UP] = N_("step up"),
   [CARPACE_RULE_KEEP] = N_("kept"),
+  [CARPACE_RULE_CUT_ONCE] = N_("less this once"),
+  [CARPACE_RULE_TAKE_BACK] = N_("step taken back"),
+  [CARPACE_RULE_NO_ANSWERS] = N_("no answers for long"),
 };
 
 const char *
@@ -111,12 +105,6 @@ const char *
 carpace_text_region (CarpaceRegion region)
 {
   return NAME_OF (regions, region);
-}
-
-const char *
-carpace_text_cue (CarpaceCue cue)
-{
-  return NAME_OF (cues, cue);
 }
 
 const char *

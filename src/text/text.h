@@ -10,6 +10,7 @@
 #ifndef CARPACE_TEXT_H
 #define CARPACE_TEXT_H
 
+#include "carpace/at-least.h"
 #include "carpace/view.h"
 #include "carpace/wording.h"
 
@@ -40,8 +41,22 @@ char *carpace_text_words_of (CarpaceWords set, int32_t from);
 
 /* ---- sentences ---- */
 
+/** What a hand was seen to take, in one sentence, NULL where nothing is said. */
+char *carpace_text_at_least (const CarpaceAtLeast *seen);
+
 /** A decision in one sentence: what it was made from, what it does. */
 char *carpace_text_why (const CarpaceDecision *decision);
+
+/** The same where a row of days is only told of: no count that would read as one
+ * towards a reward. */
+char *carpace_text_why_short (const CarpaceDecision *decision);
+
+/** How the caution of @closed (an entry of one that is closed) was closed: "seen by a
+ * physiotherapist, Tue 2 Mar 2027". */
+char *carpace_text_closed_how (const CarpaceEntry *closed);
+
+/** What it does to the dose, in one sentence; NULL where that was not recorded. */
+char *carpace_text_why_closed (const CarpaceEntry *closed);
 
 /** What follows of it in a few words: "Next block shorter: 19 min 30 s", "Less
  * today: 42 min", "No more practice today". NULL where nothing changed. */

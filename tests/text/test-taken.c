@@ -29,16 +29,16 @@ taken (void **state)
   static const struct { const char *row; CarpaceEventKind event; CarpaceView view; const char *says; } rows[] = {
     { "started", CARPACE_EVENT_START, { .state = CARPACE_STATE_PRACTISING }, NULL },
     { "too early", CARPACE_EVENT_START, { .state = CARPACE_STATE_WAITING, .start_asks = true, .block = 2, .next_in_ms = MINUTES (45) },
-      "The next block is planned from 18:45: start once more to start now." },
-    { "beyond", CARPACE_EVENT_START, { .state = CARPACE_STATE_DAY_DONE, .start_asks = true },
-      "Practice is done for today: start once more to practise beyond the plan." },
+      "Start again to begin now: the next block is planned from 18:45." },
+    { "beyond", CARPACE_EVENT_START, { .state = CARPACE_STATE_DAY_DONE, .start_asks = true, .cue_asked = { [CARPACE_CUE_DAY_DONE] = true } },
+      "Start again to practise beyond the plan: practice is done for today." },
     { "over a rating", CARPACE_EVENT_START_MATCH, { .state = CARPACE_STATE_RATING_DUE, .start_asks = true, .rating = { .open = true } },
-      "A rating is open: give it, or start once more to start without." },
+      "Rate first, or start again to begin without a rating." },
     { "on air", CARPACE_EVENT_START, { .state = CARPACE_STATE_RATING_DUE, .start_asks = true, .on_air = true, .rating = { .open = true } },
-      "Start once more to go on" },
+      "Start again to go on" },
     { "rated", CARPACE_EVENT_RATE, { .state = CARPACE_STATE_WAITING, .plan = &plan, .block = 2, .limit_ms = 1170000, .has_decision = true,
-      .rating = { .block = 1, .given = 3 }, .decision = { .scope = CARPACE_SCOPE_BLOCK, .block = 1, .before_ms = 1800000, .after_ms = 1170000 } },
-      "Next block shorter: 19 min 30 s." },
+      .rating = { .block = 1, .given = 3 }, .decision = { .scope = CARPACE_SCOPE_BLOCK, .block = 1, .rule = CARPACE_RULE_KEEP, .before_ms = 1800000, .after_ms = 1170000 } },
+      "Next block shorter: 19 min 30 s. Discomfort 3 is noted. What was shortened today stays." },
     { "rated on air", CARPACE_EVENT_RATE, { .state = CARPACE_STATE_WAITING, .plan = &plan, .on_air = true, .rating = { .block = 1, .given = 7 } }, NULL },
     { "morning", CARPACE_EVENT_MORNING, { .has_decision = true, .decision = { .scope = CARPACE_SCOPE_DAY, .rule = CARPACE_RULE_KEEP,
       .finding = CARPACE_FINDING_FIRST_DAY, .after_ms = MINUTES (42) } }, "The first day: 42 min, as the plan has it." },
@@ -60,12 +60,12 @@ static void
 status_lines (void **state)
 {
   static const struct { const char *row; CarpaceView view; const char *line; } rows[] = {
-    { "off", { .state = CARPACE_STATE_OFF }, "off: No block plan in use" },
+    { "off", { .state = CARPACE_STATE_OFF }, "No block plan in use" },
     { "practising", { .state = CARPACE_STATE_PRACTISING, .block = 2, .blocks = 4, .limit_ms = MINUTES (30), .remaining_ms = MINUTES (12) - 1,
       .next_known = true, .next_cue = CARPACE_CUE_MICRO_REST, .next_in_ms = MINUTES (2) + 1, .day_open = true,
       .dose_ms = MINUTES (60), .dose_remaining_ms = MINUTES (42) },
-      "practising: Block 2 of 4, 12 min to go; next: rest in 3 min; today 42 min of 1 h to go" },
-    { "no practice", { .state = CARPACE_STATE_DAY_DONE, .day_open = true, .no_practice = true }, "day done: No practice today" },
+      "Block 2 of 4, 12 min to go; next: rest in 3 min; today 42 min of 1 h to go" },
+    { "no practice", { .state = CARPACE_STATE_DAY_DONE, .day_open = true, .no_practice = true }, "No practice today" },
     { "on air", { .state = CARPACE_STATE_RATING_DUE, .on_air = true, .block = 2, .blocks = 4, .day_open = true, .dose_ms = MINUTES (60),
       .next_known = true, .next_cue = CARPACE_CUE_NEXT_BLOCK }, "On air" },
     { "on air, an intermission ahead", { .state = CARPACE_STATE_PRACTISING, .on_air = true, .next_intermission_in_ms = MINUTES (30) - 1 },
@@ -74,6 +74,8 @@ status_lines (void **state)
       .intermission_to_go_ms = MINUTES (7), .next_intermission_in_ms = MINUTES (2) }, "On air, intermission at 18:02" },
     { "on air, one under way", { .state = CARPACE_STATE_GAP, .on_air = true, .intermission = true, .intermission_to_go_ms = MINUTES (3) },
       "On air, intermission until 18:03" },
+    { "on air, a short pause", { .state = CARPACE_STATE_RESTING, .on_air = true, .next_intermission_in_ms = MINUTES (30),
+      .rest = { .running = true, .length_ms = 30000, .remaining_ms = 12000 } }, "On air, short pause" },
   };
   for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
     {

@@ -3,6 +3,7 @@
 #include "text/face-text.h"
 
 #include "text/duration.h"
+#include "text/pause-text.h"
 
 #include <glib/gi18n.h>
 
@@ -96,6 +97,73 @@ block_waits (const CarpaceView *view)
   return view->next_known && view->next_cue == CARPACE_CUE_NEXT_BLOCK && view->next_in_ms > 0;
 }
 
+/* Whether the last answer ended the day, not the dose. */
+static bool
+stopped_by_rating (const CarpaceView *view)
+{
+  return view->has_decision && view->decision.scope == CARPACE_SCOPE_BLOCK && view->decision.after_ms <= 0;
+}
+
+const char *
+carpace_text_day_done (const CarpaceView *view)
+{
+  if (view->no_practice)
+    return _("No practice today");
+  if (view->without && view->done_ms == 0)
+    return _("No practice planned today");
+  if (stopped_by_rating (view))
+    return _("Practice stops here today");
+  return _("Practice is done for today");
+}
+
+const char *
+carpace_text_caution_first (const CarpaceView *view)
+{
+  if (view->caution_open)
+    return _("A caution is open: see what to do about it.");
+  return view->cue_on[CARPACE_CUE_CAUTION] ? _("Cautions come first: a minute, once.") : NULL;
+}
+
+static bool
+ended_by_number (const CarpaceView *view)
+{
+  return view->plan != NULL && view->rating.given > view->plan->stop_above;
+}
+
+char *
+carpace_text_day_done_why (const CarpaceView *view)
+{
+  if (ended_by_number (view))
+    return g_strdup_printf (_("A number above %d ends the day."), view->plan->stop_above);
+  if (carpace_text_caution_first (view) != NULL)
+    return g_strdup (carpace_text_caution_first (view));
+  if (view->no_practice || view->without)
+    return g_strdup ("");
+  if (view->dose_remaining_ms <= 0)
+    return g_strdup (_("All of today's practice time is done."));
+  if (view->has_decision && view->decision.rule == CARPACE_RULE_TOO_SHORT)
+    return g_strdup (_("What is still to do is too short for a block."));
+  return g_strdup (stopped_by_rating (view) ? _("The numbers of today end it.") : _("All of today's blocks are done."));
+}
+
+const char *
+carpace_text_day_done_open (const CarpaceView *view)
+{
+  if (ended_by_number (view) && carpace_text_caution_first (view) != NULL)
+    return carpace_text_caution_first (view);
+  if (view->day_over || view->without || view->no_practice)
+    return view->morning_asked ? "" : _("Open: the morning check");
+  return view->morning_asked ? _("Next: tomorrow's morning check") : _("Open: this morning's check");
+}
+
+const char *
+carpace_text_no_start (const CarpaceView *view)
+{
+  if (view->caution_open || view->no_practice)
+    return _("No practice today");
+  return view->day_behind ? _("Today is over; it was taken in from a file") : NULL;
+}
+
 static char *
 waiting_line (const CarpaceView *view, CarpaceInstant now)
 {
@@ -103,8 +171,8 @@ waiting_line (const CarpaceView *view, CarpaceInstant now)
   g_autofree char *limit = carpace_text_duration (view->limit_ms);
   g_autofree char *from = carpace_text_time_of_day (carpace_instant_after (now, view->next_in_ms));
 
-  if (view->caution_open || view->no_practice)
-    return g_strdup (_("No practice today"));
+  if (carpace_text_no_start (view) != NULL)
+    return g_strdup (carpace_text_no_start (view));
   if (view->block <= 0 || view->limit_ms <= 0)
     return g_strdup (_("Ready to start"));
   if (block_waits (view))
@@ -127,15 +195,23 @@ running_line (const CarpaceView *view, const char *what)
   return g_strdup_printf (_("%s, %s to go"), block, to_go);
 }
 
+char *
+carpace_text_at_limit (const CarpaceView *view)
+{
+  g_autofree char *over = carpace_text_duration (view->overrun_ms / CARPACE_MINUTE_MS * CARPACE_MINUTE_MS);
+
+  if (view->overrun_ms < CARPACE_MINUTE_MS)
+    return g_strdup (_("limit reached"));
+  /* Translators: how far past a block's limit: "2 min over" */
+  return g_strdup_printf (_("%s over"), over);
+}
+
 static char *
 limit_line (const CarpaceView *view)
 {
-  g_autofree char *block = carpace_text_block_of (view);
-  g_autofree char *over = carpace_text_duration (view->overrun_ms / CARPACE_MINUTE_MS * CARPACE_MINUTE_MS);
+  g_autofree char *block = carpace_text_block_of (view), *limit = carpace_text_at_limit (view);
 
-  if (view->overrun_ms >= CARPACE_MINUTE_MS)
-    return g_strdup_printf (_("%s, %s over"), block, over);
-  return g_strdup_printf (_("%s, limit reached"), block);
+  return g_strdup_printf (_("%s, %s"), block, limit);
 }
 
 static char *
@@ -151,20 +227,21 @@ rating_line (const CarpaceView *view)
 static char *
 on_air_line (const CarpaceView *view, CarpaceInstant now)
 {
-  bool runs = view->intermission && view->intermission_in_ms == 0;
-  int64_t in_ms = runs ? view->intermission_to_go_ms : view->next_intermission_in_ms;
+  CarpacePause pause = carpace_pause_running (view);
+  bool runs = pause.kind == CARPACE_PAUSE_INTERMISSION;
+  int64_t in_ms = runs ? pause.to_go_ms : carpace_pause_ahead (view).to_go_ms;
   g_autofree char *at = carpace_text_time_of_day (carpace_instant_after (now, in_ms + CARPACE_SECOND_MS / 2));
 
+  if (pause.kind == CARPACE_PAUSE_SHORT)
+    return g_strdup (_("On air, short pause"));
   if (in_ms <= 0)
     return g_strdup (_("On air"));
   return g_strdup_printf (runs ? _("On air, intermission until %s") : _("On air, intermission at %s"), at);
 }
 
-char *
-carpace_text_state_line (const CarpaceView *view, CarpaceInstant now)
+static char *
+off_air_line (const CarpaceView *view, CarpaceInstant now)
 {
-  if (view->on_air)
-    return on_air_line (view, now);
   switch (view->state)
     {
     case CARPACE_STATE_OFF: return g_strdup (_("No block plan in use"));
@@ -177,10 +254,20 @@ carpace_text_state_line (const CarpaceView *view, CarpaceInstant now)
     case CARPACE_STATE_RATING_DUE: return rating_line (view);
     case CARPACE_STATE_PAUSED: return running_line (view, _("paused"));
     case CARPACE_STATE_DAY_DONE:
-      return g_strdup (view->no_practice ? _("No practice today") : _("Practice is done for today"));
+      return g_strdup (carpace_text_day_done (view));
     case CARPACE_N_STATES: break;
     }
   return g_strdup ("");
+}
+
+char *
+carpace_text_state_line (const CarpaceView *view, CarpaceInstant now)
+{
+  g_autofree char *line = view->on_air ? on_air_line (view, now) : off_air_line (view, now);
+
+  if (view->unkept && !view->on_air)
+    return g_strdup_printf (_("%s; the diary is not being kept"), line);
+  return g_steal_pointer (&line);
 }
 
 char *
@@ -216,46 +303,4 @@ char *
 carpace_text_rate (int32_t block)
 {
   return block > 0 ? g_strdup_printf (_("Rate block %d…"), block) : g_strdup (_("Rate the match…"));
-}
-
-char *
-carpace_text_countdown (int64_t ms)
-{
-  int64_t s = (MAX (ms, 0) + 999) / 1000;
-  return g_strdup_printf ("%02" G_GINT64_FORMAT ":%02" G_GINT64_FORMAT, s / 60, s % 60);
-}
-
-static bool
-decision_of_rating (const CarpaceView *view)
-{
-  return view->has_decision && view->decision.scope == CARPACE_SCOPE_BLOCK
-         && view->decision.block == view->rating.block;
-}
-
-static char *
-next_block_line (const CarpaceView *view, CarpaceInstant now)
-{
-  g_autofree char *limit = carpace_text_duration (view->limit_ms);
-  g_autofree char *from = carpace_text_time_of_day (carpace_instant_after (now, view->next_in_ms));
-
-  if (decision_of_rating (view) && view->decision.after_ms < view->decision.before_ms)
-    return g_strdup_printf (_("Next block shorter: %s."), limit);
-  if (block_waits (view))
-    return g_strdup_printf (_("Next block: %s, from %s."), limit, from);
-  return g_strdup_printf (_("Next block: %s."), limit);
-}
-
-char *
-carpace_text_rating_follows (const CarpaceView *view, CarpaceInstant now)
-{
-  if (view->plan && view->rating.given > view->plan->stop_above)
-    return g_strdup_printf (_("That is above %d. Practice is done for today, and the next practice day will be "
-                              "shorter. If it is new, strong or does not ease, have a physiotherapist or doctor "
-                              "look at it."),
-                            view->plan->stop_above);
-  if (view->state == CARPACE_STATE_DAY_DONE || view->block <= 0)
-    return g_strdup (_("Practice is done for today."));
-  if (carpace_state_in_block (view->state))
-    return g_strdup ("");
-  return next_block_line (view, now);
 }

@@ -29,16 +29,34 @@ typedef struct
   } action[CARPACE_NOTICE_ACTIONS];
 } CarpaceNotice;
 
+/** The line of a rehearsal for @entry, a CARPACE_ENTRY_CUE; "" where it is
+ * withdrawn. g_free() it. */
+char *carpace_text_cue_line (const CarpaceEntry *entry);
+
 /** Makes the notice for @entry, a CARPACE_ENTRY_CUE shown or asked. On air it
- * is neutral, and there is none for ratings, mornings and cautions.
+ * is neutral: of a rating it says that a part is over, as before any answer, and there
+ * is none for mornings, cautions and a day's end.
  * @return false, *ret_notice untouched, where nothing is to be notified */
 bool carpace_text_notice (const CarpaceEntry *entry, const CarpaceView *view, CarpaceInstant now,
                           CarpaceNotice *ret_notice);
 
-/** Makes the notice of an intermission that is announced or has begun. It takes
- * the place of a micro-rest's: one rest, not two.
+/** Makes the notice of an intermission that is announced and has not begun. It takes
+ * the place of a micro-rest's: one pause, not two.
  * @return false, *ret_notice untouched, where there is none */
 bool carpace_text_intermission_notice (const CarpaceView *view, CarpaceNotice *ret_notice);
+
+/** Makes the notice that something was taken on air: what the stream is at, and no more. The same when a stream
+ * begins and when a number is given, whichever: the player knows what was just done, a viewer reads a state. It takes
+ * the place of a rating's. */
+void carpace_text_on_air_notice (const CarpaceView *view, CarpaceInstant now, CarpaceNotice *ret_notice);
+
+/** Makes the notice of a rest that runs, for where no card can: what to do, how it is done, and the way back. It takes
+ * the place of the rest's offer. */
+void carpace_text_rest_notice (const CarpaceView *view, CarpaceNotice *ret_notice);
+
+/** Makes the notice of a start that began nothing, with what was replied to it. It takes the place of a next
+ * block's. On air @reply, made for then, is all that it says. */
+void carpace_text_not_started_notice (const char *reply, bool on_air, CarpaceNotice *ret_notice);
 
 /** Frees the texts of @notice. */
 void carpace_notice_clear (CarpaceNotice *notice);

@@ -17,7 +17,9 @@ typedef enum
   N_FIELDS
 } Field;
 
-static const char *const field_names[N_FIELDS] = { "to-go", "at", "until", "words" };
+static const char *const field_names[N_FIELDS] = {
+  [FIELD_TO_GO] = "to-go", [FIELD_AT] = "at", [FIELD_UNTIL] = "until", [FIELD_WORDS] = "words"
+};
 
 /* The field that begins at @at ("{name}").
  * @return N_FIELDS where it is none; *ret_end is behind its brace, NULL where it is not closed */
@@ -69,18 +71,27 @@ carpace_text_overlay_fault (const char *pattern)
   return NULL;
 }
 
-char *
-carpace_text_overlay_to_go (const CarpaceOverlayMoment *moment)
+CarpaceOverlayMoment
+carpace_text_overlay_moment (const CarpaceView *view, CarpaceInstant now)
 {
-  int64_t seconds = (moment->to_go_ms + 999) / 1000;
+  CarpaceOverlayMoment moment = { .pause = carpace_pause_running (view) };
 
-  if (!moment->any)
-    return g_strdup ("");
-  if (!moment->counting && !moment->running)
-    return g_strdup_printf (_("%d min"), (int) ((moment->to_go_ms + CARPACE_MINUTE_MS - 1) / CARPACE_MINUTE_MS));
-  if (seconds >= 3600)
-    return g_strdup_printf ("%d:%02d:%02d", (int) (seconds / 3600), (int) (seconds / 60 % 60), (int) (seconds % 60));
-  return g_strdup_printf ("%d:%02d", (int) (seconds / 60), (int) (seconds % 60));
+  if (!view->on_air)
+    return (CarpaceOverlayMoment){ 0 };
+  if (moment.pause.kind == CARPACE_PAUSE_NONE)
+    moment.pause = carpace_pause_ahead (view);
+  moment.counting = moment.pause.running || view->intermission;
+  moment.ends = carpace_instant_after (now, moment.pause.to_go_ms + (moment.pause.running ? 0 : moment.pause.length_ms));
+  moment.begins = carpace_instant_after (moment.ends, -moment.pause.length_ms);
+  return moment;
+}
+
+static char *
+to_go (const CarpaceOverlayMoment *moment)
+{
+  if (!moment->counting)
+    return g_strdup_printf (_("%d min"), (int) ((moment->pause.to_go_ms + CARPACE_MINUTE_MS - 1) / CARPACE_MINUTE_MS));
+  return carpace_text_count (moment->pause.to_go_ms);
 }
 
 static char *
@@ -89,13 +100,14 @@ value_of (Field field, const CarpaceOverlayMoment *moment)
   switch (field)
     {
     case FIELD_TO_GO:
-      return carpace_text_overlay_to_go (moment);
+      return to_go (moment);
     case FIELD_AT:
       return carpace_text_time_of_day (moment->begins);
     case FIELD_UNTIL:
       return carpace_text_time_of_day (moment->ends);
     case FIELD_WORDS:
-      return carpace_text_intermission (moment->running ? 0 : moment->to_go_ms);
+      return moment->pause.running ? carpace_text_pause_counted (&moment->pause)
+                                   : carpace_text_intermission (moment->pause.to_go_ms);
     case N_FIELDS:
       break;
     }
@@ -108,7 +120,7 @@ carpace_text_overlay (const char *pattern, const CarpaceOverlayMoment *moment)
   g_autofree char *fault = carpace_text_overlay_fault (pattern);
   GString *line = g_string_new (NULL);
 
-  if (!moment->any)
+  if (moment->pause.kind == CARPACE_PAUSE_NONE)
     return g_string_free (line, FALSE);
   if (fault != NULL)
     return g_string_free (g_string_append (line, pattern), FALSE);
@@ -135,12 +147,12 @@ carpace_text_overlay (const char *pattern, const CarpaceOverlayMoment *moment)
 int64_t
 carpace_text_overlay_stays_ms (const char *pattern, const CarpaceOverlayMoment *moment)
 {
-  bool counts = strstr (pattern, "{to-go}") != NULL;
-  bool tells = strstr (pattern, "{words}") != NULL && !moment->running;
-  int64_t unit_ms = counts && (moment->counting || moment->running) ? CARPACE_SECOND_MS : CARPACE_MINUTE_MS;
+  bool counts = strstr (pattern, "{to-go}") != NULL, tells = strstr (pattern, "{words}") != NULL;
+  bool seconds = (counts && moment->counting) || (tells && moment->pause.running);
+  int64_t unit_ms = seconds ? CARPACE_SECOND_MS : CARPACE_MINUTE_MS, to_go_ms = moment->pause.to_go_ms;
 
-  if (!moment->any || (!counts && !tells))
+  if (moment->pause.kind == CARPACE_PAUSE_NONE || moment->pause.waits || (!counts && !tells))
     return CARPACE_NEVER;
   /* Both round up: the line changes as a whole unit has gone by. */
-  return moment->to_go_ms <= 0 ? CARPACE_NEVER : (moment->to_go_ms - 1) % unit_ms + 1;
+  return to_go_ms <= 0 ? CARPACE_NEVER : (to_go_ms - 1) % unit_ms + 1;
 }

@@ -3,30 +3,31 @@
  * overlay-text.h: the line that a broadcast shows, from the streamer's own pattern.
  *
  * A pattern is text with named fields in braces:
- *   {to-go}  to the next intermission, or to the end of the one that runs: "12 min", "1:59" from the notice on
+ *   {to-go}  to the next intermission, or to the end of the pause that runs: "12 min", "1:59" from the notice on
  *   {at}     the local time at which it begins, "18:30"
  *   {until}  the local time at which it ends
- *   {words}  a neutral sentence: "Intermission in 2 minutes"
+ *   {words}  a neutral sentence: "Intermission in 2 minutes", "Short pause, 0:23 to go"
  * `{{` and `}}` stand for braces themselves. The words never say anything about
  * hand, rating, load or health; what the streamer writes around them is theirs.
  */
 #ifndef CARPACE_TEXT_OVERLAY_TEXT_H
 #define CARPACE_TEXT_OVERLAY_TEXT_H
 
-#include "carpace/instant.h"
+#include "text/pause-text.h"
 
 /** Characters a pattern may have. */
 #define CARPACE_OVERLAY_CHARACTERS 400
 
-/** The moment a line is about. */
+/** The moment a line is about: the pause that runs, else the next intermission. */
 typedef struct
 {
-  bool any;              /**< false: no intermission is ahead; the line is empty */
+  CarpacePause pause;    /**< CARPACE_PAUSE_NONE: nothing runs or is ahead; the line is empty */
   bool counting;         /**< from the notice on: seconds are told */
-  bool running;          /**< it has begun */
-  int64_t to_go_ms;      /**< to its beginning, or to its end */
   CarpaceInstant begins, ends; /**< on the wall clock */
 } CarpaceOverlayMoment;
+
+/** What a line is about at @now; off air nothing. */
+CarpaceOverlayMoment carpace_text_overlay_moment (const CarpaceView *view, CarpaceInstant now);
 
 /** What is wrong with @pattern, in one translated sentence, g_free() it; NULL
  * where nothing is. */
@@ -39,8 +40,5 @@ char *carpace_text_overlay (const char *pattern, const CarpaceOverlayMoment *mom
 /** How long the line stays as it is, ms, while nothing but time goes by;
  * CARPACE_NEVER where it does not move. */
 int64_t carpace_text_overlay_stays_ms (const char *pattern, const CarpaceOverlayMoment *moment);
-
-/** What the countdown window shows: the {to-go} of @moment, "" where none. */
-char *carpace_text_overlay_to_go (const CarpaceOverlayMoment *moment);
 
 #endif

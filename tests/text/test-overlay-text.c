@@ -17,7 +17,8 @@
 static CarpaceOverlayMoment
 moment (int64_t to_go_ms, bool counting, bool running)
 {
-  CarpaceOverlayMoment at = { .any = true, .counting = counting, .running = running, .to_go_ms = to_go_ms };
+  CarpaceOverlayMoment at = { .pause = { .kind = CARPACE_PAUSE_INTERMISSION, .running = running, .to_go_ms = to_go_ms },
+                              .counting = counting || running };
 
   at.begins = (CarpaceInstant) { .wall_ms = HALF_PAST, .offset_s = 3600 };
   at.ends = (CarpaceInstant) { .wall_ms = HALF_PAST + 180000, .offset_s = 3600 };
@@ -47,7 +48,7 @@ static const Row rows[] = {
   { .name = "the sentence", .pattern = "{words}", .to_go_ms = 120000, .counting = true, .line = "Intermission in 2 minutes",
     .stays_ms = 60000 },
   { .name = "the sentence while it runs", .pattern = "{words}", .to_go_ms = 120000, .running = true,
-    .line = "Intermission", .stays_ms = CARPACE_NEVER },
+    .line = "Intermission, 2:00 to go", .stays_ms = 1000 },
   { .name = "braces themselves", .pattern = "{{{to-go}}}", .to_go_ms = 60000, .line = "{1 min}", .stays_ms = 60000 },
   { .name = "another alphabet", .pattern = "Перерыв {at}", .to_go_ms = 60000, .line = "Перерыв 18:30",
     .stays_ms = CARPACE_NEVER },
@@ -93,11 +94,58 @@ test_stays_as_said (void **state)
 static void
 test_nothing_ahead (void **state)
 {
-  CarpaceOverlayMoment none = { .any = false };
+  CarpaceOverlayMoment none = { .pause = { .kind = CARPACE_PAUSE_NONE } };
   g_autofree char *line = carpace_text_overlay ("Next: {to-go}", &none);
 
   assert_string_equal (line, "");
   assert_true (carpace_text_overlay_stays_ms ("{to-go}", &none) == CARPACE_NEVER);
+}
+
+/* What runs comes first, an intermission before a short pause; off air there is nothing. */
+static void
+test_moments (void **state)
+{
+  static const struct
+  {
+    const char *name;
+    bool off_air, rests, waits, intermission;
+    int64_t in_ms, to_go_ms;
+    const char *line;
+    int64_t stays_ms;
+  } cases[] = {
+    { .name = "off air", .off_air = true, .rests = true, .line = "", .stays_ms = CARPACE_NEVER },
+    { .name = "nothing ahead", .line = "", .stays_ms = CARPACE_NEVER },
+    { .name = "ahead", .in_ms = 20 * CARPACE_MINUTE_MS, .line = "Intermission in 20 minutes 20 min 18:50 18:55", .stays_ms = 60000 },
+    { .name = "near", .intermission = true, .in_ms = 60000, .line = "Intermission in 1 minute 1:00 18:31 18:36", .stays_ms = 1000 },
+    { .name = "under way", .intermission = true, .to_go_ms = 240000, .line = "Intermission, 4:00 to go 4:00 18:29 18:34",
+      .stays_ms = 1000 },
+    { .name = "a short pause", .rests = true, .line = "Short pause, 0:23 to go 0:23 18:29 18:30", .stays_ms = 500 },
+    { .name = "one that waits", .rests = true, .waits = true, .line = "Short pause, 0:23 to go 0:23 18:29 18:30",
+      .stays_ms = CARPACE_NEVER },
+    { .name = "one with an intermission near", .rests = true, .intermission = true, .in_ms = 60000,
+      .line = "Short pause, 0:23 to go 0:23 18:29 18:30", .stays_ms = 500 },
+    { .name = "one in an intermission", .rests = true, .intermission = true, .to_go_ms = 240000,
+      .line = "Intermission, 4:00 to go 4:00 18:29 18:34", .stays_ms = 1000 },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CarpaceView view = { .on_air = !cases[i].off_air, .intermission = cases[i].intermission,
+                           .intermission_in_ms = cases[i].intermission ? cases[i].in_ms : 0,
+                           .next_intermission_in_ms = cases[i].in_ms, .intermission_to_go_ms = cases[i].to_go_ms,
+                           .intermission_length_ms = 5 * CARPACE_MINUTE_MS };
+      CarpaceInstant now = { .wall_ms = HALF_PAST, .offset_s = 3600 };
+      CarpaceOverlayMoment at;
+      g_autofree char *line = NULL;
+
+      view.rest = (CarpaceRestView){ .running = cases[i].rests, .waits = cases[i].waits, .length_ms = 30000, .remaining_ms = 22500 };
+      at = carpace_text_overlay_moment (&view, now);
+      line = carpace_text_overlay ("{words} {to-go} {at} {until}", &at);
+      if (strcmp (line, cases[i].line) != 0)
+        fail_msg ("%s: “%s”", cases[i].name, line);
+      if (carpace_text_overlay_stays_ms ("{words} {to-go}", &at) != cases[i].stays_ms)
+        fail_msg ("%s: stays another time", cases[i].name);
+    }
 }
 
 static const char *const bad[] = {
@@ -130,6 +178,7 @@ main (void)
     cmocka_unit_test (test_lines),
     cmocka_unit_test (test_stays_as_said),
     cmocka_unit_test (test_nothing_ahead),
+    cmocka_unit_test (test_moments),
     cmocka_unit_test (test_faults),
   };
 

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* format-csv-read.c: a diary read from CSV that anybody may have written. */
-#include "format-csv-private.h"
+/* diary-csv-read.c: a diary read from CSV that anybody may have written. */
+#include "forms/diary-csv-private.h"
 
 #include <csv.h>
 #include <string.h>
 
-#include "text/record-text.h"
+#include "forms/records.h"
 
 #define LONGEST_LINE (64 * 1024)
 #define MOST_COLUMNS 256
@@ -19,6 +19,9 @@ typedef struct
   GHashTable *columns;   /* name -> number + 1; NULL before the header has been read */
   GPtrArray *cells;      /* texts of the row so far */
   int32_t line, row_at;  /* of the file, and where the row begins */
+  CarpaceIdentity identity; /* of the rows so far */
+  bool whose_known;
+  bool first_only;       /* the first row only, for whose it is */
   CarpaceIntakeFault fault;
   const char *key;
   char *value;
@@ -37,6 +40,8 @@ cell_of (void *user, const char *key)
 static void
 fail (Reading *reading, CarpaceIntakeFault fault, const char *key, const char *value)
 {
+  if (reading->fault != CARPACE_INTAKE_FINE)
+    return; /* the first is told */
   reading->fault = fault;
   reading->key = key;
   reading->value = g_strdup (value);
@@ -64,13 +69,37 @@ read_header (Reading *reading)
       }
 }
 
+/* Rows of two diaries in one sheet are not taken in as one. */
+static CarpaceIntakeFault
+read_whose (Reading *reading, const char **ret_key)
+{
+  CarpaceIdentity identity;
+  CarpaceIntakeFault fault = carpace_line_whose (cell_of, reading, &identity, ret_key);
+
+  if (fault != CARPACE_INTAKE_FINE)
+    return fault;
+  if (reading->whose_known
+      && (identity.n != reading->identity.n || (identity.n > 0 && !carpace_identity_same (&identity, &reading->identity))))
+    return CARPACE_INTAKE_TWO_DIARIES;
+  reading->identity = identity;
+  reading->whose_known = true;
+  return CARPACE_INTAKE_FINE;
+}
+
 static void
 read_row (Reading *reading)
 {
   CarpaceLine line;
   const char *key = NULL;
-  CarpaceIntakeFault fault = carpace_line_read (cell_of, reading, &line, &key);
+  CarpaceIntakeFault fault = read_whose (reading, &key);
 
+  if (reading->first_only)
+    {
+      reading->fault = CARPACE_INTAKE_TOO_LONG; /* enough */
+      return;
+    }
+  if (fault == CARPACE_INTAKE_FINE)
+    fault = carpace_line_read (cell_of, reading, &line, &key);
   if (fault == CARPACE_INTAKE_FINE)
     fault = carpace_line_keep (&line, reading->keeper, reading->intake);
   if (fault != CARPACE_INTAKE_FINE)
@@ -155,6 +184,30 @@ carpace_csv_is_like (const char *bytes, size_t n)
   return n > mark && (g_ascii_isalpha (bytes[mark]) || bytes[mark] == '"');
 }
 
+static void
+reading_clear (Reading *reading)
+{
+  csv_free (&reading->parser);
+  g_ptr_array_unref (reading->cells);
+  g_clear_pointer (&reading->columns, g_hash_table_unref);
+  g_free (reading->value);
+}
+
+bool
+carpace_csv_whose (const char *bytes, size_t n, CarpaceIdentity *ret_identity)
+{
+  Reading reading = { .row_at = 1, .first_only = true };
+  size_t mark = byte_order_mark (bytes, n);
+
+  csv_init (&reading.parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL);
+  reading.cells = g_ptr_array_new_with_free_func (g_free);
+  if (g_utf8_validate (bytes, (gssize) n, NULL))
+    read_lines (&reading, bytes + mark, n - mark);
+  *ret_identity = reading.identity;
+  reading_clear (&reading);
+  return reading.whose_known;
+}
+
 bool
 carpace_csv_read (const char *bytes, size_t n, const CarpaceDiaryKeeper *keeper, CarpaceIntake *ret_intake)
 {
@@ -175,9 +228,6 @@ carpace_csv_read (const char *bytes, size_t n, const CarpaceDiaryKeeper *keeper,
   else
     read_lines (&reading, bytes + mark, n - mark);
   kept = carpace_intake_end (keeper, reading.fault, reading.key, reading.value, reading.row_at, ret_intake);
-  csv_free (&reading.parser);
-  g_ptr_array_unref (reading.cells);
-  g_clear_pointer (&reading.columns, g_hash_table_unref);
-  g_free (reading.value);
+  reading_clear (&reading);
   return kept;
 }

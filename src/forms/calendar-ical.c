@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* calendar-ical.c: entries -> VEVENTs. */
-#include "calendar-ical.h"
+#include "forms/calendar-ical.h"
 
 #include <libical/ical.h>
 #include <stdlib.h>

@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* format-fhir.c: ratings and morning checks as FHIR R4 Observations.
+/* diary-fhir.c: ratings and morning checks as FHIR R4 Observations.
  *
  * Source: HL7 FHIR R4 (4.0.1), resource Observation, data types Quantity,
  * CodeableConcept and dateTime; LOINC 72514-3, "Pain severity - 0-10 verbal
  * numeric rating [Score] - Reported"; UCUM annotation {score}. The numbers are
  * the player's own answers to "How does your hand feel?"; nothing is derived. */
-#include "format-fhir.h"
+#include "forms/diary-fhir.h"
 
 #include <string.h>
 
 #include <glib.h>
 
 #include "carpace/names.h"
-#include "text/json.h"
+#include "forms/json.h"
 
 #define LOINC "http://loinc.org"
 #define UCUM "http://unitsofmeasure.org"
@@ -35,7 +35,7 @@ typedef struct
   bool pain_relief;
   char *moment;           /* when in the day, in words that do not change */
   const char *status;
-  int32_t block;
+  int32_t block, of_block; /* its own, whatever stands beside it */
   int64_t given_ms;       /* of the first answer */
 } Answer;
 
@@ -142,10 +142,18 @@ add_meaning (GString *out)
                "Discomfort in the hand, 0 none to 10 worst imaginable");
 }
 
-static GString *
-observation_of (const Answer *answer, const CarpaceDiaryExtract *what)
+/* Whose it is, when it was answered, and about what: the same from each of the
+ * player's computers, at each export. FHIR R4, id: 64 letters, digits, - and . at most. */
+static char *
+id_of (const Answer *answer, const char *whose)
 {
-  g_autofree char *id = g_strdup_printf ("carpace-%" G_GINT64_FORMAT "%s", answer->id, answer->part);
+  return g_strdup_printf ("%s-%" G_GINT64_FORMAT "-%d%s", whose[0] != '\0' ? whose : "carpace", answer->at.wall_ms,
+                          answer->of_block, answer->part);
+}
+
+static GString *
+observation_of (const Answer *answer, const CarpaceDiaryExtract *what, const char *id)
+{
   GString *out = g_string_new (NULL);
   char at[CARPACE_INSTANT_BYTES];
 
@@ -211,7 +219,7 @@ add_rating (GArray *answers, const CarpaceRecord *record)
 {
   const CarpaceEntry *entry = &record->entry;
   Answer answer = { .id = record->id, .part = "", .at = entry->at, .discomfort = entry->rating.discomfort,
-                    .site = entry->rating.site, .block = entry->rating.block, .status = "final",
+                    .site = entry->rating.site, .block = entry->rating.block, .of_block = entry->rating.block, .status = "final",
                     .given_ms = entry->at.elapsed_ms };
   bool in_place = (entry->rating.corrects < 0 && !entry->rating.late) || take_place (answers, &answer, entry);
   g_autofree char *after = entry->rating.block > 0 ? g_strdup_printf ("after block %d", entry->rating.block)
@@ -247,6 +255,8 @@ typedef struct
 {
   const CarpaceDiaryExtract *what;
   const CarpaceBytesOut *to;
+  CarpaceIdentity whose;
+  GHashTable *ids; /* of the day */
   GArray *answers;
   CarpaceDay day;
   bool any, ok;
@@ -258,12 +268,30 @@ put (Writing *writing, const char *text)
   writing->ok = writing->ok && writing->to->write (writing->to->self, text, strlen (text));
 }
 
+/* Two answers of one moment about one block are numbered. */
+static char *
+unique_id (Writing *writing, const Answer *answer)
+{
+  char *id = id_of (answer, carpace_identity_outside (&writing->whose));
+
+  for (int n = 2; !g_hash_table_add (writing->ids, g_strdup (id)); n++)
+    {
+      g_autofree char *before = id_of (answer, carpace_identity_outside (&writing->whose));
+
+      g_free (id);
+      id = g_strdup_printf ("%s.%d", before, n);
+    }
+  return id;
+}
+
 static void
 write_day (Writing *writing)
 {
   for (guint i = 0; i < writing->answers->len; i++)
     {
-      g_autoptr (GString) observation = observation_of (&g_array_index (writing->answers, Answer, i), writing->what);
+      const Answer *answer = &g_array_index (writing->answers, Answer, i);
+      g_autofree char *id = unique_id (writing, answer);
+      g_autoptr (GString) observation = observation_of (answer, writing->what, id);
 
       put (writing, writing->any ? ",\n{\"resource\":" : "\n{\"resource\":");
       put (writing, observation->str);
@@ -271,6 +299,7 @@ write_day (Writing *writing)
       writing->any = true;
     }
   g_array_set_size (writing->answers, 0);
+  g_hash_table_remove_all (writing->ids);
 }
 
 static bool
@@ -292,8 +321,12 @@ static bool
 write_fhir (const CarpaceDiary *diary, const CarpaceDiaryExtract *what, const CarpaceBytesOut *to)
 {
   const uint32_t kinds = CARPACE_KIND (CARPACE_ENTRY_RATING) | CARPACE_KIND (CARPACE_ENTRY_MORNING);
-  Writing writing = { what, to, g_array_new (FALSE, FALSE, sizeof (Answer)), CARPACE_NO_DAY, false, true };
+  Writing writing = { .what = what, .to = to, .answers = g_array_new (FALSE, FALSE, sizeof (Answer)),
+                      .ids = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL), .day = CARPACE_NO_DAY, .ok = true };
   bool read;
+
+  if (diary->whose != NULL)
+    writing.ok = diary->whose (diary->self, &writing.whose);
 
   g_array_set_clear_func (writing.answers, answer_clear);
   put (&writing, "{\"resourceType\":\"Bundle\",\"type\":\"collection\",\"entry\":[");
@@ -301,6 +334,7 @@ write_fhir (const CarpaceDiary *diary, const CarpaceDiaryExtract *what, const Ca
   write_day (&writing);
   put (&writing, "\n]}\n");
   g_array_unref (writing.answers);
+  g_hash_table_unref (writing.ids);
   return read && writing.ok;
 }
 

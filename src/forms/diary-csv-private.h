@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* format-csv-private.h: what writing and reading share. */
-#ifndef CARPACE_FORMAT_CSV_PRIVATE_H
-#define CARPACE_FORMAT_CSV_PRIVATE_H
+/* diary-csv-private.h: what writing and reading share. */
+#ifndef CARPACE_FORMS_DIARY_CSV_PRIVATE_H
+#define CARPACE_FORMS_DIARY_CSV_PRIVATE_H
 
 #include <glib.h>
 
-#include "format-csv.h"
+#include "forms/diary-csv.h"
 
 /** Columns that every line has, before the fields. */
 #define CARPACE_CSV_FIXED 6
@@ -18,6 +18,7 @@ char *carpace_csv_defused (const char *text);
 const char *carpace_csv_fused (const char *text);
 
 bool carpace_csv_is_like (const char *bytes, size_t n);
+bool carpace_csv_whose (const char *bytes, size_t n, CarpaceIdentity *ret_identity);
 bool carpace_csv_read (const char *bytes, size_t n, const CarpaceDiaryKeeper *keeper, CarpaceIntake *ret_intake);
 
 #endif

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* format-csv.c: a diary written as CSV. */
-#include "format-csv-private.h"
+/* diary-csv.c: a diary written as CSV. */
+#include "forms/diary-csv-private.h"
 
 #include <csv.h>
 #include <string.h>
 
-#include "text/record-text.h"
+#include "forms/records.h"
 
 const char *const carpace_csv_fixed[CARPACE_CSV_FIXED] = { "day", "at", "elapsed_ms", "kind", "note", "other_ms" };
 
@@ -36,6 +36,7 @@ typedef struct
   const CarpaceDiaryExtract *what;
   const CarpaceBytesOut *to;
   GPtrArray *columns; /* names of fields */
+  CarpaceIdentity identity;
   GString *line;
   bool ok;
 } Writing;
@@ -45,6 +46,10 @@ begin_line (Writing *writing)
 {
   g_string_truncate (writing->line, 0);
 }
+
+/* What is the same in every line: whose diary it is. Files of several players
+ * may end up in one sheet. */
+static const char *const of_file[] = { CARPACE_KEY_WHOSE, CARPACE_KEY_CODE };
 
 /* Texts are quoted, numbers and words need not be. */
 static void
@@ -95,7 +100,18 @@ write_header (Writing *writing)
     add_cell (writing, carpace_csv_fixed[i], false);
   for (guint i = 0; i < writing->columns->len; i++)
     add_cell (writing, g_ptr_array_index (writing->columns, i), false);
+  for (size_t i = 0; i < G_N_ELEMENTS (of_file); i++)
+    add_cell (writing, of_file[i], false);
   end_line (writing);
+}
+
+static void
+add_whose (Writing *writing)
+{
+  g_autofree char *code = writing->what->code != NULL ? carpace_csv_defused (writing->what->code) : NULL;
+
+  add_cell (writing, writing->identity.n > 0 ? writing->identity.id[0] : NULL, false);
+  add_cell (writing, code, true);
 }
 
 static void
@@ -129,6 +145,7 @@ write_record (void *user, const CarpaceRecord *record)
 
       add_cell (writing, text, false);
     }
+  add_whose (writing);
   end_line (writing);
   return writing->ok;
 }
@@ -153,6 +170,7 @@ write_about_day (void *user, const CarpaceDaySum *sum)
   add_cell (writing, other, false);
   for (guint i = 0; i < writing->columns->len; i++)
     add_cell (writing, NULL, false);
+  add_whose (writing);
   end_line (writing);
   return writing->ok;
 }
@@ -160,11 +178,11 @@ write_about_day (void *user, const CarpaceDaySum *sum)
 static bool
 write_csv (const CarpaceDiary *diary, const CarpaceDiaryExtract *what, const CarpaceBytesOut *to)
 {
-  Writing writing = { what, to, all_columns (), g_string_new (NULL), true };
-  bool ok;
+  Writing writing = { .what = what, .to = to, .columns = all_columns (), .line = g_string_new (NULL), .ok = true };
+  bool ok = diary->whose == NULL || diary->whose (diary->self, &writing.identity);
 
   write_header (&writing);
-  ok = diary->records (diary->self, what->since, what->until, write_record, &writing)
+  ok = ok && diary->records (diary->self, what->since, what->until, write_record, &writing)
        && diary->days (diary->self, what->since, what->until, write_about_day, &writing) && writing.ok;
   g_ptr_array_unref (writing.columns);
   g_string_free (writing.line, TRUE);
@@ -172,5 +190,5 @@ write_csv (const CarpaceDiary *diary, const CarpaceDiaryExtract *what, const Car
 }
 
 const CarpaceDiaryFormat carpace_format_csv = {
-  .name = "csv", .write = write_csv, .is_like = carpace_csv_is_like, .read = carpace_csv_read
+  .name = "csv", .write = write_csv, .is_like = carpace_csv_is_like, .whose = carpace_csv_whose, .read = carpace_csv_read
 };

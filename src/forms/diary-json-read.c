@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* format-json-read.c: a diary read from JSON lines that anybody may have written. */
-#include "format-json-private.h"
+/* diary-json-read.c: a diary read from JSON lines that anybody may have written. */
+#include "forms/diary-json-private.h"
 
 #include <string.h>
 
 #include <json-glib/json-glib.h>
 
-#include "text/record-text.h"
+#include "forms/json-guard.h"
+#include "forms/records.h"
 
-#define LONGEST_LINE (64 * 1024)
-/* an object, and the list of signs within it */
-#define DEEPEST 2
+/* a plan stands in one line, each of its bytes an escape at most */
+#define LONGEST_LINE (2 * 1024 * 1024)
 
 /** A file under way. */
 typedef struct
@@ -24,6 +24,7 @@ typedef struct
   CarpaceIntakeFault fault;
   const char *key;
   char *value;
+  char guarded[CARPACE_JSON_KEY_BYTES];
 } Reading;
 
 static char *
@@ -86,42 +87,24 @@ fail (Reading *reading, CarpaceIntakeFault fault, const char *key)
   reading->value = key != NULL && reading->object != NULL ? g_strdup (member (reading, key)) : NULL;
 }
 
-/* Before json-glib sees it: whether lists and objects are too deep in each
- * other. */
-static bool
-too_deep (const char *text)
-{
-  bool in_string = false;
-  int depth = 0;
-
-  for (; *text != '\0'; text++)
-    if (in_string)
-      {
-        if (*text == '\\' && text[1] != '\0')
-          text++;
-        else if (*text == '"')
-          in_string = false;
-      }
-    else if (*text == '"')
-      in_string = true;
-    else if ((*text == '{' || *text == '[') && ++depth > DEEPEST)
-      return true;
-    else if (*text == '}' || *text == ']')
-      depth--;
-  return false;
-}
-
-/* Version 1 and no later one. */
+/* A version that there is, and whose diary it is. */
 static void
 read_first (Reading *reading)
 {
-  const char *kind = member (reading, "kind"), *version = member (reading, "version");
+  const char *kind = member (reading, "kind"), *version = member (reading, "version"), *key = NULL;
+  gint64 number = version != NULL ? g_ascii_strtoll (version, NULL, 10) : 0;
+  CarpaceIdentity identity;
+  CarpaceIntakeFault fault = CARPACE_INTAKE_FINE;
 
   reading->begun = true;
   if (g_strcmp0 (kind, CARPACE_KIND_DIARY) != 0 || version == NULL)
     fail (reading, CARPACE_INTAKE_NOT_THE_FORM, NULL);
-  else if (g_ascii_strtoll (version, NULL, 10) > CARPACE_FORMAT_JSON_VERSION)
+  else if (number > CARPACE_FORMAT_JSON_VERSION)
     fail (reading, CARPACE_INTAKE_NEWER, NULL);
+  else if (number < 1)
+    fail (reading, CARPACE_INTAKE_NO_VERSION, "version");
+  else if ((fault = carpace_line_whose (member, reading, &identity, &key)) != CARPACE_INTAKE_FINE)
+    fail (reading, fault, key);
 }
 
 static void
@@ -147,10 +130,12 @@ static void
 read_line (Reading *reading, const char *text)
 {
   JsonNode *root;
+  CarpaceIntakeFault fault = carpace_json_guard (text, reading->guarded, &reading->value);
 
-  if (too_deep (text))
+  if (fault != CARPACE_INTAKE_FINE)
     {
-      fail (reading, CARPACE_INTAKE_TOO_DEEP, NULL);
+      reading->fault = fault;
+      reading->key = reading->guarded;
       return;
     }
   root = json_parser_load_from_data (reading->parser, text, -1, NULL) ? json_parser_get_root (reading->parser) : NULL;
@@ -219,4 +204,36 @@ carpace_json_read (const char *bytes, size_t n, const CarpaceDiaryKeeper *keeper
   g_hash_table_unref (reading.texts);
   g_free (reading.value);
   return kept;
+}
+
+/* The first line by itself, as read() takes it. */
+bool
+carpace_json_whose (const char *bytes, size_t n, CarpaceIdentity *ret_identity)
+{
+  Reading reading = { 0 };
+  const char *end = memchr (bytes, '\n', n), *key;
+  size_t length = end != NULL ? (size_t) (end - bytes) : n;
+  g_autofree char *text = length <= LONGEST_LINE ? g_strndup (bytes, length) : NULL;
+  JsonNode *root = NULL;
+  bool read = false;
+
+  memset (ret_identity, 0, sizeof *ret_identity);
+  if (text == NULL || !g_utf8_validate (text, -1, NULL)
+      || carpace_json_guard (text, reading.guarded, &reading.value) != CARPACE_INTAKE_FINE)
+    {
+      g_free (reading.value);
+      return false;
+    }
+  reading.parser = json_parser_new ();
+  reading.texts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  if (json_parser_load_from_data (reading.parser, text, -1, NULL))
+    root = json_parser_get_root (reading.parser);
+  if (root != NULL && JSON_NODE_HOLDS_OBJECT (root))
+    {
+      reading.object = json_node_get_object (root);
+      read = carpace_line_whose (member, &reading, ret_identity, &key) == CARPACE_INTAKE_FINE;
+    }
+  g_object_unref (reading.parser);
+  g_hash_table_unref (reading.texts);
+  return read;
 }

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* entries-json.c: entries and the status as JSON objects. */
 #define _POSIX_C_SOURCE 200809L
-#include "text/entries.h"
+#include "forms/entries-json.h"
 
 #include <locale.h>
 
 #include "carpace/names.h"
-#include "text/json.h"
+#include "forms/json.h"
 #include "text/text.h"
 
 static void
@@ -155,12 +155,19 @@ add_decision (GString *json, const CarpaceEntry *e)
   add_word (json, "scope", CARPACE_WORDS_SCOPE, e->decision.scope);
   add_ms (json, of_block ? "limit_ms_before" : "dose_ms_before", e->decision.before_ms);
   add_ms (json, of_block ? "limit_ms" : "dose_ms", e->decision.after_ms);
+  if (!of_block)
+    {
+      add_maybe (json, "level_before_ms", e->decision.level_ms > 0, e->decision.level_before_ms);
+      add_maybe (json, "level_ms", e->decision.level_ms > 0, e->decision.level_ms);
+    }
   add_string (json, "why", why);
 }
 
 static void
 add_caution (GString *json, const CarpaceEntry *e)
 {
+  char seen_on[CARPACE_DAY_BYTES];
+
   add_word (json, "what", CARPACE_WORDS_CAUTION_WHAT, e->caution.what);
   carpace_json_key (json, "signs");
   carpace_json_open (json, '[');
@@ -168,6 +175,17 @@ add_caution (GString *json, const CarpaceEntry *e)
     if (e->caution.signs & (UINT32_C (1) << sign))
       carpace_json_string (json, carpace_name (CARPACE_WORDS_SIGN, sign));
   carpace_json_close (json, ']');
+  if (e->caution.what != CARPACE_CAUTION_CLOSED)
+    return;
+  add_word (json, "how", CARPACE_WORDS_CAUTION_ANSWER, e->caution.how);
+  add_word (json, "by", CARPACE_WORDS_SEEN_BY, e->caution.closing.by);
+  carpace_day_write (e->caution.closing.on, seen_on);
+  carpace_json_key (json, "seen_on");
+  if (e->caution.closing.on == 0)
+    carpace_json_null (json);
+  else
+    carpace_json_string (json, seen_on);
+  add_maybe (json, "dose_ms", e->caution.closing.dose_ms > 0, e->caution.closing.dose_ms);
 }
 
 static void
@@ -280,18 +298,22 @@ add_next (GString *json, const CarpaceView *view)
   carpace_json_close (json, '}');
 }
 
-char *
-carpace_view_json (const CarpaceView *view)
+/* The same keys; a stream that shows them tells nothing of hand, dose or plan. */
+static void
+add_moment_on_air (GString *json)
+{
+  static const char *const keys[] = { "block", "limit_ms", "active_ms", "remaining_ms", "after_ms", "rest_ms", "dose_ms",
+                                      "dose_remaining_ms", "next" };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (keys); i++)
+    add_string (json, keys[i], NULL);
+}
+
+static void
+add_moment (GString *json, const CarpaceView *view)
 {
   bool block = view->block > 0 && !view->match, dosed = view->plan != NULL;
-  char day[CARPACE_DAY_BYTES];
-  GString *json = g_string_new (NULL);
 
-  carpace_day_write (view->day, day);
-  carpace_json_open (json, '{');
-  add_word (json, "state", CARPACE_WORDS_STATE, view->state);
-  add_string (json, "plan", view->plan ? view->plan->name : NULL);
-  add_string (json, "day", view->day == CARPACE_NO_DAY ? NULL : day);
   add_maybe (json, "block", block, view->block);
   add_maybe (json, "limit_ms", block, view->limit_ms);
   add_maybe (json, "active_ms", block || view->match, view->active_ms);
@@ -301,7 +323,31 @@ carpace_view_json (const CarpaceView *view)
   add_maybe (json, "dose_ms", dosed, view->dose_ms);
   add_maybe (json, "dose_remaining_ms", dosed, view->dose_remaining_ms);
   add_next (json, view);
+}
+
+char *
+carpace_view_json (const CarpaceView *view)
+{
+  char day[CARPACE_DAY_BYTES];
+  GString *json = g_string_new (NULL);
+
+  carpace_day_write (view->day, day);
+  carpace_json_open (json, '{');
+  if (view->on_air)
+    add_string (json, "state", "on-air");
+  else
+    add_word (json, "state", CARPACE_WORDS_STATE, view->state);
+  add_string (json, "plan", view->plan && !view->on_air ? view->plan->name : NULL);
+  add_string (json, "day", view->day == CARPACE_NO_DAY ? NULL : day);
+  if (view->on_air)
+    add_moment_on_air (json);
+  else
+    add_moment (json, view);
   add_flag (json, "on_air", view->on_air);
-  add_flag (json, "match", view->match);
+  add_flag (json, "match", view->match && !view->on_air);
+  if (view->on_air)
+    add_string (json, "diary_kept", NULL);
+  else
+    add_flag (json, "diary_kept", !view->unkept);
   return ended (json);
 }

@@ -4,8 +4,8 @@
  *
  * Commas come by themselves: each function looks at what stands before it.
  */
-#ifndef CARPACE_TEXT_JSON_H
-#define CARPACE_TEXT_JSON_H
+#ifndef CARPACE_FORMS_JSON_H
+#define CARPACE_FORMS_JSON_H
 
 #include <glib.h>
 #include <stdint.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "text/json.h"
+#include "forms/json.h"
 
 #include <math.h>
 #include <string.h>

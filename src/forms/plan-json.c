@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* plan-json.c: a plan as one JSON object. */
-#include "text/plan-write.h"
+#include "forms/plan-write.h"
 
 #include <string.h>
 
 #include "carpace/names.h"
 #include "carpace/quantity.h"
-#include "text/json.h"
-#include "text/plan-values.h"
+#include "forms/json.h"
+#include "forms/plan-values.h"
 
 double
 carpace_drill_value (const CarpaceDrill *drill, CarpaceDrillKey key)
@@ -53,6 +53,7 @@ suffix (CarpaceUnit unit)
     case CARPACE_UNIT_CM:
     case CARPACE_UNIT_TIME_OF_DAY:
     case CARPACE_UNIT_EXERCISES:
+    case CARPACE_UNIT_WEEKDAYS:
       break;
     }
   return "";
@@ -96,12 +97,24 @@ put_shown (GString *out, const CarpacePlan *plan)
 }
 
 static void
+put_without (GString *out, const CarpacePlan *plan)
+{
+  carpace_json_open (out, '[');
+  for (int32_t day = 0; day < CARPACE_N_WEEKDAYS; day++)
+    if (plan->without & 1 << day)
+      carpace_json_string (out, carpace_name (CARPACE_WORDS_WEEKDAY, day));
+  carpace_json_close (out, ']');
+}
+
+static void
 put_value (GString *out, const CarpacePlan *plan, CarpacePlanKey key)
 {
   if (key == CARPACE_KEY_NAME || key == CARPACE_KEY_NOTE)
     carpace_json_string (out, key == CARPACE_KEY_NAME ? plan->name : plan->note);
   else if (key == CARPACE_KEY_MICRO_REST_SHOW)
     put_shown (out, plan);
+  else if (key == CARPACE_KEY_WEEK_WITHOUT)
+    put_without (out, plan);
   else
     put_number (out, carpace_plan_key_facts (key), carpace_plan_number (plan, key));
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* plan-yaml-guards.c: bytes that no parser should see, and the list of faults. */
-#include "plan-yaml-tree.h"
+#include "forms/plan-yaml-tree.h"
 
 #include <string.h>
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** plan-write.h: a plan written out, every default with it. */
-#ifndef CARPACE_TEXT_PLAN_WRITE_H
-#define CARPACE_TEXT_PLAN_WRITE_H
+#ifndef CARPACE_FORMS_PLAN_WRITE_H
+#define CARPACE_FORMS_PLAN_WRITE_H
 
 #include "carpace/plan.h"
 

@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* plan-yaml-read.c: nodes become the builder's values. */
-#include "plan-yaml-tree.h"
+#include "forms/plan-yaml-tree.h"
 
 #include <string.h>
 
 #include "carpace/names.h"
 #include "carpace/quantity.h"
 
-#define MOST_KEYS 16
+#define MOST_KEYS 24
 #define MOST_WORDS 40
 #define LARGE_NUMBER 1e9
 
@@ -84,6 +84,25 @@ take_pair (Reading *reading, const char *const *keys, int32_t key, int32_t value
     }
 }
 
+/* In brackets `dose: 1,5 h` is a key with "1" and a key "5 h" with nothing: put together again,
+ * it is told as what it was meant as. @return whether @key was the end of @value */
+static bool
+take_decimals (Reading *reading, int32_t value, int32_t key)
+{
+  CarpaceYamlNode *number = node_at (reading, value);
+  const CarpaceYamlNode *decimals = node_at (reading, key);
+  const CarpaceYamlNode *behind = node_at (reading, decimals->next);
+  g_autofree char *both = NULL;
+
+  if (number->kind != CARPACE_YAML_VALUE || number->style != CARPACE_YAML_PLAIN || decimals->kind != CARPACE_YAML_VALUE
+      || decimals->from != number->to + 1 || behind->from != behind->to || number->text[0] == '\0'
+      || strspn (number->text, "0123456789") != strlen (number->text) || !g_ascii_isdigit (decimals->text[0]))
+    return false;
+  both = g_strdup_printf ("%s,%s", number->text, decimals->text);
+  number->text = g_string_chunk_insert (reading->tree->texts, both);
+  return true;
+}
+
 /* The values of a mapping in the order of @keys (ended by NULL).
  * @return false where it is none; told */
 static bool
@@ -107,6 +126,9 @@ mapping (Reading *reading, int32_t node, const char *path, const char *const *ke
         break;
       take_pair (reading, keys, key, value, ret_values, lines);
       key = node_at (reading, value)->next;
+      if (key != CARPACE_YAML_NO_NODE && node_at (reading, key)->next != CARPACE_YAML_NO_NODE
+          && take_decimals (reading, value, key))
+        key = node_at (reading, node_at (reading, key)->next)->next;
     }
   return true;
 }
@@ -149,6 +171,8 @@ word_value (Reading *reading, int32_t node, const char *path, CarpaceWords words
     return -1;
   for (int32_t i = 0; i < carpace_names_count (words) && i < MOST_WORDS; i++)
     set[i] = carpace_name (words, i);
+  if (value < 0 && (value = carpace_name_former (words, text)) >= 0)
+    carpace_plan_builder_former_word (reading->builder, words, value, place_of (node));
   if (value < 0)
     fault_at (reading, node, (CarpaceReadFault){ .kind = CARPACE_READ_UNKNOWN_WORD, .key = path, .set = set });
   return value;
@@ -168,7 +192,7 @@ quantity (Reading *reading, int32_t node, const char *path, const CarpaceKeyFact
   if (facts->none && facts->unit != CARPACE_UNIT_WRIST && strcmp (text, facts->none) == 0)
     return NONE;
   fault.quantity = carpace_quantity_read (text, facts->unit, ret_number);
-  if (fault.quantity == CARPACE_QUANTITY_OK && (!bare || node_at (reading, node)->plain))
+  if (fault.quantity == CARPACE_QUANTITY_OK && (!bare || node_at (reading, node)->style == CARPACE_YAML_PLAIN))
     return READ;
   if (fault.quantity == CARPACE_QUANTITY_OK)
     fault.kind = CARPACE_READ_QUOTED_NUMBER;
@@ -206,6 +230,22 @@ read_shown (Reading *reading, int32_t node, const char *path)
 }
 
 static void
+read_without (Reading *reading, int32_t node, const char *path)
+{
+  int32_t item;
+
+  if (!list_begins (reading, node, path, &item))
+    return;
+  carpace_plan_builder_without_list (reading->builder, place_of (node));
+  for (; item != CARPACE_YAML_NO_NODE; item = node_at (reading, item)->next)
+    {
+      int32_t weekday = word_value (reading, item, path, CARPACE_WORDS_WEEKDAY);
+      if (weekday >= 0)
+        carpace_plan_builder_without (reading->builder, (CarpaceWeekday) weekday, place_of (item));
+    }
+}
+
+static void
 read_plan_key (Reading *reading, CarpacePlanKey key, int32_t node)
 {
   const CarpaceKeyFacts *facts = carpace_plan_key_facts (key);
@@ -218,6 +258,11 @@ read_plan_key (Reading *reading, CarpacePlanKey key, int32_t node)
   if (facts->unit == CARPACE_UNIT_EXERCISES)
     {
       read_shown (reading, node, path);
+      return;
+    }
+  if (facts->unit == CARPACE_UNIT_WEEKDAYS)
+    {
+      read_without (reading, node, path);
       return;
     }
   if (facts->unit == CARPACE_UNIT_TEXT)
@@ -409,16 +454,12 @@ read_blocks (Reading *reading, int32_t node)
 static void
 read_split (Reading *reading, int32_t node)
 {
-  static const struct { const char *word; int32_t into; } words[] = { { "whole", 1 }, { "halves", 2 }, { "quarters", 4 } };
   const char *text = value_of (reading, node, "split");
-  double into = -1;
+  double into = text ? carpace_name_split (text) : -1;
 
-  for (size_t i = 0; text && i < G_N_ELEMENTS (words); i++)
-    if (strcmp (text, words[i].word) == 0)
-      into = words[i].into;
   if (text && into < 0
       && (carpace_quantity_read (text, CARPACE_UNIT_WHOLE, &into) != CARPACE_QUANTITY_OK || into < 2
-          || into > CARPACE_PLAN_BLOCKS || !node_at (reading, node)->plain))
+          || into > CARPACE_PLAN_BLOCKS || node_at (reading, node)->style != CARPACE_YAML_PLAIN))
     {
       fault_at (reading, node, (CarpaceReadFault){ .kind = CARPACE_READ_BAD_SPLIT });
       into = -1;
@@ -427,14 +468,14 @@ read_split (Reading *reading, int32_t node)
 }
 
 static void
-read_version (Reading *reading, int32_t root, int32_t node)
+read_form (Reading *reading, int32_t root, int32_t node)
 {
   static const CarpaceKeyFacts facts = { .unit = CARPACE_UNIT_WHOLE };
-  double version;
+  double form;
 
   if (node == CARPACE_YAML_NO_NODE)
     fault_at (reading, root, (CarpaceReadFault){ .kind = CARPACE_READ_KEY_MISSING, .key = "carpace-plan" });
-  else if (quantity (reading, node, "carpace-plan", &facts, &version) == READ && (version < 1 || version > 1))
+  else if (quantity (reading, node, "carpace-plan", &facts, &form) == READ && (form < 1 || form > 1))
     fault_at (reading, node, (CarpaceReadFault){ .kind = CARPACE_READ_OTHER_VERSION });
 }
 
@@ -442,15 +483,18 @@ read_version (Reading *reading, int32_t root, int32_t node)
 static void
 read_root (Reading *reading, int32_t root)
 {
-  enum { VERSION, NAME, NOTE, GAP_AFTER, RUN_MIN, DRILLS, BLOCKS, SPLIT, FIRST_SECTION };
-  static const char *const keys[] = { "carpace-plan", "name", "note", "gap-after", "run-min", "drills", "blocks", "split",
-                                      "hand", "day", "micro-rest", "block-limits", "tighten", "next-day", "matches",
+  enum { FORM, NAME, VERSION, NOTE, GAP_AFTER, RUN_MIN, DRILLS, BLOCKS, SPLIT, FIRST_SECTION };
+  static const char *const keys[] = { "carpace-plan", "name", "version", "note", "gap-after", "run-min", "drills", "blocks",
+                                      "split", "hand", "player", "day", "week", "micro-rest", "block-limits", "tighten", "next-day", "matches",
                                       "on-air", NULL };
-  static const CarpacePlanKey single[] = { [NAME] = CARPACE_KEY_NAME, [NOTE] = CARPACE_KEY_NOTE,
+  static const CarpacePlanKey single[] = { [NAME] = CARPACE_KEY_NAME, [VERSION] = CARPACE_KEY_VERSION,
+                                           [NOTE] = CARPACE_KEY_NOTE,
                                            [GAP_AFTER] = CARPACE_KEY_GAP_AFTER, [RUN_MIN] = CARPACE_KEY_RUN_MIN };
   static const struct { CarpacePlanKey first, last; } sections[] = {
     { CARPACE_KEY_HAND_SIDE, CARPACE_KEY_HAND_USUAL_DISCOMFORT },
+    { CARPACE_KEY_PLAYER_AGE, CARPACE_KEY_PLAYER_AGE },
     { CARPACE_KEY_DAY_DOSE, CARPACE_KEY_DAY_BETWEEN_BLOCKS },
+    { CARPACE_KEY_WEEK_WITHOUT, CARPACE_KEY_WEEK_WITHOUT },
     { CARPACE_KEY_MICRO_REST_AFTER, CARPACE_KEY_MICRO_REST_SHOW },
     { CARPACE_KEY_BLOCK_LIMITS_FINISH_RUN, CARPACE_KEY_BLOCK_LIMITS_LONGEST },
     { CARPACE_KEY_TIGHTEN_UP_1_SHORTEN_TO, CARPACE_KEY_TIGHTEN_STOP_ABOVE },
@@ -462,7 +506,7 @@ read_root (Reading *reading, int32_t root)
 
   if (!mapping (reading, root, "", keys, values))
     return;
-  read_version (reading, root, values[VERSION]);
+  read_form (reading, root, values[FORM]);
   for (int32_t i = NAME; i <= RUN_MIN; i++)
     if (values[i] != CARPACE_YAML_NO_NODE)
       read_plan_key (reading, single[i], values[i]);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** plan-values.h: a plan's values in the table's terms, for its two writers. */
-#ifndef CARPACE_TEXT_PLAN_VALUES_H
-#define CARPACE_TEXT_PLAN_VALUES_H
+#ifndef CARPACE_FORMS_PLAN_VALUES_H
+#define CARPACE_FORMS_PLAN_VALUES_H
 
 #include "carpace/plan-keys.h"
 

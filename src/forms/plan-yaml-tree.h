@@ -19,21 +19,35 @@ typedef enum
   CARPACE_YAML_UNREAD   /**< its fault has been told */
 } CarpaceYamlKind;
 
+/** How a node is written. */
+typedef enum
+{
+  CARPACE_YAML_PLAIN,
+  CARPACE_YAML_SINGLE, /**< in quotation marks */
+  CARPACE_YAML_DOUBLE,
+  CARPACE_YAML_LINES,  /**< a text behind | or > */
+  CARPACE_YAML_FLOW,   /**< a list or mapping in brackets */
+  CARPACE_YAML_BLOCK   /**< or by indentation */
+} CarpaceYamlStyle;
+
 #define CARPACE_YAML_NO_NODE (-1)
 
 typedef struct
 {
   CarpaceYamlKind kind;
+  CarpaceYamlStyle style;
   const char *text;   /**< of a value */
-  bool plain;         /**< a value without quotation marks */
   bool fixed;         /**< `!fixed`, and nobody has made use of it yet */
   int32_t line, column;
   int32_t first, next; /**< indices of nodes */
+  int32_t depth;       /**< 0: the root */
+  int32_t from, to;    /**< its bytes with quotation marks or brackets, without its tag; the same where nothing is */
+  int32_t tag, tag_to; /**< the bytes of its tag; the same where it has none */
 } CarpaceYamlNode;
 
 typedef struct
 {
-  GArray *nodes;      /**< CarpaceYamlNode; the first is the root */
+  GArray *nodes;      /**< CarpaceYamlNode, each behind what it is in; the first is the root */
   GStringChunk *texts;
   GArray *faults;     /**< of struct CarpaceYamlFault, in the file's order once sorted */
   int32_t n_faults;   /**< without warnings */
@@ -58,6 +72,20 @@ void carpace_yaml_visit_faults (CarpaceYamlTree *tree, CarpaceFileFaultVisitor v
 
 /** Looks at the bytes. @return whether they can be parsed; else a fault has been told */
 bool carpace_yaml_guard (CarpaceYamlTree *tree, const char *bytes, size_t n_bytes);
+
+/** Where a parser stopped. */
+typedef struct
+{
+  const char *bytes;
+  int32_t n_bytes;
+  const int32_t *open;   /**< nodes that were begun and not ended, the outermost first */
+  int32_t depth;         /**< how many */
+  int32_t line, column;  /**< 0: it did not say */
+  const char *message;   /**< its own, NULL where it had none */
+} CarpaceYamlStop;
+
+/** Tells why: an open bracket, one that closes nothing, a missing comma; else what the parser says. */
+void carpace_yaml_tell_unread (CarpaceYamlTree *tree, const CarpaceYamlStop *stop);
 
 /** Parses what carpace_yaml_guard() let through.
  * @return whether there is a root to look at */

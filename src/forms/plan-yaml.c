@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* plan-yaml.c: bytes to plan, every fault told in one go. */
-#include "plan-yaml.h"
+#include "forms/plan-yaml.h"
 
 #include <string.h>
 
-#include "plan-yaml-tree.h"
+#include "forms/plan-yaml-tree.h"
 
 static CarpaceFilePlace
 file_place (const CarpaceYamlTree *tree, CarpacePlace place)
@@ -38,19 +38,23 @@ tell_places (const CarpaceYamlTree *tree, const CarpacePlanBuilder *builder, Car
   memset (ret_places, 0, sizeof *ret_places);
   for (int32_t key = 0; key < CARPACE_N_KEYS; key++)
     ret_places->key[key] = file_place (tree, builder->key_place[key]);
+  ret_places->blocks = file_place (tree, builder->blocks_place);
+  ret_places->split = file_place (tree, builder->split_place);
   for (int32_t block = 0; block < builder->plan.n_blocks && builder->plan.split_into == 0; block++)
     ret_places->block[block] = file_place (tree, builder->block_limit_place[block]);
 }
 
 /* A document that is no mapping has told so already. */
 static bool
-build (CarpaceYamlTree *tree, CarpacePlan *ret_plan, CarpacePlanPlaces *ret_places)
+build (CarpaceYamlTree *tree, bool unsplit, const CarpacePlan *known, CarpacePlan *ret_plan, CarpacePlanPlaces *ret_places)
 {
   g_autofree CarpacePlanBuilder *builder = g_new (CarpacePlanBuilder, 1);
   g_autofree CarpacePlan *plan = g_new (CarpacePlan, 1);
   bool sound;
 
   carpace_plan_builder_init (builder);
+  builder->unsplit = unsplit;
+  builder->known = known;
   carpace_yaml_build (tree, builder);
   if (carpace_yaml_node (tree, 0)->kind != CARPACE_YAML_MAPPING)
     return false;
@@ -65,16 +69,29 @@ build (CarpaceYamlTree *tree, CarpacePlan *ret_plan, CarpacePlanPlaces *ret_plac
 }
 
 static bool
-read_plan (void *self, const char *bytes, size_t n_bytes, CarpacePlan *ret_plan, CarpacePlanPlaces *ret_places,
-           CarpaceFileFaultVisitor visit, void *user)
+read_plan (void *self, const char *bytes, size_t n_bytes, const CarpacePlan *known, CarpacePlan *ret_plan,
+           CarpacePlanPlaces *ret_places, CarpaceFileFaultVisitor visit, void *user)
 {
   CarpaceYamlTree tree;
   bool sound;
 
   carpace_yaml_tree_init (&tree);
   sound = carpace_yaml_guard (&tree, bytes, n_bytes) && carpace_yaml_parse (&tree, bytes, n_bytes)
-          && build (&tree, ret_plan, ret_places);
+          && build (&tree, false, known, ret_plan, ret_places);
   carpace_yaml_visit_faults (&tree, visit, user);
+  carpace_yaml_tree_clear (&tree);
+  return sound;
+}
+
+static bool
+look (void *self, const char *bytes, size_t n_bytes, CarpacePlan *ret_plan)
+{
+  CarpaceYamlTree tree;
+  bool sound;
+
+  carpace_yaml_tree_init (&tree);
+  sound = carpace_yaml_guard (&tree, bytes, n_bytes) && carpace_yaml_parse (&tree, bytes, n_bytes)
+          && build (&tree, true, NULL, ret_plan, NULL);
   carpace_yaml_tree_clear (&tree);
   return sound;
 }
@@ -82,5 +99,5 @@ read_plan (void *self, const char *bytes, size_t n_bytes, CarpacePlan *ret_plan,
 CarpacePlanReader
 carpace_plan_yaml (void)
 {
-  return (CarpacePlanReader){ NULL, read_plan };
+  return (CarpacePlanReader){ .read = read_plan, .look = look };
 }

@@ -1,43 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* plan-write.c: a plan as a plan file. */
-#include "text/plan-write.h"
+/* plan-yaml-write.c: a plan as a plan file. */
+#include "forms/plan-write.h"
 
 #include <glib.h>
 #include <string.h>
 
 #include "carpace/names.h"
 #include "carpace/quantity.h"
-#include "text/plan-values.h"
-
-/* In quotation marks, so that no text is taken for anything else. */
-static void
-append_text (GString *out, const char *text)
-{
-  g_string_append_c (out, '"');
-  for (; *text != '\0'; text++)
-    if (*text == '\n')
-      g_string_append (out, "\\n");
-    else if (*text == '"' || *text == '\\')
-      g_string_append_printf (out, "\\%c", *text);
-    else
-      g_string_append_c (out, *text);
-  g_string_append_c (out, '"');
-}
-
-/* An id that YAML takes for a number or a truth value is quoted. */
-static void
-append_id (GString *out, const char *id)
-{
-  static const char *const taken[] = { "null", "true", "false", "yes", "no", "on", "off", "y", "n" };
-  bool plain = g_ascii_isalpha (id[0]);
-
-  for (size_t i = 0; i < G_N_ELEMENTS (taken); i++)
-    plain = plain && g_ascii_strcasecmp (id, taken[i]) != 0;
-  if (plain)
-    g_string_append (out, id);
-  else
-    append_text (out, id);
-}
+#include "forms/plan-values.h"
+#include "forms/plan-yaml-text.h"
 
 static void
 append_number (GString *out, const CarpaceKeyFacts *facts, double number)
@@ -65,6 +36,21 @@ append_shown (GString *out, const CarpacePlan *plan)
 }
 
 static void
+append_without (GString *out, const CarpacePlan *plan)
+{
+  const char *comma = "";
+
+  g_string_append_c (out, '[');
+  for (int32_t day = 0; day < CARPACE_N_WEEKDAYS; day++)
+    if (plan->without & 1 << day)
+      {
+        g_string_append_printf (out, "%s%s", comma, carpace_name (CARPACE_WORDS_WEEKDAY, day));
+        comma = ", ";
+      }
+  g_string_append_c (out, ']');
+}
+
+static void
 append_key (GString *out, const CarpacePlan *plan, CarpacePlanKey key)
 {
   const char *path = carpace_name (CARPACE_WORDS_PLAN_KEY, (int32_t) key);
@@ -72,9 +58,11 @@ append_key (GString *out, const CarpacePlan *plan, CarpacePlanKey key)
 
   g_string_append_printf (out, "%s%s: %s", dot ? "  " : "", dot ? dot + 1 : path, plan->fixed[key] ? "!fixed " : "");
   if (key == CARPACE_KEY_NAME || key == CARPACE_KEY_NOTE)
-    append_text (out, key == CARPACE_KEY_NAME ? plan->name : plan->note);
+    carpace_yaml_append_text (out, key == CARPACE_KEY_NAME ? plan->name : plan->note);
   else if (key == CARPACE_KEY_MICRO_REST_SHOW)
     append_shown (out, plan);
+  else if (key == CARPACE_KEY_WEEK_WITHOUT)
+    append_without (out, plan);
   else
     append_number (out, carpace_plan_key_facts (key), carpace_plan_number (plan, key));
   g_string_append_c (out, '\n');
@@ -103,9 +91,9 @@ static void
 append_drill (GString *out, const CarpaceDrill *drill)
 {
   g_string_append (out, "  - id: ");
-  append_id (out, drill->id);
+  carpace_yaml_append_id (out, drill->id);
   g_string_append (out, "\n    name: ");
-  append_text (out, drill->name);
+  carpace_yaml_append_text (out, drill->name);
   g_string_append_c (out, '\n');
   for (int32_t key = CARPACE_DRILL_MOVEMENT; key < CARPACE_N_DRILL_KEYS; key++)
     {
@@ -137,7 +125,7 @@ append_block (GString *out, const CarpacePlan *plan, const CarpaceBlock *block, 
     {
       carpace_quantity_write (CARPACE_UNIT_SHARE, block->parts[i].share, text);
       g_string_append_printf (out, "%s      - {id: ", margin);
-      append_id (out, plan->drills[block->parts[i].drill].id);
+      carpace_yaml_append_id (out, plan->drills[block->parts[i].drill].id);
       g_string_append_printf (out, ", share: %s}\n", text);
     }
 }

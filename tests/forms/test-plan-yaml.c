@@ -12,16 +12,18 @@
 #include <glib.h>
 
 #include "plan-cases.h"
+#include "carpace/exercise.h"
+#include "carpace/muscles.h"
 #include "carpace/plan-keys.h"
-#include "plan-yaml.h"
-#include "text/plan-write.h"
+#include "forms/plan-write.h"
+#include "forms/plan-yaml.h"
 
 static bool
 read_bytes (const char *bytes, size_t n_bytes, CarpacePlan *ret_plan, GString *faults)
 {
   CarpacePlanReader reader = carpace_plan_yaml ();
 
-  return reader.read (reader.self, bytes, n_bytes, ret_plan, NULL, collect_fault, faults);
+  return reader.read (reader.self, bytes, n_bytes, NULL, ret_plan, NULL, collect_fault, faults);
 }
 
 static bool
@@ -117,6 +119,41 @@ good_files_are_read (void **state)
       else if (told->len > 0)
         fail_msg ("%s: %s", path, told->str);
     }
+}
+
+static bool
+shows_one_for (const CarpacePlan *plan, CarpaceGroup group)
+{
+  for (int32_t i = 0; i < plan->n_shown; i++)
+    if (carpace_exercise_serves (plan->shown[i], group))
+      return true;
+  return false;
+}
+
+/* So that a rest where the drill changes is for the drill to come. */
+static void
+bundled_plans_show_an_exercise_for_each_drill_to_come (void **state)
+{
+  g_autoptr (GPtrArray) bundled = case_files ("../../src/data/plans", ".plan.yaml");
+  int changes = 0;
+
+  for (guint i = 0; i < bundled->len; i++)
+    {
+      g_autoptr (GString) told = g_string_new (NULL);
+      CarpacePlan plan;
+
+      assert_true (read_file (bundled->pdata[i], &plan, told));
+      for (int32_t block = 0; block < plan.n_blocks; block++)
+        for (int32_t part = 1; part < plan.blocks[block].n_parts; part++)
+          {
+            const CarpaceDrill *drill = &plan.drills[plan.blocks[block].parts[part].drill];
+
+            changes++;
+            if (!shows_one_for (&plan, carpace_muscles_prime (drill->movement, plan.grip, plan.side)))
+              fail_msg ("%s: nothing is shown before %s", (char *) bundled->pdata[i], drill->id);
+          }
+    }
+  assert_true (changes >= 5);
 }
 
 static void
@@ -355,6 +392,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (bad_files_tell_each_fault_with_its_place),
     cmocka_unit_test (good_files_are_read),
+    cmocka_unit_test (bundled_plans_show_an_exercise_for_each_drill_to_come),
     cmocka_unit_test (the_example_says_what_its_page_says),
     cmocka_unit_test (a_plan_written_out_reads_back_equal),
     cmocka_unit_test (hostile_bytes_are_refused),

@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "calendar-ical.h"
+#include "forms/calendar-ical.h"
 
 int
 main (void)

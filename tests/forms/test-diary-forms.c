@@ -3,11 +3,12 @@
  *
  * With `csv FILE`, `json FILE` or `fhir FILE` it writes the sample diary there,
  * for checks by other programs. */
-#include "store-samples.h"
+#include "../adapters/store-samples.h"
 
-#include "format-csv.h"
-#include "format-fhir.h"
-#include "format-json.h"
+#include "forms/diary-csv.h"
+#include "forms/diary-fhir.h"
+#include "forms/diary-json.h"
+#include "../fakes/rounds.h"
 
 static const CarpaceDiaryFormat *const both[] = { &carpace_format_csv, &carpace_format_json };
 
@@ -43,6 +44,19 @@ written (const CarpaceDiaryFormat *format, CarpaceDiaryStore *store, const Carpa
 
   assert_true (format->write (&diary, what, &to));
   return text;
+}
+
+/* What was written of a diary, taken into another as the program does it: the diary becomes that one. */
+static bool
+take_in (const CarpaceDiaryFormat *format, const GString *text, CarpaceDiaryStore *store, CarpaceIntake *ret_intake)
+{
+  CarpaceDiaryKeeper keeper = carpace_store_keeper (store);
+  CarpaceIdentity identity;
+
+  assert_true (format->whose (text->str, text->len, &identity));
+  assert_int_equal (identity.n, 1);
+  keeper.become (keeper.self, &identity);
+  return format->read (text->str, text->len, &keeper, ret_intake);
 }
 
 static int64_t
@@ -101,23 +115,23 @@ out_and_in_again (void **state)
       {
         char *folder = folder_new ();
         CarpaceDiaryStore *store = new_store (folder, "one.sqlite"), *copy = new_store (folder, "two.sqlite");
-        CarpaceDiaryKeeper keeper = carpace_store_keeper (copy);
         CarpaceDiaryExtract what = everything ();
         CarpaceIntake intake;
         GString *first, *again;
 
         fill_with_anything (store, seed);
+        what.code = "K7";
         first = written (both[i], store, &what);
         assert_true (both[i]->is_like (first->str, first->len));
         assert_false (both[1 - i]->is_like (first->str, first->len));
-        if (!both[i]->read (first->str, first->len, &keeper, &intake))
+        if (!take_in (both[i], first, copy, &intake))
           fail_msg ("%s, seed %u: line %d: %s", both[i]->name, seed, intake.line, intake.fault);
         assert_int_equal (intake.known, 0);
         assert_same_diary (store, copy);
         again = written (both[i], copy, &what);
         assert_string_equal (first->str, again->str);
         /* twice changes nothing */
-        assert_true (both[i]->read (first->str, first->len, &keeper, &intake));
+        assert_true (take_in (both[i], first, copy, &intake));
         assert_int_equal (intake.added, 0);
         assert_in_range (intake.known, 408 + G_N_ELEMENTS (hard_notes), 408 + G_N_ELEMENTS (hard_notes));
         assert_same_diary (store, copy);
@@ -171,6 +185,15 @@ a_period_without_notes (void **state)
 #define JSON_HEAD "{\"kind\":\"diary\",\"version\":1}\n"
 #define JSON_ROW(rest) JSON_HEAD "{\"kind\":\"rating\",\"day\":\"" A_DAY "\",\"at\":\"" A_TIME "\"" rest "}\n"
 
+#define AN_IDENTITY "0123456789abcdef0123456789abcdef"
+#define GOOD_RATING "{\"kind\":\"rating\",\"day\":\"" A_DAY "\",\"at\":\"" A_TIME "\",\"block\":1,\"discomfort\":2," \
+                    "\"site\":\"none\",\"late\":false}"
+#define BLOCK_OF(ms) "{\"kind\":\"block\",\"day\":\"" A_DAY "\",\"at\":\"" A_TIME "\",\"what\":\"ended\",\"number\":1," \
+                     "\"match\":false,\"limit_ms\":0,\"after_ms\":0,\"rest_ms\":0,\"early_ms\":0,\"beyond\":false," \
+                     "\"active_ms\":" ms ",\"overrun_ms\":0,\"runs\":1}"
+#define NOTE_ON(day) "{\"kind\":\"rating\",\"day\":\"" day "\",\"at\":\"" A_TIME "\",\"block\":1,\"discomfort\":2," \
+                     "\"site\":\"none\",\"late\":false}"
+
 static const struct
 {
   const char *name;
@@ -201,7 +224,7 @@ static const struct
   { .name = "a number of letters", .format = &carpace_format_csv, .text = CSV_ROW (A_DAY, A_TIME, "rating", "1,2x,none,0,"),
     .says = "whole number", .line = 2 },
   { .name = "a number past all numbers", .format = &carpace_format_csv,
-    .text = CSV_ROW (A_DAY, A_TIME, "rating", "1,99999999999999999999,none,0,"), .says = "whole number", .line = 2 },
+    .text = CSV_ROW (A_DAY, A_TIME, "rating", "1,99999999999999999999,none,0,"), .says = "which cannot be", .line = 2 },
   { .name = "no word for a site", .format = &carpace_format_csv, .text = CSV_ROW (A_DAY, A_TIME, "rating", "1,2,toe,0,"),
     .says = "“toe” is no word for site", .line = 2 },
   { .name = "a field is missing", .format = &carpace_format_csv, .text = CSV_ROW (A_DAY, A_TIME, "rating", ",2,none,0,"),
@@ -212,14 +235,56 @@ static const struct
     .says = "export", .line = 2 },
   { .name = "the good line before the bad is taken back", .format = &carpace_format_csv,
     .text = CSV_GOOD "2027-03-02,,,rating,,,1,2,none,0,\n", .says = "at is missing", .line = 3 },
+  { .name = "two faults on a line that holds two rows: the first is told, once", .format = &carpace_format_csv,
+    .text = CSV_HEAD ",,,,\ra\"b\n", .says = "is missing", .line = 2 },
   { .name = "no UTF-8", .format = &carpace_format_csv, .text = CSV_GOOD "\xff\n", .says = "UTF-8", .line = 1 },
   { .name = "good json", .format = &carpace_format_json,
     .text = JSON_ROW (",\"block\":1,\"discomfort\":2,\"site\":\"none\",\"late\":false") },
-  { .name = "a later version", .format = &carpace_format_json, .text = "{\"kind\":\"diary\",\"version\":2}\n", .says = "newer",
+  { .name = "a later version", .format = &carpace_format_json, .text = "{\"kind\":\"diary\",\"version\":3}\n", .says = "newer",
     .line = 1 },
   { .name = "no first line", .format = &carpace_format_json, .text = "{\"kind\":\"rating\"}\n", .says = "export", .line = 1 },
   { .name = "not JSON", .format = &carpace_format_json, .text = JSON_HEAD "{\"kind\"\n", .says = "export", .line = 2 },
-  { .name = "two objects on a line", .format = &carpace_format_json, .text = JSON_HEAD "{} {}\n", .says = "", .line = 2 },
+  { .name = "two objects on a line", .format = &carpace_format_json, .text = JSON_HEAD "{} {}\n", .says = "more than one record",
+    .line = 2 },
+  { .name = "two good objects on a line", .format = &carpace_format_json,
+    .text = JSON_HEAD GOOD_RATING " " GOOD_RATING "\n", .says = "more than one record", .line = 2 },
+  { .name = "a key twice", .format = &carpace_format_json,
+    .text = JSON_ROW (",\"block\":1,\"discomfort\":2,\"discomfort\":9,\"site\":\"none\",\"late\":false"),
+    .says = "discomfort is here twice", .line = 2 },
+  { .name = "a key twice, once with an escape", .format = &carpace_format_json,
+    .text = JSON_ROW (",\"block\":1,\"discomfort\":2,\"d\\u0069scomfort\":9,\"site\":\"none\",\"late\":false"),
+    .says = "export", .line = 2 },
+  { .name = "past 64 bits", .format = &carpace_format_json,
+    .text = JSON_ROW (",\"block\":9223372036854775808,\"discomfort\":2,\"site\":\"none\",\"late\":false"),
+    .says = "block is “9223372036854775808”, which cannot be", .line = 2 },
+  { .name = "past 64 bits, where 32 would be left over", .format = &carpace_format_json,
+    .text = JSON_ROW (",\"block\":18446744073709551617,\"discomfort\":2,\"site\":\"none\",\"late\":false"),
+    .says = "block is “18446744073709551617”, which cannot be", .line = 2 },
+  { .name = "a version before the first", .format = &carpace_format_json, .text = "{\"kind\":\"diary\",\"version\":0}\n",
+    .says = "“0” is no version", .line = 1 },
+  { .name = "half a version", .format = &carpace_format_json, .text = "{\"kind\":\"diary\",\"version\":1.5}\n",
+    .says = "version is “1.5”; a whole number", .line = 1 },
+  { .name = "version 2, of somebody", .format = &carpace_format_json,
+    .text = "{\"kind\":\"diary\",\"version\":2,\"diary\":\"" AN_IDENTITY "\"}\n" GOOD_RATING "\n" },
+  { .name = "of nobody", .format = &carpace_format_json, .text = "{\"kind\":\"diary\",\"version\":2,\"diary\":\"me\"}\n",
+    .says = "“me”, which is no diary's identity", .line = 1 },
+  { .name = "a block of a week", .format = &carpace_format_json, .text = JSON_HEAD BLOCK_OF ("604800000") "\n" },
+  { .name = "a block of a week and 1 ms", .format = &carpace_format_json, .text = JSON_HEAD BLOCK_OF ("604800001") "\n",
+    .says = "active_ms is “604800001”, which cannot be", .line = 2 },
+  { .name = "a block of 200 years", .format = &carpace_format_json, .text = JSON_HEAD BLOCK_OF ("6311347200000") "\n",
+    .says = "active_ms is “6311347200000”, which cannot be", .line = 2 },
+  { .name = "the last day there is", .format = &carpace_format_json, .text = JSON_HEAD NOTE_ON ("2199-12-31") "\n" },
+  { .name = "the day after it", .format = &carpace_format_json, .text = JSON_HEAD NOTE_ON ("2200-01-01") "\n",
+    .says = "day is “2200-01-01”, which cannot be", .line = 2 },
+  { .name = "the day before the first", .format = &carpace_format_json, .text = JSON_HEAD NOTE_ON ("1969-12-31") "\n",
+    .says = "day is “1969-12-31”, which cannot be", .line = 2 },
+  { .name = "an event that is none", .format = &carpace_format_json,
+    .text = JSON_HEAD "{\"kind\":\"event\",\"at\":\"" A_TIME "\",\"event\":\"deadline\"}\n",
+    .says = "“deadline” is no word for event", .line = 2 },
+  { .name = "two diaries in a sheet", .format = &carpace_format_csv,
+    .text = "day,at,elapsed_ms,kind,note,other_ms,diary\n2027-03-01,,,about-day,,5," AN_IDENTITY "\n"
+            "2027-03-02,,,about-day,,5,ffffffffffffffffffffffffffffffff\n",
+    .says = "another diary", .line = 3 },
   { .name = "a list, not an object", .format = &carpace_format_json, .text = JSON_HEAD "[1]\n", .says = "export", .line = 2 },
   { .name = "too deep", .format = &carpace_format_json, .text = JSON_HEAD "{\"day\":[[[[[[]]]]]]}\n", .says = "lists within lists",
     .line = 2 },
@@ -227,13 +292,13 @@ static const struct
     .text = JSON_ROW (",\"block\":1,\"discomfort\":2.5,\"site\":\"none\",\"late\":false"), .says = "“2.5”; a whole number",
     .line = 2 },
   { .name = "an object for a number", .format = &carpace_format_json,
-    .text = JSON_ROW (",\"block\":1,\"discomfort\":{},\"site\":\"none\",\"late\":false"), .says = "whole number", .line = 2 },
+    .text = JSON_ROW (",\"block\":1,\"discomfort\":{},\"site\":\"none\",\"late\":false"), .says = "within lists", .line = 2 },
   { .name = "no such sign", .format = &carpace_format_json,
     .text = JSON_HEAD "{\"kind\":\"caution\",\"day\":\"" A_DAY "\",\"at\":\"" A_TIME "\",\"what\":\"opened\",\"signs\":[\"numb\",\"blue\"]}\n",
     .says = "“numb blue” is no word for signs", .line = 2 },
-  { .name = "more than a day outside practice", .format = &carpace_format_json,
-    .text = JSON_HEAD "{\"kind\":\"about-day\",\"day\":\"" A_DAY "\",\"other_ms\":86400001}\n", .says = "other_ms is “86400001”",
-    .line = 2 },
+  { .name = "more than 20 years outside practice", .format = &carpace_format_json,
+    .text = JSON_HEAD "{\"kind\":\"about-day\",\"day\":\"" A_DAY "\",\"other_ms\":632448000001}\n",
+    .says = "other_ms is “632448000001”", .line = 2 },
 };
 
 static void
@@ -273,7 +338,7 @@ mangled_files_do_no_harm (void **state)
   CarpaceDiaryKeeper keeper = carpace_store_keeper (copy);
   CarpaceDiaryExtract what = everything ();
   CarpaceIntake intake;
-  int taken = 0;
+  int taken = 0, rounds = carpace_test_rounds (1500);
 
   print_message ("seed %u\n", seed);
   fill_with_anything (store, seed);
@@ -282,7 +347,7 @@ mangled_files_do_no_harm (void **state)
     {
       GString *good = written (both[i], store, &what);
 
-      for (int round = 0; round < 1500; round++)
+      for (int round = 0; round < rounds; round++)
         {
           GString *bad = g_string_new_len (good->str, (gssize) good->len);
 
@@ -307,8 +372,8 @@ mangled_files_do_no_harm (void **state)
         }
       g_string_free (good, TRUE);
     }
-  print_message ("%d of 3000 could still be taken in\n", taken);
-  assert_in_range (taken, 1, 2999);
+  print_message ("%d of %d could still be taken in\n", taken, 2 * rounds);
+  assert_in_range (taken, 1, 2 * rounds - 1);
   carpace_store_close (store, true);
   carpace_store_close (copy, true);
   folder_free (folder);
@@ -332,7 +397,7 @@ write_sample (const char *form, const char *path)
   late.rating.site = CARPACE_SITE_THUMB_SIDE;
   keep (&port, CARPACE_EVENT_RATE, &late);
   keep_evening (&port, SAMPLE_DAY + 1, CARPACE_DAY_MS, 8, -1);
-  status = !keeper.correct (keeper.self, 28, 3, CARPACE_SITE_NONE, moment (CARPACE_DAY_MS + 9));
+  status = !keeper.correct (keeper.self, 28, 3, CARPACE_SITE_NONE, moment (2 * CARPACE_DAY_MS));
   for (guint i = 0; i < G_N_ELEMENTS (hard_notes); i++)
     keeper.note_day (keeper.self, SAMPLE_DAY + (CarpaceDay) i, hard_notes[i]);
   for (size_t i = 0; i < G_N_ELEMENTS (formats); i++)

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Against an idle monitor of the test's own, with the interface that GNOME's
- * has: its idle time is what the test says it is. */
+/* Against an idle monitor and a session manager of the test's own, with the
+ * interfaces that GNOME's have: idle time is what the test says it is. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -16,7 +16,12 @@
 
 #define MONITOR "org.gnome.Mutter.IdleMonitor"
 #define MONITOR_PATH "/org/gnome/Mutter/IdleMonitor/Core"
+#define SESSION "org.gnome.SessionManager"
+#define SESSION_PATH "/org/gnome/SessionManager"
 #define LIMIT_MS 3000
+#define NEAR_MS 1000 /* what a busy machine may be late by */
+#define ANSWER_MS 150 /* and an answer under way may take */
+#define LOOKS_MS 4000 /* a look at most as often */
 
 static const char xml[]
   = "<node><interface name='" MONITOR "'><method name='GetIdletime'><arg type='t' direction='out'/></method>"
@@ -25,15 +30,19 @@ static const char xml[]
     "<method name='RemoveWatch'><arg type='u' direction='in'/></method>"
     "<signal name='WatchFired'><arg type='u'/></signal></interface></node>";
 
+static const char session_xml[]
+  = "<node><interface name='" SESSION "'><property name='InhibitedActions' type='u' access='read'/></interface></node>";
+
 typedef struct
 {
   GDBusConnection *bus;
-  guint object, name;
+  guint object, session, name;
+  guint32 inhibited;
+  int n_looks;
   guint64 idle_ms, idle_asked;
   guint32 last_watch, still_watch, input_watch;
   int n_still_watches, n_input_watches, n_removed;
   CarpaceClockLinux clock;
-  CarpaceActivityMutter *activity;
   CarpaceActivity port;
   int n_told;
   CarpaceEvent told[16];
@@ -62,7 +71,10 @@ called (GDBusConnection *bus, const char *sender, const char *path, const char *
   Bench *bench = data;
   GVariant *out = NULL;
   if (g_str_equal (method, "GetIdletime"))
-    out = g_variant_new ("(t)", bench->idle_ms);
+    {
+      out = g_variant_new ("(t)", bench->idle_ms);
+      bench->n_looks++;
+    }
   else if (g_str_equal (method, "RemoveWatch"))
     bench->n_removed++;
   else if (g_str_equal (method, "AddIdleWatch"))
@@ -80,6 +92,27 @@ called (GDBusConnection *bus, const char *sender, const char *path, const char *
 }
 
 static const GDBusInterfaceVTable calls = { .method_call = called };
+
+static GVariant *
+inhibited (GDBusConnection *bus, const char *sender, const char *path, const char *interface, const char *property,
+           GError **error, gpointer data)
+{
+  return g_variant_new_uint32 (((Bench *) data)->inhibited);
+}
+
+static const GDBusInterfaceVTable session = { .get_property = inhibited };
+
+/* A program begins or ends to hold the screen awake. */
+static void
+inhibit (Bench *bench, guint32 actions)
+{
+  GVariantBuilder changed;
+  bench->inhibited = actions;
+  g_variant_builder_init (&changed, G_VARIANT_TYPE ("a{sv}"));
+  g_variant_builder_add (&changed, "{sv}", "InhibitedActions", g_variant_new_uint32 (actions));
+  g_dbus_connection_emit_signal (bench->bus, NULL, SESSION_PATH, "org.freedesktop.DBus.Properties", "PropertiesChanged",
+                                 g_variant_new ("(sa{sv}as)", SESSION, &changed, NULL), NULL);
+}
 
 static void
 wait_for (const int *number, int enough, int ms)
@@ -103,12 +136,18 @@ fire (Bench *bench, guint32 watch)
 }
 
 static void
-start_monitor (Bench *bench)
+own (Bench *bench, const char *name)
 {
   GVariant *reply = g_dbus_connection_call_sync (bench->bus, "org.freedesktop.DBus", "/org/freedesktop/DBus",
-                                                 "org.freedesktop.DBus", "RequestName", g_variant_new ("(su)", MONITOR, 4),
+                                                 "org.freedesktop.DBus", "RequestName", g_variant_new ("(su)", name, 4),
                                                  NULL, 0, -1, NULL, NULL);
   g_variant_unref (reply);
+}
+
+static void
+start_monitor (Bench *bench)
+{
+  own (bench, MONITOR);
 }
 
 static void
@@ -130,10 +169,12 @@ set_up (void **state)
   GDBusNodeInfo *node = g_dbus_node_info_new_for_xml (xml, NULL);
   bench->object = g_dbus_connection_register_object (bench->bus, MONITOR_PATH, node->interfaces[0], &calls, bench, NULL, NULL);
   g_dbus_node_info_unref (node);
+  node = g_dbus_node_info_new_for_xml (session_xml, NULL);
+  bench->session = g_dbus_connection_register_object (bench->bus, SESSION_PATH, node->interfaces[0], &session, bench, NULL, NULL);
+  g_dbus_node_info_unref (node);
+  own (bench, SESSION);
   start_monitor (bench);
-  bench->activity = carpace_activity_mutter_new (carpace_clock_linux_port (&bench->clock), (CarpaceTell) { bench, take }, NULL);
-  assert_non_null (bench->activity);
-  bench->port = carpace_activity_mutter_port (bench->activity);
+  assert_true (carpace_activity_mutter_open (carpace_clock_linux_port (&bench->clock), (CarpaceTell) { bench, take }, &bench->port));
   *state = bench;
   return 0;
 }
@@ -142,8 +183,8 @@ static int
 tear_down (void **state)
 {
   Bench *bench = *state;
-  carpace_activity_mutter_free (bench->activity);
-  turn (20);
+  CARPACE_PORT_FREE (bench->port);
+  turn (ANSWER_MS);
   stop_monitor (bench);
   g_dbus_connection_close_sync (bench->bus, NULL, NULL);
   g_object_unref (bench->bus);
@@ -157,8 +198,8 @@ assert_told (Bench *bench, int n, CarpaceEventKind kind, int64_t since_ms, int64
   wait_for (&bench->n_told, n, LIMIT_MS);
   assert_int_equal (bench->n_told, n);
   assert_int_equal (bench->told[n - 1].kind, kind);
-  if (llabs (bench->told[n - 1].since_ms - since_ms) > slack_ms)
-    fail_msg ("%lld ms off", (long long) (bench->told[n - 1].since_ms - since_ms));
+  if (llabs (bench->told[n - 1].fact.since_ms - since_ms) > slack_ms)
+    fail_msg ("%lld ms off", (long long) (bench->told[n - 1].fact.since_ms - since_ms));
 }
 
 static void
@@ -174,11 +215,11 @@ a_gap_is_told_with_its_beginning_and_its_end (void **state)
   for (int round = 0; round < 3; round++)
     {
       fire (bench, bench->still_watch);
-      assert_told (bench, round * 2 + 1, CARPACE_EVENT_STILL, elapsed (bench) - 4000, 50);
+      assert_told (bench, round * 2 + 1, CARPACE_EVENT_STILL, elapsed (bench) - 4000, NEAR_MS);
       wait_for (&bench->n_input_watches, round + 1, LIMIT_MS);
-      turn (20); /* its answer is on the way */
+      turn (ANSWER_MS); /* its answer is on the way */
       fire (bench, bench->input_watch);
-      assert_told (bench, round * 2 + 2, CARPACE_EVENT_INPUT, elapsed (bench), 50);
+      assert_told (bench, round * 2 + 2, CARPACE_EVENT_INPUT, elapsed (bench), NEAR_MS);
     }
   fire (bench, 4711);
   turn (30);
@@ -197,7 +238,7 @@ already_still_when_following_begins (void **state)
   bench->idle_ms = 9000;
   bench->port.follow (bench->port.self, 4000);
   assert_int_equal (bench->n_told, 0);
-  assert_told (bench, 1, CARPACE_EVENT_STILL, elapsed (bench) - 9000, 50);
+  assert_told (bench, 1, CARPACE_EVENT_STILL, elapsed (bench) - 9000, NEAR_MS);
   wait_for (&bench->n_input_watches, 1, LIMIT_MS);
   assert_int_equal (bench->n_input_watches, 1);
 }
@@ -233,10 +274,70 @@ presumed_still_and_back_within_the_gap (void **state)
   bench->idle_ms = 2300;
   bench->port.recheck (bench->port.self, false, elapsed (bench) - 2500);
   wait_for (&bench->n_input_watches, 1, LIMIT_MS);
-  turn (20);
+  turn (ANSWER_MS);
   assert_int_equal (bench->n_told, 0);
   fire (bench, bench->input_watch);
-  assert_told (bench, 1, CARPACE_EVENT_INPUT, elapsed (bench), 50);
+  assert_told (bench, 1, CARPACE_EVENT_INPUT, elapsed (bench), NEAR_MS);
+}
+
+/* A game holds the screen awake: the watch for a gap never fires, the one for input does. */
+static void
+a_gap_is_seen_while_its_watch_is_held_back (void **state)
+{
+  Bench *bench = *state;
+  turn (50); /* the monitor's name is known */
+  bench->inhibited = 8 | 4;
+  bench->port.follow (bench->port.self, 1000);
+  bench->port.state (bench->port.self, CARPACE_STATE_PRACTISING);
+  wait_for (&bench->n_looks, 1, LIMIT_MS); /* at first */
+  turn (LOOKS_MS - 500);
+  assert_int_equal (bench->n_looks, 1);
+  wait_for (&bench->n_looks, 2, LIMIT_MS); /* the hand moves */
+  assert_int_equal (bench->n_told, 0);
+  bench->idle_ms = 3500; /* and is still from then on */
+  assert_int_equal (bench->n_input_watches, 0);
+  wait_for (&bench->n_told, 1, LOOKS_MS + LIMIT_MS);
+  assert_told (bench, 1, CARPACE_EVENT_STILL, elapsed (bench) - 3500, NEAR_MS);
+  assert_int_equal (bench->n_looks, 3);
+  turn (ANSWER_MS);
+  fire (bench, bench->still_watch); /* by a monitor that tells after all */
+  turn (ANSWER_MS);
+  assert_int_equal (bench->n_told, 1);
+  fire (bench, bench->input_watch);
+  assert_told (bench, 2, CARPACE_EVENT_INPUT, elapsed (bench), NEAR_MS);
+  inhibit (bench, 4); /* the game ends */
+  turn (LOOKS_MS + 500);
+  assert_int_equal (bench->n_looks, 3);
+  assert_int_equal (bench->n_told, 2);
+}
+
+/* Looks neither before a program holds it awake, nor while the hand is still, nor
+ * outside a block. */
+static void
+looks_only_while_held_and_moving (void **state)
+{
+  Bench *bench = *state;
+  turn (50);
+  bench->port.follow (bench->port.self, 100);
+  bench->port.state (bench->port.self, CARPACE_STATE_PRACTISING);
+  wait_for (&bench->n_looks, 1, LIMIT_MS);
+  turn (200);
+  bench->port.recheck (bench->port.self, false, elapsed (bench) - 5000);
+  bench->idle_ms = 5000;
+  wait_for (&bench->n_looks, 2, LIMIT_MS);
+  turn (ANSWER_MS);
+  inhibit (bench, 8);
+  turn (LOOKS_MS + 500);
+  assert_int_equal (bench->n_looks, 2); /* still */
+  fire (bench, bench->input_watch);
+  assert_told (bench, 1, CARPACE_EVENT_INPUT, elapsed (bench), NEAR_MS);
+  bench->idle_ms = 0;
+  wait_for (&bench->n_looks, 3, LOOKS_MS + LIMIT_MS);
+  assert_int_equal (bench->n_looks, 3); /* moving */
+  bench->port.state (bench->port.self, CARPACE_STATE_WAITING); /* followed, but nothing depends on it */
+  turn (LOOKS_MS + 500);
+  assert_int_equal (bench->n_looks, 3);
+  assert_int_equal (bench->n_told, 1);
 }
 
 static void
@@ -245,15 +346,15 @@ a_monitor_started_anew_is_followed (void **state)
   Bench *bench = *state;
   bench->port.follow (bench->port.self, 4000);
   wait_for (&bench->n_still_watches, 1, LIMIT_MS);
-  turn (20);
+  turn (ANSWER_MS);
   stop_monitor (bench);
-  turn (20);
+  turn (ANSWER_MS);
   start_monitor (bench);
   wait_for (&bench->n_still_watches, 2, LIMIT_MS);
   assert_int_equal (bench->n_still_watches, 2);
-  turn (20);
+  turn (ANSWER_MS);
   fire (bench, bench->still_watch);
-  assert_told (bench, 1, CARPACE_EVENT_STILL, elapsed (bench) - 4000, 50);
+  assert_told (bench, 1, CARPACE_EVENT_STILL, elapsed (bench) - 4000, NEAR_MS);
 }
 
 static void
@@ -263,19 +364,19 @@ freed_while_it_asks (void **state)
   bench->idle_ms = 9000;
   bench->port.follow (bench->port.self, 4000);
   wait_for (&bench->n_still_watches, 1, LIMIT_MS);
-  carpace_activity_mutter_free (bench->activity);
-  bench->activity = NULL;
+  CARPACE_PORT_FREE (bench->port);
+  bench->port.free = NULL;
   turn (50);
   assert_int_equal (bench->n_told, 0);
 }
 
 static void
-no_monitor_is_an_error (void **state)
+not_offered_without_a_monitor (void **state)
 {
-  GError *error = NULL;
-  assert_null (carpace_activity_mutter_new ((CarpaceClock) { 0 }, (CarpaceTell) { 0 }, &error));
-  assert_non_null (error);
-  g_error_free (error);
+  CarpaceActivity activity = { 0 };
+
+  assert_false (carpace_activity_mutter_open ((CarpaceClock) { 0 }, (CarpaceTell) { 0 }, &activity));
+  assert_null (activity.self);
 }
 
 #define ON_BUS(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
@@ -284,11 +385,13 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (no_monitor_is_an_error),
+    cmocka_unit_test (not_offered_without_a_monitor),
     ON_BUS (a_gap_is_told_with_its_beginning_and_its_end),
     ON_BUS (already_still_when_following_begins),
     ON_BUS (presumed_moving_but_still),
     ON_BUS (presumed_still_and_back_within_the_gap),
+    ON_BUS (a_gap_is_seen_while_its_watch_is_held_back),
+    ON_BUS (looks_only_while_held_and_moving),
     ON_BUS (a_monitor_started_anew_is_followed),
     ON_BUS (freed_while_it_asks),
   };

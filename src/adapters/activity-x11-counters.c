@@ -39,26 +39,40 @@ find_extension (CarpaceX11Counters *counters)
 
 /* ---- which there are ---- */
 
-/* The name follows its length; xcb_sync_systemcounter_name() looks behind the
- * padding that C adds to the struct, and so 2 bytes too far. */
 static void
-read_name (const xcb_sync_systemcounter_t *counter, char ret_name[32])
+take_counter (CarpaceX11Counters *counters, xcb_sync_counter_t counter, const char *name)
 {
-  size_t length = counter->name_len < 31 ? counter->name_len : 31;
-  memcpy (ret_name, &counter->name_len + 1, length);
-  ret_name[length] = '\0';
-}
-
-static void
-take_counter (CarpaceX11Counters *counters, const xcb_sync_systemcounter_t *found)
-{
-  char name[32];
-  read_name (found, name);
   if (strcmp (name, ALL) == 0)
-    counters->all.counter = found->counter;
+    counters->all.counter = counter;
   else if (strncmp (name, DEVICE, strlen (DEVICE)) == 0 && atoi (name + strlen (DEVICE)) > LAST_MASTER
            && counters->n < CARPACE_X11_COUNTERS)
-    counters->device[counters->n++] = (CarpaceX11Counter) { .counter = found->counter };
+    counters->device[counters->n++] = (CarpaceX11Counter) { .counter = counter };
+}
+
+/* Read as the protocol lays them out: 14 bytes, the last 2 the name's length, the name,
+ * then padded to 4. XCB's own iterator counts the padding that C adds to its struct, and
+ * loses its way behind a name of 17 bytes: a device's whose number has two digits. */
+static void
+take_counters (CarpaceX11Counters *counters, const xcb_sync_list_system_counters_reply_t *reply)
+{
+  enum { LENGTH_AT = 12, NAME_AT = 14 };
+  const uint8_t *at = (const uint8_t *) (reply + 1);
+  size_t left = (size_t) reply->length * 4;
+  for (uint32_t i = 0; i < reply->counters_len && left >= NAME_AT; i++)
+    {
+      xcb_sync_counter_t counter;
+      uint16_t name_len;
+      char name[32] = "";
+      memcpy (&counter, at, sizeof counter);
+      memcpy (&name_len, at + LENGTH_AT, sizeof name_len);
+      size_t size = ((size_t) NAME_AT + name_len + 3) / 4 * 4;
+      if (size > left)
+        return;
+      memcpy (name, at + NAME_AT, name_len < sizeof name ? name_len : sizeof name - 1);
+      take_counter (counters, counter, name);
+      at += size;
+      left -= size;
+    }
 }
 
 static void
@@ -79,9 +93,7 @@ list (CarpaceX11Counters *counters)
     return false;
   CarpaceX11Counters before = *counters;
   counters->n = 0;
-  for (xcb_sync_systemcounter_iterator_t each = xcb_sync_list_system_counters_counters_iterator (reply); each.rem > 0;
-       xcb_sync_systemcounter_next (&each))
-    take_counter (counters, each.data);
+  take_counters (counters, reply);
   free (reply);
   if (counters->n == 0 && counters->all.counter != 0)
     counters->device[counters->n++].counter = counters->all.counter;

@@ -16,7 +16,7 @@
 /* A server's time is ours if an event is not older than this by it. */
 #define LATEST_MS 60000
 
-struct CarpaceActivityX11
+typedef struct
 {
   CarpaceClock clock;
   CarpaceTell tell;
@@ -31,7 +31,7 @@ struct CarpaceActivityX11
   int64_t from_ms;
   int64_t behind_ms; /* what monotonic time was behind elapsed time by, when last looked */
   GSource *events, *timer;
-};
+} CarpaceActivityX11;
 
 static void look (CarpaceActivityX11 *activity);
 static void look_after_reset (CarpaceActivityX11 *activity);
@@ -52,7 +52,7 @@ static void
 tell (const CarpaceActivityX11 *activity, CarpaceEventKind kind, int64_t since_ms)
 {
   int64_t now_ms = elapsed_ms (activity);
-  CarpaceEvent event = { .kind = kind, .since_ms = MIN (since_ms, now_ms) };
+  CarpaceEvent event = { .kind = kind, .fact = { .since_ms = MIN (since_ms, now_ms) } };
   activity->tell.tell (activity->tell.self, &event, NULL);
 }
 
@@ -106,31 +106,19 @@ timer_due (gpointer user_data)
   return G_SOURCE_REMOVE;
 }
 
-static void
-stop_timer (CarpaceActivityX11 *activity)
-{
-  if (activity->timer != NULL)
-    g_source_destroy (activity->timer);
-  g_clear_pointer (&activity->timer, g_source_unref);
-}
-
 /* Never tells within a call of the port: even what is due now waits for the
  * context's next turn. */
 static void
 look_in (CarpaceActivityX11 *activity, int64_t in_ms)
 {
-  stop_timer (activity);
-  activity->timer = g_timeout_source_new ((guint) CLAMP (in_ms, 0, CARPACE_HOUR_MS));
-  g_source_set_static_name (activity->timer, "carpace activity");
-  g_source_set_callback (activity->timer, timer_due, activity, NULL);
-  g_source_attach (activity->timer, activity->context);
+  carpace_activity_timer_start (&activity->timer, activity->context, in_ms, timer_due, activity);
 }
 
 static void
 schedule_look (CarpaceActivityX11 *activity)
 {
   if (activity->look == CARPACE_LOOK_NOT)
-    stop_timer (activity);
+    carpace_activity_timer_stop (&activity->timer);
   else
     look_in (activity, carpace_activity_look_in_ms (activity->look, activity->from_ms, activity->gap_after_ms,
                                                     elapsed_ms (activity)));
@@ -312,42 +300,11 @@ recheck (void *self, bool moving, int64_t from_ms)
     schedule_look (activity);
 }
 
-CarpaceActivity
-carpace_activity_x11_port (CarpaceActivityX11 *activity)
+static void
+let_go (void *self)
 {
-  return (CarpaceActivity) { .self = activity, .follow = follow, .recheck = recheck };
-}
-
-CarpaceActivityX11 *
-carpace_activity_x11_new (const char *display, GMainContext *context, CarpaceClock clock, CarpaceTell to,
-                          GError **error)
-{
-  CarpaceActivityX11 *activity = g_new0 (CarpaceActivityX11, 1);
-  activity->clock = clock;
-  activity->tell = to;
-  activity->x = xcb_connect (display, NULL);
-  const char *fault = NULL;
-  if (xcb_connection_has_error (activity->x) != 0)
-    fault = "no X server answers";
-  else if (!carpace_x11_counters_init (&activity->counters, activity->x))
-    fault = "the X server has no IDLETIME counter";
-  if (fault != NULL)
-    {
-      g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_NOT_SUPPORTED, fault);
-      carpace_activity_x11_free (activity);
-      return NULL;
-    }
-  activity->context = context != NULL ? g_main_context_ref (context) : g_main_context_ref (g_main_context_default ());
-  activity->events = carpace_x11_events_new (activity->x, activity->context, "carpace activity events", take_event, activity);
-  return activity;
-}
-
-void
-carpace_activity_x11_free (CarpaceActivityX11 *activity)
-{
-  if (activity == NULL)
-    return;
-  stop_timer (activity);
+  CarpaceActivityX11 *activity = self;
+  carpace_activity_timer_stop (&activity->timer);
   if (activity->events != NULL)
     {
       g_source_destroy (activity->events);
@@ -356,4 +313,28 @@ carpace_activity_x11_free (CarpaceActivityX11 *activity)
   xcb_disconnect (activity->x);
   g_clear_pointer (&activity->context, g_main_context_unref);
   g_free (activity);
+}
+
+bool
+carpace_activity_x11_open_on (xcb_connection_t *x, CarpaceClock clock, CarpaceTell to, CarpaceActivity *ret_activity)
+{
+  CarpaceActivityX11 *activity = g_new0 (CarpaceActivityX11, 1);
+  activity->clock = clock;
+  activity->tell = to;
+  activity->x = x;
+  if (xcb_connection_has_error (activity->x) != 0 || !carpace_x11_counters_init (&activity->counters, activity->x))
+    {
+      let_go (activity);
+      return false;
+    }
+  activity->context = g_main_context_ref_thread_default ();
+  activity->events = carpace_x11_events_new (activity->x, activity->context, "carpace activity events", take_event, activity);
+  *ret_activity = (CarpaceActivity) { .self = activity, .follow = follow, .recheck = recheck, .free = let_go };
+  return true;
+}
+
+bool
+carpace_activity_x11_open (CarpaceClock clock, CarpaceTell to, CarpaceActivity *ret_activity)
+{
+  return carpace_x11_is_session () && carpace_activity_x11_open_on (xcb_connect (NULL, NULL), clock, to, ret_activity);
 }

@@ -11,31 +11,25 @@
 #ifndef CARPACE_ACTIVITY_X11_H
 #define CARPACE_ACTIVITY_X11_H
 
-#include <glib.h>
+#include <xcb/xcb.h>
 
 #include "carpace/ports.h"
 
-typedef struct CarpaceActivityX11 CarpaceActivityX11;
-
-/** Connects to an X server of its own accord: a connection beside GTK's, which
- * ends the program in no case.
- * @param display as DISPLAY, NULL for the environment's
- * @param clock gives elapsed time; @param tell hears INPUT and STILL. Both are
- *   used from @context only, never from within a call of the port
- * @return NULL, and one line in *error, where there is no server or it has no IDLETIME */
-CarpaceActivityX11 *carpace_activity_x11_new (const char *display, GMainContext *context, CarpaceClock clock,
-                                              CarpaceTell tell, GError **error);
-
-/** NULL is fine. */
-void carpace_activity_x11_free (CarpaceActivityX11 *activity);
-
-/** @activity as a port. since_ms of what it tells is the elapsed time of the
- * last input (STILL) or of the first one after a gap (INPUT).
+/** A CarpaceActivityOpen, on a connection beside GTK's that ends the program in no
+ * case. Not offered where the session is Wayland's, where no server answers, and
+ * where it has no IDLETIME.
+ *
+ * since_ms of what is told is the elapsed time of the last input (STILL) or of
+ * the first one after a gap (INPUT).
  *
  * After recheck (true, from) STILL is told no sooner than gap-after past
  * @from, and since @from at the earliest. After recheck (false, from) input in
  * the 2 s past @from is taken as the hand's way to the answer; what comes
  * later is told at once. */
-CarpaceActivity carpace_activity_x11_port (CarpaceActivityX11 *activity);
+bool carpace_activity_x11_open (CarpaceClock clock, CarpaceTell tell, CarpaceActivity *ret_activity);
+
+/** The same by the server behind @x, which it disconnects from, even where it returns
+ * false. */
+bool carpace_activity_x11_open_on (xcb_connection_t *x, CarpaceClock clock, CarpaceTell tell, CarpaceActivity *ret_activity);
 
 #endif

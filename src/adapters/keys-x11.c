@@ -34,7 +34,7 @@ struct CarpaceKeysX11
   xcb_key_symbols_t *symbols;
   uint16_t alt_mask, super_mask, num_lock_mask;
   int8_t meaning[N_KEYCODES]; /* of a key while armed: 0..10, LETS_GO, -1 */
-  bool open, holds_chord, armed, occupied_told;
+  bool asked, holds_chord, armed, occupied_told;
   GSource *events, *timer, *soon;
 };
 
@@ -249,7 +249,7 @@ grab_chord (CarpaceKeysX11 *keys)
   return keys->holds_chord;
 }
 
-/* A key that another client has is that client's: the others still rate. */
+/* A key that another client has is that client's: the others still answer. */
 static void
 grab_digits (CarpaceKeysX11 *keys)
 {
@@ -282,7 +282,7 @@ let_go (CarpaceKeysX11 *keys)
   stop (&keys->timer);
   release_all (keys);
   xcb_ungrab_keyboard (keys->x, XCB_CURRENT_TIME); /* a key may be down still */
-  if (keys->open)
+  if (keys->asked)
     grab_chord (keys);
   xcb_flush (keys->x);
   keys->listener.armed (keys->listener.self, false);
@@ -298,7 +298,7 @@ armed_long_enough (gpointer user_data)
 void
 carpace_keys_x11_arm (CarpaceKeysX11 *keys)
 {
-  if (!keys->open || keys->armed)
+  if (!keys->asked || keys->armed)
     return;
   keys->armed = true;
   grab_digits (keys);
@@ -322,7 +322,9 @@ key_pressed (CarpaceKeysX11 *keys, const xcb_key_press_event_t *event)
     return;
   let_go (keys);
   if (meaning <= TEN)
-    keys->listener.rated (keys->listener.self, meaning);
+    keys->listener.digit (keys->listener.self, meaning);
+  else if (keys->listener.put_away != NULL)
+    keys->listener.put_away (keys->listener.self);
 }
 
 static gboolean
@@ -354,7 +356,7 @@ keyboard_changed (CarpaceKeysX11 *keys, const xcb_mapping_notify_event_t *event)
     return;
   xcb_refresh_keyboard_mapping (keys->symbols, &changed);
   read_keyboard (keys);
-  if (!keys->open)
+  if (!keys->asked)
     return;
   release_all (keys);
   take_chord (keys);
@@ -369,7 +371,7 @@ take_event (void *self, const xcb_generic_event_t *event)
 {
   CarpaceKeysX11 *keys = self;
   uint8_t kind = event->response_type & 0x7f;
-  if (kind == XCB_KEY_PRESS && keys->open)
+  if (kind == XCB_KEY_PRESS && keys->asked)
     key_pressed (keys, (const xcb_key_press_event_t *) event);
   else if (kind == XCB_MAPPING_NOTIFY)
     keyboard_changed (keys, (const xcb_mapping_notify_event_t *) event);
@@ -378,12 +380,12 @@ take_event (void *self, const xcb_generic_event_t *event)
 /* ---- from outside ---- */
 
 void
-carpace_keys_x11_rating_open (CarpaceKeysX11 *keys, bool open)
+carpace_keys_x11_ask (CarpaceKeysX11 *keys, bool asked)
 {
-  if (open == keys->open || xcb_connection_has_error (keys->x) != 0)
+  if (asked == keys->asked || xcb_connection_has_error (keys->x) != 0)
     return;
-  keys->open = open;
-  if (open)
+  keys->asked = asked;
+  if (asked)
     take_chord (keys);
   else
     {
@@ -397,11 +399,11 @@ carpace_keys_x11_rating_open (CarpaceKeysX11 *keys, bool open)
 void
 carpace_keys_x11_set_chord (CarpaceKeysX11 *keys, const CarpaceChord *chord)
 {
-  bool was_open = keys->open;
-  carpace_keys_x11_rating_open (keys, false);
+  bool was_asked = keys->asked;
+  carpace_keys_x11_ask (keys, false);
   keys->chord = *chord;
   keys->occupied_told = false;
-  carpace_keys_x11_rating_open (keys, was_open);
+  carpace_keys_x11_ask (keys, was_asked);
 }
 
 CarpaceKeysX11 *

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * keys-x11.h: rating from the keyboard, also inside a client that holds the pointer.
+ * keys-x11.h: answers from the keyboard, also inside a client that holds the pointer.
  *
- * While a rating is open, one chord is grabbed on the root window; pressed, it
- * arms the card: for 8 s a digit rates 0 to 9, and the key right of the last
- * digit (on the keypad: the key right of its 0) rates 10. Escape lets go. At
- * any other time nothing is grabbed.
+ * While something can be answered, one chord is grabbed on the root window; pressed,
+ * it arms the card: for 8 s a digit answers it, as does the key right of the last
+ * digit (on the keypad: the key right of its 0), which is 10, and Escape puts the
+ * card away. At any other time nothing is grabbed.
  */
 #ifndef CARPACE_KEYS_X11_H
 #define CARPACE_KEYS_X11_H
@@ -15,7 +15,7 @@
 #include <stdint.h>
 
 /** The chord where the player has chosen none. */
-#define CARPACE_CHORD_DEFAULT "Ctrl+Alt+R"
+#define CARPACE_CHORD_DEFAULT "Ctrl+Alt+H"
 
 /** How long the card stays armed, ms. */
 #define CARPACE_KEYS_ARMED_MS 8000
@@ -27,7 +27,7 @@ typedef struct
   uint32_t keysym; /**< of X11: a letter in lower case, a digit, F1 to F12 */
 } CarpaceChord;
 
-/** Reads "Ctrl+Alt+R": one or more of Ctrl, Alt, Shift, Super (Shift alone will
+/** Reads "Ctrl+Alt+H": one or more of Ctrl, Alt, Shift, Super (Shift alone will
  * not do), then a letter, a digit or F1 to F12; capitals do not matter.
  * @return false, *ret_chord untouched, where @text is anything else */
 bool carpace_chord_read (const char *text, CarpaceChord *ret_chord);
@@ -38,7 +38,10 @@ typedef struct
   void *self;
   /** The card is armed, or no longer. */
   void (*armed) (void *self, bool armed);
-  void (*rated) (void *self, int32_t discomfort);
+  /** A key answered: 0 to 10. Told once it is armed no longer. */
+  void (*digit) (void *self, int32_t digit);
+  /** Escape, within the same time. */
+  void (*put_away) (void *self);
   /** Another program has the chord; told once for each chord. */
   void (*occupied) (void *self);
 } CarpaceKeysListener;
@@ -56,11 +59,11 @@ void carpace_keys_x11_free (CarpaceKeysX11 *keys);
 /** Another chord from now on. */
 void carpace_keys_x11_set_chord (CarpaceKeysX11 *keys, const CarpaceChord *chord);
 
-/** Whether a rating is open: grabs the chord, or lets go of all. */
-void carpace_keys_x11_rating_open (CarpaceKeysX11 *keys, bool open);
+/** Whether something can be answered: grabs the chord, or lets go of all. */
+void carpace_keys_x11_ask (CarpaceKeysX11 *keys, bool asked);
 
 /** Arms the card as the chord would (a shortcut of the desktop's own). No
- * effect while no rating is open. */
+ * effect while nothing can be answered. */
 void carpace_keys_x11_arm (CarpaceKeysX11 *keys);
 
 /** Whether @chord can be had just now: it is grabbed and let go at once.

@@ -6,6 +6,27 @@
 
 #include <stdlib.h>
 
+bool
+carpace_x11_is_session (void)
+{
+  const char *wayland = g_getenv ("WAYLAND_DISPLAY");
+
+  return wayland == NULL || wayland[0] == '\0';
+}
+
+bool
+carpace_x11_is_left_handed (void)
+{
+  xcb_connection_t *x = xcb_connect (NULL, NULL);
+  xcb_get_pointer_mapping_reply_t *mapping
+    = xcb_connection_has_error (x) == 0 ? xcb_get_pointer_mapping_reply (x, xcb_get_pointer_mapping (x), NULL) : NULL;
+  bool left = mapping != NULL && mapping->map_len >= 3 && xcb_get_pointer_mapping_map (mapping)[0] == 3;
+
+  free (mapping);
+  xcb_disconnect (x);
+  return left;
+}
+
 typedef struct
 {
   GSource source;

@@ -4,7 +4,15 @@
 #define CARPACE_ADAPTERS_X11_H
 
 #include <glib.h>
+#include <stdbool.h>
 #include <xcb/xcb.h>
+
+/** Whether the session is an X server's. On Wayland DISPLAY may name a server
+ * beside it, which hears of its own clients' input only. */
+bool carpace_x11_is_session (void);
+
+/** Whether the desktop has the pointer's first and third buttons changed over, as for a left hand. */
+bool carpace_x11_is_left_handed (void);
 
 /** Takes one event of the server's; it is freed after. */
 typedef void (*CarpaceX11Take) (void *self, const xcb_generic_event_t *event);

@@ -23,21 +23,21 @@
 #define CODE_7 16
 #define CODE_0 19
 #define CODE_MINUS 20
-#define CODE_R 27
+#define CODE_H 43
 #define CODE_CTRL 37
 #define CODE_SHIFT 50
 #define CODE_ALT 64
 #define CODE_CAPS_LOCK 66
 #define CODE_NUM_LOCK 77
-#define CODE_KP_7 79
-#define CODE_KP_DECIMAL 91
+#define CODE_HP_7 79
+#define CODE_HP_DECIMAL 91
 
 typedef struct
 {
   CarpaceKeysX11 *keys;
   xcb_connection_t *x; /* the keyboard, and the game */
   xcb_window_t root, game;
-  int n_armed, n_let_go, n_rated, n_occupied;
+  int n_armed, n_let_go, n_rated, n_put_away, n_occupied;
   int32_t rated;
 } Bench;
 
@@ -54,6 +54,12 @@ on_rated (void *self, int32_t discomfort)
   Bench *bench = self;
   bench->n_rated++;
   bench->rated = discomfort;
+}
+
+static void
+on_put_away (void *self)
+{
+  ((Bench *) self)->n_put_away++;
 }
 
 static void
@@ -87,7 +93,7 @@ press_chord (Bench *bench)
 {
   key (bench, CODE_CTRL, true);
   key (bench, CODE_ALT, true);
-  tap (bench, CODE_R);
+  tap (bench, CODE_H);
   key (bench, CODE_ALT, false);
   key (bench, CODE_CTRL, false);
 }
@@ -157,7 +163,7 @@ set_up (void **state)
   start_game (bench);
   bench->keys = carpace_keys_x11_new (
     NULL, NULL, &chord,
-    (CarpaceKeysListener) { .self = bench, .armed = on_armed, .rated = on_rated, .occupied = on_occupied }, NULL);
+    (CarpaceKeysListener) { .self = bench, .armed = on_armed, .digit = on_rated, .put_away = on_put_away, .occupied = on_occupied }, NULL);
   assert_non_null (bench->keys);
   *state = bench;
   return 0;
@@ -192,11 +198,11 @@ each_key_has_its_number (void **state)
     { .name = "right of 0", .code = CODE_MINUS, .number = 10 },
     { .name = "with Shift", .code = CODE_1, .held = CODE_SHIFT, .number = 1 },
     { .name = "with the chord's Ctrl still down", .code = CODE_7, .held = CODE_CTRL, .number = -1 },
-    { .name = "keypad 7", .code = CODE_KP_7, .number = 7 },
-    { .name = "keypad, right of 0", .code = CODE_KP_DECIMAL, .number = 10 },
+    { .name = "keypad 7", .code = CODE_HP_7, .number = 7 },
+    { .name = "keypad, right of 0", .code = CODE_HP_DECIMAL, .number = 10 },
   };
   Bench *bench = *state;
-  carpace_keys_x11_rating_open (bench->keys, true);
+  carpace_keys_x11_ask (bench->keys, true);
   for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       int rated = bench->n_rated;
@@ -221,7 +227,7 @@ locks_do_not_matter (void **state)
 {
   static const uint8_t locks[][2] = { { CODE_CAPS_LOCK, 0 }, { CODE_NUM_LOCK, 0 }, { CODE_CAPS_LOCK, CODE_NUM_LOCK } };
   Bench *bench = *state;
-  carpace_keys_x11_rating_open (bench->keys, true);
+  carpace_keys_x11_ask (bench->keys, true);
   for (size_t i = 0; i < G_N_ELEMENTS (locks); i++)
     {
       int rated = bench->n_rated;
@@ -243,11 +249,12 @@ static void
 escape_lets_go (void **state)
 {
   Bench *bench = *state;
-  carpace_keys_x11_rating_open (bench->keys, true);
+  carpace_keys_x11_ask (bench->keys, true);
   arm (bench);
   tap (bench, CODE_ESCAPE);
   wait_for (&bench->n_let_go, 1, LIMIT_MS);
   assert_int_equal (bench->n_let_go, 1);
+  assert_int_equal (bench->n_put_away, 1);
   what_the_game_noticed (bench);
   tap (bench, CODE_7);
   wait_for (&bench->n_rated, 1, 50);
@@ -260,7 +267,7 @@ static void
 armed_for_8_s (void **state)
 {
   Bench *bench = *state;
-  carpace_keys_x11_rating_open (bench->keys, true);
+  carpace_keys_x11_ask (bench->keys, true);
   arm (bench);
   gint64 armed = g_get_monotonic_time ();
   wait_for (&bench->n_let_go, 1, 12000);
@@ -275,7 +282,7 @@ static void
 what_a_pointer_grabbing_game_notices (void **state)
 {
   Bench *bench = *state;
-  carpace_keys_x11_rating_open (bench->keys, true);
+  carpace_keys_x11_ask (bench->keys, true);
   assert_int_equal (what_the_game_noticed (bench).focus_lost, 0);
   arm (bench);
   Noticed noticed = what_the_game_noticed (bench);
@@ -319,22 +326,22 @@ other_can_grab (Bench *bench, xcb_connection_t *other, uint8_t code, uint16_t mo
 }
 
 static void
-nothing_is_grabbed_while_no_rating_is_open (void **state)
+nothing_is_grabbed_while_nothing_is_asked (void **state)
 {
   Bench *bench = *state;
   xcb_connection_t *other = xcb_connect (NULL, NULL);
   uint16_t chord = XCB_MOD_MASK_CONTROL | XCB_MOD_MASK_1;
-  assert_true (other_can_grab (bench, other, CODE_R, chord));
-  carpace_keys_x11_rating_open (bench->keys, true);
-  assert_false (other_can_grab (bench, other, CODE_R, chord));
+  assert_true (other_can_grab (bench, other, CODE_H, chord));
+  carpace_keys_x11_ask (bench->keys, true);
+  assert_false (other_can_grab (bench, other, CODE_H, chord));
   assert_true (other_can_grab (bench, other, CODE_7, 0));
   arm (bench);
   assert_false (other_can_grab (bench, other, CODE_7, 0));
-  carpace_keys_x11_rating_open (bench->keys, false);
+  carpace_keys_x11_ask (bench->keys, false);
   assert_int_equal (bench->n_let_go, 1);
   sync_x (bench);
   wait_for (&bench->n_let_go, 2, 20);
-  assert_true (other_can_grab (bench, other, CODE_R, chord));
+  assert_true (other_can_grab (bench, other, CODE_H, chord));
   assert_true (other_can_grab (bench, other, CODE_7, 0));
   what_the_game_noticed (bench);
   press_chord (bench);
@@ -351,21 +358,21 @@ an_occupied_chord_is_told_once (void **state)
   CarpaceChord chord = { 0 };
   xcb_connection_t *other = xcb_connect (NULL, NULL);
   xcb_generic_error_t *error = xcb_request_check (
-    other, xcb_grab_key_checked (other, 0, bench->root, XCB_MOD_MASK_ANY, CODE_R, XCB_GRAB_MODE_ASYNC, XCB_GRAB_MODE_ASYNC));
+    other, xcb_grab_key_checked (other, 0, bench->root, XCB_MOD_MASK_ANY, CODE_H, XCB_GRAB_MODE_ASYNC, XCB_GRAB_MODE_ASYNC));
   assert_null (error);
   assert_true (carpace_chord_read (CARPACE_CHORD_DEFAULT, &chord));
   assert_false (carpace_keys_x11_can_have (NULL, &chord));
   for (int i = 0; i < 3; i++)
     {
-      carpace_keys_x11_rating_open (bench->keys, true);
+      carpace_keys_x11_ask (bench->keys, true);
       wait_for (&bench->n_occupied, 2, 50);
-      carpace_keys_x11_rating_open (bench->keys, false);
+      carpace_keys_x11_ask (bench->keys, false);
     }
   assert_int_equal (bench->n_occupied, 1);
   assert_true (carpace_chord_read ("Ctrl+Alt+7", &chord));
   assert_true (carpace_keys_x11_can_have (NULL, &chord));
   carpace_keys_x11_set_chord (bench->keys, &chord);
-  carpace_keys_x11_rating_open (bench->keys, true);
+  carpace_keys_x11_ask (bench->keys, true);
   wait_for (&bench->n_occupied, 2, 50);
   assert_int_equal (bench->n_occupied, 1);
   xcb_disconnect (other);
@@ -408,7 +415,7 @@ main (void)
     ON_X (escape_lets_go),
     ON_X (armed_for_8_s),
     ON_X (what_a_pointer_grabbing_game_notices),
-    ON_X (nothing_is_grabbed_while_no_rating_is_open),
+    ON_X (nothing_is_grabbed_while_nothing_is_asked),
     ON_X (an_occupied_chord_is_told_once),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -1,0 +1,254 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "compositor.h"
+
+#include <glib.h>
+#include <unistd.h>
+#include <wayland-server.h>
+
+#include "ext-idle-notify-v1-server-protocol.h"
+#include "idle-kde-server-protocol.h"
+
+#define MOST_NOTICES 128
+
+typedef struct
+{
+  ServerNotice is;
+  struct wl_resource *resource;
+} Made;
+
+struct Server
+{
+  struct wl_display *display; /* NULL where it was killed */
+  struct wl_global *seat, *notifier[N_NOTIFIERS];
+  Made made[MOST_NOTICES];
+  int n;
+  GThread *thread;
+  int wake[2];
+  GMutex mutex; /* held by whoever touches the display */
+};
+
+/* ---- what a client asks ---- */
+
+static void
+destroy (struct wl_client *client, struct wl_resource *resource)
+{
+  wl_resource_destroy (resource);
+}
+
+static void
+gone (struct wl_resource *resource)
+{
+  ((Made *) wl_resource_get_user_data (resource))->is.there = false;
+}
+
+static void
+make (struct wl_client *client, struct wl_resource *notifier, const struct wl_interface *interface, const void *requests,
+      uint32_t id, ServerNotice is)
+{
+  Server *server = wl_resource_get_user_data (notifier);
+  Made *made = &server->made[server->n++];
+
+  g_assert (server->n <= MOST_NOTICES);
+  made->is = is;
+  made->is.there = true;
+  made->resource = wl_resource_create (client, interface, wl_resource_get_version (notifier), id);
+  wl_resource_set_implementation (made->resource, requests, made, gone);
+}
+
+static const struct ext_idle_notification_v1_interface ext_notice = { .destroy = destroy };
+
+static void
+ext_make (struct wl_client *client, struct wl_resource *notifier, uint32_t id, uint32_t ms, struct wl_resource *seat)
+{
+  make (client, notifier, &ext_idle_notification_v1_interface, &ext_notice, id, (ServerNotice){ NOTIFIER_EXT, ms });
+}
+
+static void
+ext_make_input (struct wl_client *client, struct wl_resource *notifier, uint32_t id, uint32_t ms, struct wl_resource *seat)
+{
+  make (client, notifier, &ext_idle_notification_v1_interface, &ext_notice, id, (ServerNotice){ NOTIFIER_EXT, ms, .input = true });
+}
+
+static const struct ext_idle_notifier_v1_interface ext_notifier = { .destroy = destroy, .get_idle_notification = ext_make,
+                                                                    .get_input_idle_notification = ext_make_input };
+
+static void
+bind_ext (struct wl_client *client, void *server, uint32_t version, uint32_t id)
+{
+  struct wl_resource *resource = wl_resource_create (client, &ext_idle_notifier_v1_interface, (int) version, id);
+  wl_resource_set_implementation (resource, &ext_notifier, server, NULL);
+}
+
+static void
+simulate (struct wl_client *client, struct wl_resource *notice)
+{
+  g_assert_not_reached (); /* nobody may pretend to be a hand */
+}
+
+static const struct org_kde_kwin_idle_timeout_interface kde_notice = { .release = destroy, .simulate_user_activity = simulate };
+
+static void
+kde_make (struct wl_client *client, struct wl_resource *notifier, uint32_t id, struct wl_resource *seat, uint32_t ms)
+{
+  make (client, notifier, &org_kde_kwin_idle_timeout_interface, &kde_notice, id, (ServerNotice){ NOTIFIER_KDE, ms });
+}
+
+static const struct org_kde_kwin_idle_interface kde_notifier = { .get_idle_timeout = kde_make };
+
+static void
+bind_kde (struct wl_client *client, void *server, uint32_t version, uint32_t id)
+{
+  struct wl_resource *resource = wl_resource_create (client, &org_kde_kwin_idle_interface, (int) version, id);
+  wl_resource_set_implementation (resource, &kde_notifier, server, NULL);
+}
+
+static void
+bind_seat (struct wl_client *client, void *server, uint32_t version, uint32_t id)
+{
+  wl_resource_create (client, &wl_seat_interface, (int) version, id); /* nobody asks it for anything */
+}
+
+static const struct
+{
+  const struct wl_interface *interface;
+  wl_global_bind_func_t bind;
+  uint32_t idle, resumed; /* numbers of its notices' events */
+} notifiers[N_NOTIFIERS] = {
+  [NOTIFIER_EXT] = { &ext_idle_notifier_v1_interface, bind_ext, EXT_IDLE_NOTIFICATION_V1_IDLED, EXT_IDLE_NOTIFICATION_V1_RESUMED },
+  [NOTIFIER_KDE] = { &org_kde_kwin_idle_interface, bind_kde, ORG_KDE_KWIN_IDLE_TIMEOUT_IDLE, ORG_KDE_KWIN_IDLE_TIMEOUT_RESUMED },
+};
+
+/* ---- its thread ---- */
+
+static void
+lock (Server *server)
+{
+  g_mutex_lock (&server->mutex);
+}
+
+static void
+unlock (Server *server)
+{
+  if (server->display != NULL)
+    wl_display_flush_clients (server->display);
+  g_mutex_unlock (&server->mutex);
+  g_assert (write (server->wake[1], "!", 1) == 1); /* its thread looks again, at whether it goes on at all */
+}
+
+static gpointer
+serve (gpointer user_data)
+{
+  Server *server = user_data;
+
+  for (;;)
+    {
+      g_mutex_lock (&server->mutex);
+      if (server->display == NULL)
+        break;
+      struct wl_event_loop *loop = wl_display_get_event_loop (server->display);
+      wl_event_loop_dispatch (loop, 0);
+      wl_display_flush_clients (server->display);
+      GPollFD fds[] = { { wl_event_loop_get_fd (loop), G_IO_IN, 0 }, { server->wake[0], G_IO_IN, 0 } };
+      g_mutex_unlock (&server->mutex);
+      g_poll (fds, G_N_ELEMENTS (fds), -1);
+      char byte;
+      if (fds[1].revents != 0)
+        g_assert (read (server->wake[0], &byte, 1) == 1);
+    }
+  g_mutex_unlock (&server->mutex);
+  return NULL;
+}
+
+Server *
+server_new (void)
+{
+  Server *server = g_new0 (Server, 1);
+
+  g_mutex_init (&server->mutex);
+  g_assert (pipe (server->wake) == 0);
+  server->display = wl_display_create ();
+  server->seat = wl_global_create (server->display, &wl_seat_interface, 1, server, bind_seat);
+  g_setenv ("WAYLAND_DISPLAY", wl_display_add_socket_auto (server->display), TRUE);
+  server->thread = g_thread_new ("compositor", serve, server);
+  return server;
+}
+
+void
+server_kill (Server *server)
+{
+  lock (server);
+  if (server->display != NULL)
+    {
+      wl_display_destroy_clients (server->display);
+      wl_display_destroy (server->display);
+    }
+  server->display = NULL;
+  unlock (server);
+}
+
+void
+server_free (Server *server)
+{
+  server_kill (server);
+  g_thread_join (server->thread);
+  g_mutex_clear (&server->mutex);
+  close (server->wake[0]);
+  close (server->wake[1]);
+  g_free (server);
+  g_unsetenv ("WAYLAND_DISPLAY");
+}
+
+/* ---- what the test does to it ---- */
+
+static void
+offer (Server *server, struct wl_global **global, const struct wl_interface *interface, uint32_t version,
+       wl_global_bind_func_t bind)
+{
+  lock (server);
+  g_clear_pointer (global, wl_global_destroy);
+  if (version > 0)
+    *global = wl_global_create (server->display, interface, (int) version, server, bind);
+  unlock (server);
+}
+
+void
+server_offer (Server *server, Notifier notifier, uint32_t version)
+{
+  offer (server, &server->notifier[notifier], notifiers[notifier].interface, version, notifiers[notifier].bind);
+}
+
+void
+server_offer_seat (Server *server, bool offered)
+{
+  offer (server, &server->seat, &wl_seat_interface, offered ? 1 : 0, bind_seat);
+}
+
+ServerNotice
+server_notice (Server *server, int index)
+{
+  lock (server);
+  ServerNotice is = server->made[index].is;
+  unlock (server);
+  return is;
+}
+
+int
+server_notices (Server *server, ServerNotice *ret_last)
+{
+  lock (server);
+  int n = server->n;
+  if (n > 0 && ret_last != NULL)
+    *ret_last = server->made[n - 1].is;
+  unlock (server);
+  return n;
+}
+
+void
+server_tell (Server *server, int index, bool idle)
+{
+  lock (server);
+  const Made *made = &server->made[index];
+  if (made->is.there)
+    wl_resource_post_event (made->resource, idle ? notifiers[made->is.by].idle : notifiers[made->is.by].resumed);
+  unlock (server);
+}

@@ -2,17 +2,19 @@
 /* activity-manual.c: input taken as on until the player says otherwise. */
 #include "activity-manual.h"
 
-struct CarpaceActivityManual
+#include <glib.h>
+
+typedef struct
 {
   CarpaceClock clock;
   CarpaceTell tell;
   GMainContext *context;
   bool following;
   GSource *soon;
-};
+} Manual;
 
 static void
-forget_soon (CarpaceActivityManual *activity)
+forget_soon (Manual *activity)
 {
   if (activity->soon != NULL)
     g_source_destroy (activity->soon);
@@ -22,11 +24,11 @@ forget_soon (CarpaceActivityManual *activity)
 static gboolean
 tell_input (gpointer user_data)
 {
-  CarpaceActivityManual *activity = user_data;
+  Manual *activity = user_data;
   g_clear_pointer (&activity->soon, g_source_unref);
   CarpaceEvent event = {
     .kind = CARPACE_EVENT_INPUT,
-    .since_ms = activity->clock.now (activity->clock.self).elapsed_ms,
+    .fact = { .since_ms = activity->clock.now (activity->clock.self).elapsed_ms },
   };
   activity->tell.tell (activity->tell.self, &event, NULL);
   return G_SOURCE_REMOVE;
@@ -35,7 +37,7 @@ tell_input (gpointer user_data)
 static void
 follow (void *self, int64_t gap_after_ms)
 {
-  CarpaceActivityManual *activity = self;
+  Manual *activity = self;
   activity->following = gap_after_ms > 0;
   if (!activity->following)
     forget_soon (activity);
@@ -46,16 +48,11 @@ recheck (void *self, bool moving, int64_t from_ms)
 {
 }
 
-CarpaceActivity
-carpace_activity_manual_port (CarpaceActivityManual *activity)
+static void
+state (void *self, CarpaceState now)
 {
-  return (CarpaceActivity) { .self = activity, .follow = follow, .recheck = recheck };
-}
-
-void
-carpace_activity_manual_state (CarpaceActivityManual *activity, CarpaceState state)
-{
-  bool gap = state == CARPACE_STATE_GAP && activity->following;
+  Manual *activity = self;
+  bool gap = now == CARPACE_STATE_GAP && activity->following;
   if (!gap)
     forget_soon (activity);
   if (!gap || activity->soon != NULL)
@@ -65,22 +62,23 @@ carpace_activity_manual_state (CarpaceActivityManual *activity, CarpaceState sta
   g_source_attach (activity->soon, activity->context);
 }
 
-CarpaceActivityManual *
-carpace_activity_manual_new (GMainContext *context, CarpaceClock clock, CarpaceTell to)
+static void
+let_go (void *self)
 {
-  CarpaceActivityManual *activity = g_new0 (CarpaceActivityManual, 1);
-  activity->clock = clock;
-  activity->tell = to;
-  activity->context = g_main_context_ref (context != NULL ? context : g_main_context_default ());
-  return activity;
-}
-
-void
-carpace_activity_manual_free (CarpaceActivityManual *activity)
-{
-  if (activity == NULL)
-    return;
+  Manual *activity = self;
   forget_soon (activity);
   g_main_context_unref (activity->context);
   g_free (activity);
+}
+
+bool
+carpace_activity_manual_open (CarpaceClock clock, CarpaceTell to, CarpaceActivity *ret_activity)
+{
+  Manual *activity = g_new0 (Manual, 1);
+  activity->clock = clock;
+  activity->tell = to;
+  activity->context = g_main_context_ref_thread_default ();
+  *ret_activity = (CarpaceActivity) { .self = activity, .follow = follow, .recheck = recheck, .state = state,
+                                      .free = let_go };
+  return true;
 }

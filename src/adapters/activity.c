@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* activity.c: what to make of one look at an idle counter. */
+/* activity.c: what to make of one look at an idle counter, and when to look. */
 #include "activity.h"
 
 /* Under this the hand is moving at this very moment. */
@@ -51,4 +51,29 @@ carpace_activity_look_in_ms (CarpaceLook look, int64_t from_ms, int64_t gap_afte
                   : look == CARPACE_LOOK_STILL ? from_ms + CARPACE_REACH_MS + MOVING_MS
                                                : now_ms;
   return at_ms > now_ms ? at_ms - now_ms : 0;
+}
+
+bool
+carpace_activity_in_block (CarpaceState now)
+{
+  return now == CARPACE_STATE_PRACTISING || now == CARPACE_STATE_GAP || now == CARPACE_STATE_REST_DUE
+         || now == CARPACE_STATE_RESTING || now == CARPACE_STATE_LIMIT_REACHED || now == CARPACE_STATE_PAUSED;
+}
+
+void
+carpace_activity_timer_stop (GSource **timer)
+{
+  if (*timer != NULL)
+    g_source_destroy (*timer);
+  g_clear_pointer (timer, g_source_unref);
+}
+
+void
+carpace_activity_timer_start (GSource **timer, GMainContext *context, int64_t in_ms, GSourceFunc due, void *user)
+{
+  carpace_activity_timer_stop (timer);
+  *timer = g_timeout_source_new ((guint) CLAMP (in_ms, 0, CARPACE_HOUR_MS));
+  g_source_set_static_name (*timer, "carpace activity");
+  g_source_set_callback (*timer, due, user, NULL);
+  g_source_attach (*timer, context);
 }

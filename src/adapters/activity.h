@@ -4,13 +4,18 @@
  *
  * A desktop tells when a gap begins and when it ends. Where the session takes
  * the hand as moving or as still of its own accord (`start`, `rest`, ...), the
- * counter is looked at once, and this says what to make of it. Pure.
+ * counter is looked at once, and this says what to make of it; that is pure. When to look
+ * is one timer, the same for all.
  */
 #ifndef CARPACE_ACTIVITY_H
 #define CARPACE_ACTIVITY_H
 
 #include <stdbool.h>
 #include <stdint.h>
+
+#include <glib.h>
+
+#include "carpace/session.h"
 
 /** Input within this of an answer is the hand's way to it, ms. */
 #define CARPACE_REACH_MS 2000
@@ -50,6 +55,18 @@ CarpaceLooked carpace_activity_judge (const CarpaceLookedAt *at, int64_t *ret_si
 
 /** In how many ms of @now_ms to look, 0 where at once. */
 int64_t carpace_activity_look_in_ms (CarpaceLook look, int64_t from_ms, int64_t gap_after_ms, int64_t now_ms);
+
+/** Whether the session is in a block, where what costs something is worth it. It is
+ * followed outside of them, too. */
+bool carpace_activity_in_block (CarpaceState now);
+
+/** Stops *@timer where it runs; it is NULL then. */
+void carpace_activity_timer_stop (GSource **timer);
+
+/** Has @due called once in @in_ms (0 to an hour; beyond that, the nearer of them), in
+ * @context's next turn at the earliest. Stops *@timer first. @due lets go of *@timer
+ * and returns G_SOURCE_REMOVE. */
+void carpace_activity_timer_start (GSource **timer, GMainContext *context, int64_t in_ms, GSourceFunc due, void *user);
 
 /** ms until the next look, where CARPACE_LOOKED_AGAIN. */
 #define CARPACE_LOOK_AGAIN_MS 100

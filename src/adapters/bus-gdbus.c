@@ -8,8 +8,9 @@
 
 #define NAME "org.carpace.Carpace"
 #define PATH "/org/carpace/Carpace"
-#define ANSWER_WITHIN_MS 5000
 #define NAME_WITHIN_MS 2000
+#define LOOK_FIRST_MS (2 * CARPACE_SECOND_MS)
+#define LOOK_LONGEST_MS (5 * CARPACE_MINUTE_MS)
 #define REQUEST_NAME_DO_NOT_QUEUE 4u   /* D-Bus Specification, org.freedesktop.DBus.RequestName */
 #define REQUEST_NAME_PRIMARY_OWNER 1u
 #define REQUEST_NAME_ALREADY_OWNER 4u
@@ -26,12 +27,18 @@ static const char introspection[] =
 struct CarpaceBus
 {
   CarpaceBusServed served;
-  GDBusConnection *connection;
+  GDBusConnection *connection; /* NULL: there was no bus */
   GDBusNodeInfo *node;
   guint object;
   GHashTable *followers; /* unique name -> watch id */
   char *told;
+  char *address;
+  GCancellable *cancel; /* of a look */
+  guint looking;        /* a source, while there is no bus */
+  int32_t looks;
 };
+
+static void look_for_bus (CarpaceBus *bus);
 
 static void
 answer_command (CarpaceBus *bus, GVariant *parameters, GDBusMethodInvocation *call)
@@ -108,6 +115,96 @@ take_name (GDBusConnection *connection)
   return result == REQUEST_NAME_PRIMARY_OWNER || result == REQUEST_NAME_ALREADY_OWNER ? CARPACE_BUS_OURS : CARPACE_BUS_TAKEN;
 }
 
+/* ---- a bus that goes and comes back ---- */
+
+static void
+forget_followers (CarpaceBus *bus)
+{
+  GHashTableIter each;
+  gpointer watch;
+
+  g_hash_table_iter_init (&each, bus->followers);
+  while (g_hash_table_iter_next (&each, NULL, &watch))
+    g_bus_unwatch_name (GPOINTER_TO_UINT (watch));
+  g_hash_table_remove_all (bus->followers);
+}
+
+int64_t
+carpace_bus_look_after_ms (int32_t nth)
+{
+  int64_t ms = LOOK_FIRST_MS;
+
+  for (; nth > 0 && ms < LOOK_LONGEST_MS; nth--)
+    ms *= 2;
+  return MIN (ms, LOOK_LONGEST_MS);
+}
+
+static void
+looked (GObject *object, GAsyncResult *result, gpointer user)
+{
+  GError *error = NULL;
+  GDBusConnection *connection = g_dbus_connection_new_for_address_finish (result, &error);
+  CarpaceBus *bus = user;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    {
+      g_error_free (error); /* freed already */
+      return;
+    }
+  g_clear_error (&error);
+  if (connection == NULL)
+    {
+      look_for_bus (bus);
+      return;
+    }
+  g_dbus_connection_set_exit_on_close (connection, FALSE);
+  g_dbus_connection_close (connection, NULL, NULL, NULL);
+  g_object_unref (connection);
+  bus->served.back (bus->served.self);
+}
+
+/* Where a bus would be that was not there at the start; what else GLib tries would begin one. */
+static char *
+address_of_login (void)
+{
+  const char *told = g_getenv ("DBUS_SESSION_BUS_ADDRESS");
+  g_autofree char *path = g_build_filename (g_get_user_runtime_dir (), "bus", NULL);
+  g_autofree char *escaped = g_dbus_address_escape_value (path);
+
+  return told != NULL ? g_strdup (told) : g_strconcat ("unix:path=", escaped, NULL);
+}
+
+static gboolean
+look (gpointer user)
+{
+  CarpaceBus *bus = user;
+
+  bus->looking = 0;
+  g_dbus_connection_new_for_address (bus->address, G_DBUS_CONNECTION_FLAGS_AUTHENTICATION_CLIENT
+                                                     | G_DBUS_CONNECTION_FLAGS_MESSAGE_BUS_CONNECTION,
+                                     NULL, bus->cancel, looked, bus);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+look_for_bus (CarpaceBus *bus)
+{
+  bus->looking = g_timeout_add ((guint) carpace_bus_look_after_ms (bus->looks++), look, bus);
+}
+
+static void
+bus_closed (GDBusConnection *connection, gboolean remote_peer_vanished, GError *error, gpointer user)
+{
+  CarpaceBus *bus = user;
+
+  forget_followers (bus);
+  if (bus->served.back == NULL)
+    return;
+  if (bus->served.lost != NULL)
+    bus->served.lost (bus->served.self);
+  look_for_bus (bus);
+}
+
 static void
 ask_to_show (GDBusConnection *connection)
 {
@@ -118,28 +215,55 @@ ask_to_show (GDBusConnection *connection)
     g_variant_unref (reply);
 }
 
+/* The object is there before the name that calls are sent to. */
+static CarpaceBusFound
+serve_on (CarpaceBus *bus)
+{
+  static const GDBusInterfaceVTable table = { .method_call = answer };
+
+  g_dbus_connection_set_exit_on_close (bus->connection, FALSE);
+  g_signal_connect (bus->connection, "closed", G_CALLBACK (bus_closed), bus);
+  bus->node = g_dbus_node_info_new_for_xml (introspection, NULL);
+  bus->object = g_dbus_connection_register_object (bus->connection, PATH, bus->node->interfaces[0], &table, bus, NULL, NULL);
+  return take_name (bus->connection);
+}
+
+static void
+leave (CarpaceBus *bus)
+{
+  if (bus->connection == NULL)
+    return;
+  g_signal_handlers_disconnect_by_data (bus->connection, bus);
+  if (bus->object != 0)
+    g_dbus_connection_unregister_object (bus->connection, bus->object);
+  bus->object = 0;
+  g_clear_pointer (&bus->node, g_dbus_node_info_unref);
+}
+
 CarpaceBus *
 carpace_bus_new (CarpaceBusServed served, CarpaceBusFound *ret_found)
 {
-  static const GDBusInterfaceVTable table = { .method_call = answer };
-  GDBusConnection *connection = g_bus_get_sync (G_BUS_TYPE_SESSION, NULL, NULL);
-  CarpaceBus *bus;
+  CarpaceBus *bus = g_new0 (CarpaceBus, 1);
 
-  *ret_found = CARPACE_BUS_NONE;
-  if (connection == NULL)
-    return NULL;
-  g_dbus_connection_set_exit_on_close (connection, FALSE);
-  bus = g_new0 (CarpaceBus, 1);
   bus->served = served;
-  bus->connection = connection;
+  bus->connection = g_bus_get_sync (G_BUS_TYPE_SESSION, NULL, NULL);
   bus->followers = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  bus->node = g_dbus_node_info_new_for_xml (introspection, NULL);
-  bus->object = g_dbus_connection_register_object (connection, PATH, bus->node->interfaces[0], &table, bus, NULL, NULL);
-  *ret_found = take_name (connection);
+  bus->cancel = g_cancellable_new ();
+  if (bus->connection != NULL)
+    bus->address = g_dbus_address_get_for_bus_sync (G_BUS_TYPE_SESSION, NULL, NULL);
+  if (bus->address == NULL)
+    bus->address = address_of_login ();
+  *ret_found = bus->connection != NULL ? serve_on (bus) : CARPACE_BUS_NONE;
   if (*ret_found == CARPACE_BUS_OURS)
     return bus;
   if (*ret_found == CARPACE_BUS_TAKEN)
-    ask_to_show (connection);
+    ask_to_show (bus->connection);
+  leave (bus);
+  if (*ret_found == CARPACE_BUS_NONE && served.back != NULL)
+    {
+      look_for_bus (bus);
+      return bus;
+    }
   carpace_bus_free (bus);
   return NULL;
 }
@@ -147,20 +271,18 @@ carpace_bus_new (CarpaceBusServed served, CarpaceBusFound *ret_found)
 void
 carpace_bus_free (CarpaceBus *bus)
 {
-  GHashTableIter each;
-  gpointer watch;
-
   if (bus == NULL)
     return;
-  g_hash_table_iter_init (&each, bus->followers);
-  while (g_hash_table_iter_next (&each, NULL, &watch))
-    g_bus_unwatch_name (GPOINTER_TO_UINT (watch));
+  g_cancellable_cancel (bus->cancel);
+  g_object_unref (bus->cancel);
+  g_clear_handle_id (&bus->looking, g_source_remove);
+  g_free (bus->address);
+  forget_followers (bus);
   g_hash_table_unref (bus->followers);
-  if (bus->object != 0)
-    g_dbus_connection_unregister_object (bus->connection, bus->object);
-  g_dbus_connection_flush_sync (bus->connection, NULL, NULL);
-  g_dbus_node_info_unref (bus->node);
-  g_object_unref (bus->connection);
+  leave (bus);
+  if (bus->connection != NULL)
+    g_dbus_connection_flush_sync (bus->connection, NULL, NULL);
+  g_clear_object (&bus->connection);
   g_free (bus->told);
   g_free (bus);
 }
@@ -190,15 +312,24 @@ nobody_there (const GError *error)
          || g_error_matches (error, G_DBUS_ERROR, G_DBUS_ERROR_NAME_HAS_NO_OWNER);
 }
 
+static bool
+too_late (const GError *error)
+{
+  return g_error_matches (error, G_IO_ERROR, G_IO_ERROR_TIMED_OUT) || g_error_matches (error, G_DBUS_ERROR, G_DBUS_ERROR_NO_REPLY)
+         || g_error_matches (error, G_DBUS_ERROR, G_DBUS_ERROR_TIMEOUT)
+         || g_error_matches (error, G_DBUS_ERROR, G_DBUS_ERROR_TIMED_OUT);
+}
+
 static GVariant *
-call (GDBusConnection *connection, const char *method, GVariant *parameters, const char *answer_type, int *ret_status)
+call (GDBusConnection *connection, int within_ms, const char *method, GVariant *parameters, const char *answer_type,
+      int *ret_status)
 {
   GError *error = NULL;
   GVariant *reply = g_dbus_connection_call_sync (connection, NAME, PATH, NAME, method, parameters,
                                                  G_VARIANT_TYPE (answer_type), G_DBUS_CALL_FLAGS_NO_AUTO_START,
-                                                 ANSWER_WITHIN_MS, NULL, &error);
+                                                 within_ms, NULL, &error);
 
-  *ret_status = reply != NULL ? 0 : nobody_there (error) ? 3 : 1;
+  *ret_status = reply != NULL ? 0 : nobody_there (error) ? 3 : too_late (error) ? CARPACE_REMOTE_LATE : 1;
   g_clear_error (&error);
   return reply;
 }
@@ -224,7 +355,7 @@ remote_command (void *self, int n_words, const char *const *words, char **ret_me
   *ret_message = NULL;
   if (connection == NULL)
     return 3;
-  reply = call (connection, "Command", g_variant_new ("(@as)", g_variant_new_strv (words, n_words)), "(is)", &status);
+  reply = call (connection, *(const int *) self, "Command", g_variant_new ("(@as)", g_variant_new_strv (words, n_words)), "(is)", &status);
   if (reply != NULL)
     {
       g_variant_get (reply, "(i&s)", &status, &message);
@@ -275,7 +406,7 @@ remote_follow (void *self, bool (*line) (void *user, const char *json), void *us
   f.loop = g_main_loop_new (NULL, FALSE);
   subscription = g_dbus_connection_signal_subscribe (connection, NAME, NAME, "Changed", PATH, NULL,
                                                      G_DBUS_SIGNAL_FLAGS_NONE, on_changed, &f, NULL);
-  reply = call (connection, "Follow", NULL, "(s)", &status);
+  reply = call (connection, *(const int *) self, "Follow", NULL, "(s)", &status);
   if (reply != NULL)
     {
       g_variant_get (reply, "(&s)", &json);
@@ -295,7 +426,7 @@ remote_follow (void *self, bool (*line) (void *user, const char *json), void *us
 }
 
 CarpaceRemote
-carpace_bus_remote (void)
+carpace_bus_remote (const int *within_ms)
 {
-  return (CarpaceRemote){ NULL, remote_command, remote_follow };
+  return (CarpaceRemote){ (void *) within_ms, remote_command, remote_follow };
 }

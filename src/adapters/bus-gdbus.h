@@ -25,6 +25,11 @@ typedef struct
   char *(*status) (void *self);
   /** It was called once more. */
   void (*show) (void *self);
+  /** The bus went away; nobody reaches us any more. NULL: it is not told. */
+  void (*lost) (void *self);
+  /** A bus is there, again or for the first time. What held on to the one before, in this
+   * process, stays without: a new process has it all. Called once. NULL: none is looked for. */
+  void (*back) (void *self);
 } CarpaceBusServed;
 
 typedef enum
@@ -36,11 +41,15 @@ typedef enum
 
 typedef struct CarpaceBus CarpaceBus;
 
-/** Takes the name. @return NULL unless CARPACE_BUS_OURS; *ret_found tells */
+/** Takes the name. @return NULL where it is TAKEN, or NONE and none is looked for; *ret_found tells */
 CarpaceBus *carpace_bus_new (CarpaceBusServed served, CarpaceBusFound *ret_found);
 
 /** NULL is fine. */
 void carpace_bus_free (CarpaceBus *bus);
+
+/** When a bus that is not there is looked for the @nth time, from 0: ms after the time
+ * before; at first soon, then every five minutes. */
+int64_t carpace_bus_look_after_ms (int32_t nth);
 
 /** Whether anybody follows: only then a status is worth writing. */
 bool carpace_bus_is_followed (const CarpaceBus *bus);
@@ -48,8 +57,12 @@ bool carpace_bus_is_followed (const CarpaceBus *bus);
 /** Tells those who follow, where @json differs from what was told last. */
 void carpace_bus_changed (CarpaceBus *bus, const char *json);
 
+/** How long a person waits for an answer. */
+#define CARPACE_BUS_ANSWER_MS 5000
+
 /** The running program as a port, for commands. Synchronous: for short-lived
- * programs only. */
-CarpaceRemote carpace_bus_remote (void);
+ * programs only. @param within_ms how long an answer is waited for; it
+ * outlives the port */
+CarpaceRemote carpace_bus_remote (const int *within_ms);
 
 #endif

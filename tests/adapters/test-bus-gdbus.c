@@ -22,6 +22,8 @@
 static CarpaceBus *served_bus;
 static GMainLoop *served_loop;
 static int report_fd;
+static int hold_fd;            /* a slow answer comes when there is something to read */
+static int within_ms = 60000;
 
 static int
 command (void *self, int n, const char *const *words, char **ret_message)
@@ -36,6 +38,8 @@ command (void *self, int n, const char *const *words, char **ret_message)
     }
   if (strcmp (words[0], "followed") == 0)
     return carpace_bus_is_followed (served_bus) ? 0 : 1;
+  if (strcmp (words[0], "slowly") == 0 && read (hold_fd, &(char) { 0 }, 1) != 1)
+    return 2;
   if (strcmp (words[0], "quit") == 0)
     g_main_loop_quit (served_loop);
   else if (strcmp (words[0], "end") == 0)
@@ -69,11 +73,35 @@ serve (void)
   CarpaceBusFound found;
 
   served_loop = g_main_loop_new (NULL, FALSE);
-  served_bus = carpace_bus_new ((CarpaceBusServed) { NULL, command, status, show }, &found);
+  served_bus = carpace_bus_new ((CarpaceBusServed) { NULL, command, status, show, NULL, NULL }, &found);
   if (write (report_fd, &told[found], 1) != 1)
     return 1;
   if (served_bus != NULL)
     g_main_loop_run (served_loop);
+  carpace_bus_free (served_bus);
+  return 0;
+}
+
+static void
+back (void *self)
+{
+  if (write (report_fd, "B", 1) != 1)
+    abort ();
+  g_main_loop_quit (served_loop);
+}
+
+/* The same, with a bus that is looked for until there is one. */
+static int
+serve_looking (void)
+{
+  CarpaceBusFound found;
+
+  served_loop = g_main_loop_new (NULL, FALSE);
+  served_bus = carpace_bus_new ((CarpaceBusServed) { NULL, command, status, show, NULL, back }, &found);
+  if (served_bus == NULL || write (report_fd, found == CARPACE_BUS_NONE ? "N" : "?", 1) != 1)
+    return 1;
+  carpace_bus_changed (served_bus, "{}"); /* nobody follows */
+  g_main_loop_run (served_loop);
   carpace_bus_free (served_bus);
   return 0;
 }
@@ -111,15 +139,21 @@ next_report (Program *program)
 }
 
 static Program
-start_program (void)
+start (int (*how) (void))
 {
   int ends[2];
 
   assert_int_equal (pipe (ends), 0);
   report_fd = ends[1];
-  Program program = { in_child (serve), ends[0] };
+  Program program = { in_child (how), ends[0] };
   close (ends[1]);
   return program;
+}
+
+static Program
+start_program (void)
+{
+  return start (serve);
 }
 
 /* ---- those who talk to it ---- */
@@ -127,7 +161,7 @@ start_program (void)
 static int
 ask (const char *line, char **ret_message)
 {
-  CarpaceRemote remote = carpace_bus_remote ();
+  CarpaceRemote remote = carpace_bus_remote (&within_ms);
   g_auto (GStrv) words = g_strsplit (line, " ", -1);
 
   return remote.command (remote.self, (int) g_strv_length (words), (const char *const *) words, ret_message);
@@ -136,7 +170,7 @@ ask (const char *line, char **ret_message)
 static int
 asks_nobody (void)
 {
-  CarpaceRemote remote = carpace_bus_remote ();
+  CarpaceRemote remote = carpace_bus_remote (&within_ms);
   char *message = (char *) "";
 
   g_assert_cmpint (ask ("start", &message), ==, 3);
@@ -189,12 +223,21 @@ on_line (void *user, const char *json)
 static int
 follows (void)
 {
-  CarpaceRemote remote = carpace_bus_remote ();
+  CarpaceRemote remote = carpace_bus_remote (&within_ms);
   int n = 0;
 
   g_assert_cmpint (remote.follow (remote.self, on_line, &n), ==, 0);
   g_assert_cmpint (n, ==, 3);
   return 0;
+}
+
+static int
+loses_patience (void)
+{
+  char *message;
+
+  within_ms = 20;
+  return ask ("slowly", &message) == CARPACE_REMOTE_LATE && message == NULL ? 0 : 1;
 }
 
 static bool
@@ -209,7 +252,7 @@ static pid_t victim;
 static int
 follows_to_the_end (void)
 {
-  CarpaceRemote remote = carpace_bus_remote ();
+  CarpaceRemote remote = carpace_bus_remote (&within_ms);
 
   return remote.follow (remote.self, kills_it, &victim);
 }
@@ -241,6 +284,27 @@ one_program (void **state)
   assert_int_equal (ended (in_child (quits)), 0);
   assert_int_equal (ended (program.pid), 0);
   close (program.fd);
+}
+
+/* A program that is busy does what it was asked all the same, later. */
+static void
+an_answer_that_is_late (void **state)
+{
+  Program program;
+  int ends[2];
+
+  assert_int_equal (pipe (ends), 0);
+  hold_fd = ends[0];
+  program = start_program ();
+  assert_int_equal (next_report (&program), 'O');
+  assert_int_equal (ended (in_child (loses_patience)), 0);
+  assert_int_equal (write (ends[1], "x", 1), 1);
+  assert_int_equal (ended (in_child (asks)), 0);
+  assert_int_equal (ended (in_child (quits)), 0);
+  assert_int_equal (ended (program.pid), 0);
+  close (program.fd);
+  close (ends[0]);
+  close (ends[1]);
 }
 
 static void
@@ -287,15 +351,64 @@ no_bus_at_all (void **state)
   close (program.fd);
 }
 
+/* Told where it would be, or by the login's own folder: it is found once it is there. */
+static void
+a_bus_that_comes_late (void **state)
+{
+  char *address = strdup (getenv ("DBUS_SESSION_BUS_ADDRESS"));
+
+  for (int told = 0; told <= 1; told++)
+    {
+      g_autofree char *folder = g_dir_make_tmp ("bus-XXXXXX", NULL), *path = g_build_filename (folder, "bus", NULL);
+      g_autofree char *where = g_strconcat ("unix:path=", path, NULL), *listen = g_strconcat ("--address=", where, NULL);
+      const char *const words[] = { "dbus-daemon", "--session", "--nofork", "--nopidfile", listen, NULL };
+      Program program;
+      GPid daemon;
+
+      setenv ("XDG_RUNTIME_DIR", folder, 1);
+      if (told)
+        setenv ("DBUS_SESSION_BUS_ADDRESS", where, 1);
+      else
+        unsetenv ("DBUS_SESSION_BUS_ADDRESS");
+      program = start (serve_looking);
+      assert_int_equal (next_report (&program), 'N');
+      assert_true (g_spawn_async (NULL, (char **) words, NULL, G_SPAWN_SEARCH_PATH | G_SPAWN_DO_NOT_REAP_CHILD, NULL, NULL,
+                                  &daemon, NULL));
+      assert_int_equal (next_report (&program), 'B');
+      assert_int_equal (ended (program.pid), 0);
+      kill (daemon, SIGTERM);
+      ended (daemon);
+      close (program.fd);
+      unlink (path);
+      rmdir (folder);
+    }
+  setenv ("DBUS_SESSION_BUS_ADDRESS", address, 1);
+  free (address);
+}
+
+/* Soon at first, and no more often than every five minutes in the long run. */
+static void
+looked_for_ever_less_often (void **state)
+{
+  static const struct { int32_t nth; int64_t ms; } rows[] = {
+    { 0, 2000 }, { 1, 4000 }, { 7, 256000 }, { 8, 300000 }, { 9, 300000 }, { INT32_MAX, 300000 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    assert_int_equal (carpace_bus_look_after_ms (rows[i].nth), rows[i].ms);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (nobody_there),
     cmocka_unit_test (one_program),
+    cmocka_unit_test (an_answer_that_is_late),
     cmocka_unit_test (a_second_one),
     cmocka_unit_test (killed_while_followed),
     cmocka_unit_test (no_bus_at_all),
+    cmocka_unit_test (a_bus_that_comes_late),
+    cmocka_unit_test (looked_for_ever_less_often),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

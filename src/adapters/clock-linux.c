@@ -59,6 +59,13 @@ carpace_boot_id (char ret_id[CARPACE_BOOT_ID_BYTES])
   return true;
 }
 
+/* @a less @b. Both may come from a file that somebody has doctored. */
+static int64_t
+less_ms (int64_t a, int64_t b)
+{
+  return carpace_sum_ms (a, b == INT64_MIN ? INT64_MAX : -b);
+}
+
 CarpaceClockBase
 carpace_clock_base_after (const CarpaceClockBase *kept, CarpaceInstant last)
 {
@@ -69,10 +76,10 @@ carpace_clock_base_after (const CarpaceClockBase *kept, CarpaceInstant last)
   int64_t boot_ms = carpace_boottime_ms ();
   bool same_boot = base.boot_id[0] != '\0' && strcmp (base.boot_id, kept->boot_id) == 0;
   base.base_ms = kept->base_ms;
-  if (same_boot && boot_ms + kept->base_ms >= last.elapsed_ms)
+  if (same_boot && carpace_sum_ms (boot_ms, kept->base_ms) >= last.elapsed_ms)
     return base;
-  int64_t gone_ms = carpace_wall_ms () - last.wall_ms;
-  base.base_ms = last.elapsed_ms + (gone_ms > 0 ? gone_ms : 0) - boot_ms;
+  int64_t gone_ms = less_ms (carpace_wall_ms (), last.wall_ms);
+  base.base_ms = less_ms (carpace_sum_ms (last.elapsed_ms, gone_ms > 0 ? gone_ms : 0), boot_ms);
   return base;
 }
 
@@ -82,19 +89,28 @@ now (void *self)
   const CarpaceClockLinux *clock = self;
   int64_t wall_ms = carpace_wall_ms ();
   return (CarpaceInstant) {
-    .elapsed_ms = carpace_boottime_ms () + clock->base.base_ms,
+    .elapsed_ms = carpace_sum_ms (carpace_boottime_ms (), clock->base.base_ms),
     .wall_ms = wall_ms,
     .offset_s = carpace_local_offset_s (wall_ms),
   };
 }
 
+/* What goes by between the two readings makes it less, never more. */
+static int64_t
+slept_ms (void *self)
+{
+  int64_t boot_ms = carpace_boottime_ms ();
+
+  return boot_ms - read_clock_ms (CLOCK_MONOTONIC);
+}
+
 CarpaceClock
 carpace_clock_linux_port (CarpaceClockLinux *clock)
 {
-  return (CarpaceClock) { .self = clock, .now = now };
+  return (CarpaceClock) { .self = clock, .now = now, .slept_ms = slept_ms };
 }
 
-struct CarpaceAlarmLinux
+typedef struct
 {
   const CarpaceClockLinux *clock;
   int fd;
@@ -102,12 +118,12 @@ struct CarpaceAlarmLinux
   GSource *source;
   void (*due) (void *user);
   void *user;
-};
+} Alarm;
 
 typedef struct
 {
   GSource source;
-  CarpaceAlarmLinux *alarm;
+  Alarm *alarm;
   gpointer tag;
 } AlarmSource;
 
@@ -121,7 +137,7 @@ alarm_ready (GSource *source)
 static gboolean
 alarm_dispatch (GSource *source, GSourceFunc callback, gpointer user_data)
 {
-  CarpaceAlarmLinux *alarm = ((AlarmSource *) source)->alarm;
+  Alarm *alarm = ((AlarmSource *) source)->alarm;
   uint64_t times = 0;
   if (read (alarm->fd, &times, sizeof times) != (ssize_t) sizeof times)
     return G_SOURCE_CONTINUE; /* armed anew since: it was not due after all */
@@ -132,32 +148,10 @@ alarm_dispatch (GSource *source, GSourceFunc callback, gpointer user_data)
 
 static GSourceFuncs alarm_source_funcs = { .check = alarm_ready, .dispatch = alarm_dispatch };
 
-CarpaceAlarmLinux *
-carpace_alarm_linux_new (const CarpaceClockLinux *clock, GMainContext *context, void (*due) (void *user), void *user,
-                         GError **error)
+static void
+let_go (void *self)
 {
-  int fd = timerfd_create (CLOCK_BOOTTIME, TFD_NONBLOCK | TFD_CLOEXEC);
-  if (fd < 0)
-    {
-      g_set_error_literal (error, G_IO_ERROR, g_io_error_from_errno (errno), g_strerror (errno));
-      return NULL;
-    }
-  CarpaceAlarmLinux *alarm = g_new0 (CarpaceAlarmLinux, 1);
-  *alarm = (CarpaceAlarmLinux) { .clock = clock, .fd = fd, .armed = CARPACE_NEVER, .due = due, .user = user };
-  alarm->source = g_source_new (&alarm_source_funcs, sizeof (AlarmSource));
-  g_source_set_static_name (alarm->source, "carpace alarm");
-  AlarmSource *source = (AlarmSource *) alarm->source;
-  source->alarm = alarm;
-  source->tag = g_source_add_unix_fd (alarm->source, fd, G_IO_IN);
-  g_source_attach (alarm->source, context);
-  return alarm;
-}
-
-void
-carpace_alarm_linux_free (CarpaceAlarmLinux *alarm)
-{
-  if (alarm == NULL)
-    return;
+  Alarm *alarm = self;
   g_source_destroy (alarm->source);
   g_source_unref (alarm->source);
   close (alarm->fd);
@@ -185,19 +179,35 @@ timer_for (int64_t boot_ms)
 static void
 arm (void *self, int64_t deadline)
 {
-  CarpaceAlarmLinux *alarm = self;
+  Alarm *alarm = self;
   if (deadline == alarm->armed)
     return;
   struct itimerspec timer = { 0 };
   if (deadline != CARPACE_NEVER)
-    timer = timer_for (deadline - alarm->clock->base.base_ms);
+    timer = timer_for (less_ms (deadline, alarm->clock->base.base_ms));
   if (timerfd_settime (alarm->fd, TFD_TIMER_ABSTIME, &timer, NULL) < 0)
     g_warning ("the alarm cannot be set: %s", g_strerror (errno));
   alarm->armed = deadline;
 }
 
-CarpaceAlarm
-carpace_alarm_linux_port (CarpaceAlarmLinux *alarm)
+bool
+carpace_alarm_linux_open (const CarpaceClockLinux *clock, GMainContext *context, void (*due) (void *user), void *user,
+                          CarpaceAlarm *ret_alarm, GError **error)
 {
-  return (CarpaceAlarm) { .self = alarm, .arm = arm };
+  int fd = timerfd_create (CLOCK_BOOTTIME, TFD_NONBLOCK | TFD_CLOEXEC);
+  if (fd < 0)
+    {
+      g_set_error_literal (error, G_IO_ERROR, g_io_error_from_errno (errno), g_strerror (errno));
+      return false;
+    }
+  Alarm *alarm = g_new0 (Alarm, 1);
+  *alarm = (Alarm) { .clock = clock, .fd = fd, .armed = CARPACE_NEVER, .due = due, .user = user };
+  alarm->source = g_source_new (&alarm_source_funcs, sizeof (AlarmSource));
+  g_source_set_static_name (alarm->source, "carpace alarm");
+  AlarmSource *source = (AlarmSource *) alarm->source;
+  source->alarm = alarm;
+  source->tag = g_source_add_unix_fd (alarm->source, fd, G_IO_IN);
+  g_source_attach (alarm->source, context);
+  *ret_alarm = (CarpaceAlarm) { .self = alarm, .arm = arm, .free = let_go };
+  return true;
 }

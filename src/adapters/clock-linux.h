@@ -53,21 +53,13 @@ typedef struct
 /** @clock as a port; @clock outlives it. */
 CarpaceClock carpace_clock_linux_port (CarpaceClockLinux *clock);
 
-/** One alarm on a main context: a timerfd of CLOCK_BOOTTIME. Nothing wakes
+/** Opens an alarm on a main context: a timerfd of CLOCK_BOOTTIME. Nothing wakes
  * while it is not armed. A machine that sleeps over the deadline is not woken:
- * the alarm comes at the wake. */
-typedef struct CarpaceAlarmLinux CarpaceAlarmLinux;
-
-/** @param clock whose elapsed time deadlines are in; outlives the alarm
+ * the alarm comes at the wake.
+ * @param clock whose elapsed time deadlines are in; outlives the alarm
  * @param due called in @context when the deadline has come; arms anew or not
- * @return NULL, and one line in *error, where the kernel has no timer to give */
-CarpaceAlarmLinux *carpace_alarm_linux_new (const CarpaceClockLinux *clock, GMainContext *context,
-                                            void (*due) (void *user), void *user, GError **error);
-
-/** NULL is fine. */
-void carpace_alarm_linux_free (CarpaceAlarmLinux *alarm);
-
-/** @alarm as a port. */
-CarpaceAlarm carpace_alarm_linux_port (CarpaceAlarmLinux *alarm);
+ * @return false, and one line in *error, where the kernel has no timer to give */
+bool carpace_alarm_linux_open (const CarpaceClockLinux *clock, GMainContext *context, void (*due) (void *user),
+                               void *user, CarpaceAlarm *ret_alarm, GError **error);
 
 #endif

@@ -102,6 +102,76 @@ elapsed_goes_on_across_a_reboot (void **state)
     }
 }
 
+/* Numbers from a file that somebody has doctored: elapsed time never goes back
+ * behind the last moment, and never over the end of what a number holds. */
+static void
+doctored_numbers_wrap_nothing (void **state)
+{
+  static const struct
+  {
+    const char *name;
+    bool same_boot;
+    int64_t base_ms, elapsed_ms, wall_ms;
+  } rows[] = {
+    { "largest base", true, INT64_MAX, 5, 5 },
+    { "smallest base", true, INT64_MIN, 5, 5 },
+    { "largest base of another boot", false, INT64_MAX, 5, 5 },
+    { "last moment at the end of time", true, 0, INT64_MAX, 5 },
+    { "the same of another boot", false, 0, INT64_MAX, 5 },
+    { "last moment before all time", false, 0, INT64_MIN, 5 },
+    { "wall clock before all time", false, 0, 5, INT64_MIN },
+    { "wall clock after all time", false, 0, 5, INT64_MAX },
+    { "the end of time and long ago", false, 0, INT64_MAX, INT64_MIN },
+    { "before all time and long ago", false, INT64_MIN, INT64_MIN, INT64_MIN },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      CarpaceClockBase kept = { .base_ms = rows[i].base_ms, .boot_id = "another" };
+      CarpaceInstant last = { .elapsed_ms = rows[i].elapsed_ms, .wall_ms = rows[i].wall_ms };
+      CarpaceClockLinux clock;
+      CarpaceClock port;
+
+      if (rows[i].same_boot)
+        carpace_boot_id (kept.boot_id);
+      clock = (CarpaceClockLinux) { .base = carpace_clock_base_after (&kept, last) };
+      port = carpace_clock_linux_port (&clock);
+      if (port.now (port.self).elapsed_ms < last.elapsed_ms - (last.elapsed_ms == INT64_MAX))
+        fail_msg ("%s: elapsed went back to %" G_GINT64_FORMAT, rows[i].name, port.now (port.self).elapsed_ms);
+    }
+}
+
+/* A deadline far away, from a base far away: armed for never, or at once, not for
+ * a number that wrapped. */
+static void
+a_doctored_base_arms_nothing_strange (void **state)
+{
+  static const struct { int64_t base_ms, deadline; } rows[] = {
+    { INT64_MIN, 5 }, { INT64_MAX, -5 }, { INT64_MIN, INT64_MAX - 1 }, { INT64_MAX, INT64_MIN },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      CarpaceClockLinux clock = { .base = { .base_ms = rows[i].base_ms } };
+      CarpaceAlarm port;
+
+      assert_true (carpace_alarm_linux_open (&clock, NULL, NULL, NULL, &port, NULL));
+      port.arm (port.self, rows[i].deadline);
+      CARPACE_PORT_FREE (port);
+    }
+}
+
+static void
+the_machine_tells_how_long_it_slept (void **state)
+{
+  CarpaceClockLinux clock = { .base = { .base_ms = 5 } };
+  CarpaceClock port = carpace_clock_linux_port (&clock);
+  int64_t slept_ms = port.slept_ms (port.self);
+
+  assert_true (slept_ms >= -1);
+  assert_in_range (port.slept_ms (port.self) - slept_ms + 20, 0, 40); /* nobody suspends it meanwhile */
+}
+
 static void
 a_first_start_has_no_base (void **state)
 {
@@ -146,22 +216,19 @@ give_up (gpointer loop)
   return G_SOURCE_REMOVE;
 }
 
-static CarpaceAlarmLinux *
+static void
 alarmed_new (Alarmed *alarmed)
 {
   alarmed->clock.base.base_ms = 123456789;
   alarmed->loop = g_main_loop_new (NULL, FALSE);
-  CarpaceAlarmLinux *alarm = carpace_alarm_linux_new (&alarmed->clock, NULL, came, alarmed, NULL);
-  assert_non_null (alarm);
-  alarmed->port = carpace_alarm_linux_port (alarm);
-  return alarm;
+  assert_true (carpace_alarm_linux_open (&alarmed->clock, NULL, came, alarmed, &alarmed->port, NULL));
 }
 
 static void
 the_alarm_comes_at_its_time (void **state)
 {
   Alarmed alarmed = { .again_in_ms = 20 };
-  CarpaceAlarmLinux *alarm = alarmed_new (&alarmed);
+  alarmed_new (&alarmed);
   int64_t deadline = elapsed (&alarmed) + 30;
   alarmed.port.arm (alarmed.port.self, deadline + 60000);
   alarmed.port.arm (alarmed.port.self, deadline); /* replaces it */
@@ -175,7 +242,7 @@ the_alarm_comes_at_its_time (void **state)
   alarmed.port.arm (alarmed.port.self, INT64_MIN / 2); /* before the boot */
   g_main_loop_run (alarmed.loop);
   assert_int_equal (alarmed.times, 4);
-  carpace_alarm_linux_free (alarm);
+  CARPACE_PORT_FREE (alarmed.port);
   g_main_loop_unref (alarmed.loop);
 }
 
@@ -197,7 +264,7 @@ static void
 an_alarm_not_armed_never_wakes (void **state)
 {
   Alarmed alarmed = { 0 };
-  CarpaceAlarmLinux *alarm = alarmed_new (&alarmed);
+  alarmed_new (&alarmed);
   alarmed.port.arm (alarmed.port.self, elapsed (&alarmed) + 50);
   alarmed.port.arm (alarmed.port.self, CARPACE_NEVER);
   g_timeout_add (400, give_up, alarmed.loop);
@@ -207,7 +274,7 @@ an_alarm_not_armed_never_wakes (void **state)
   print_message ("alarm not armed, 0.4 s: %" G_GINT64_FORMAT " wake-ups, 1 of them the test's own\n", woken);
   assert_int_equal (alarmed.times, 0);
   assert_in_range (woken, 1, 2);
-  carpace_alarm_linux_free (alarm);
+  CARPACE_PORT_FREE (alarmed.port);
   g_main_loop_unref (alarmed.loop);
 }
 
@@ -219,6 +286,9 @@ main (void)
     cmocka_unit_test (now_agrees_with_the_kernel),
     cmocka_unit_test (the_boot_has_an_id),
     cmocka_unit_test (elapsed_goes_on_across_a_reboot),
+    cmocka_unit_test (doctored_numbers_wrap_nothing),
+    cmocka_unit_test (a_doctored_base_arms_nothing_strange),
+    cmocka_unit_test (the_machine_tells_how_long_it_slept),
     cmocka_unit_test (a_first_start_has_no_base),
     cmocka_unit_test (the_alarm_comes_at_its_time),
     cmocka_unit_test (an_alarm_not_armed_never_wakes),

@@ -26,7 +26,7 @@ typedef struct
 /* What the thread made of it. */
 typedef struct
 {
-  guint serial; /* of the want that was seen to */
+  guint serial; /* of the want that was seen to; with the lock */
   NotifyNotification *notification;
 } Have;
 
@@ -43,14 +43,16 @@ struct CarpaceCueLibnotify
   GCond finished_now;
   Want want[CARPACE_N_CUES];
   bool quitting, finished;
+  bool told, frozen; /* trouble was, and that the server stopped answering */
   GMainContext *work;
   /* the thread's own */
   GMainLoop *loop;
   GDBusConnection *bus;
   guint watch;
   char *owner;
-  bool asking, told, markup, actions;
-  GSource *slow;
+  bool asking, markup, actions;
+  bool mute; /* it was told that the server takes no answers */
+  GSource *slow; /* in the caller's context: this thread may be the one that waits */
   Have have[CARPACE_N_CUES];
 };
 
@@ -116,7 +118,8 @@ typedef enum
   NEWS_ANSWERED,
   NEWS_OPENED,
   NEWS_TROUBLE,
-  NEWS_OVER
+  NEWS_OVER,
+  NEWS_ANSWERABLE
 } NewsKind;
 
 typedef struct
@@ -126,6 +129,7 @@ typedef struct
   CarpaceCue cue;
   CarpaceEventKind answer;
   CarpaceCueTrouble trouble;
+  bool answerable;
 } News;
 
 static gboolean
@@ -148,6 +152,9 @@ deliver (gpointer data)
       break;
     case NEWS_OVER:
       to->over (to->self);
+      break;
+    case NEWS_ANSWERABLE:
+      to->answerable (to->self, news->answerable);
       break;
     }
   return G_SOURCE_REMOVE;
@@ -314,32 +321,91 @@ show (CarpaceCueLibnotify *cues, const CarpaceNotice *notice, GError **error)
 
 /* ---- the thread ---- */
 
+/* With the lock held. */
 static bool
 wants_more (CarpaceCueLibnotify *cues)
 {
   bool more = false;
-  g_mutex_lock (&cues->lock);
   for (int cue = 0; cue < CARPACE_N_CUES; cue++)
     more |= cues->want[cue].shown && cues->want[cue].serial != cues->have[cue].serial;
-  g_mutex_unlock (&cues->lock);
   return more;
 }
 
 static void
 tell_trouble (CarpaceCueLibnotify *cues, CarpaceCueTrouble trouble)
 {
-  if (cues->told || !wants_more (cues))
-    return;
-  cues->told = true;
-  send_news ((News) { .cues = cues, .kind = NEWS_TROUBLE, .trouble = trouble });
+  g_mutex_lock (&cues->lock);
+  bool tell = !cues->told && wants_more (cues);
+  if (tell)
+    {
+      cues->told = true;
+      cues->frozen = trouble == CARPACE_CUE_SERVER_FROZEN;
+    }
+  g_mutex_unlock (&cues->lock);
+  if (tell)
+    send_news ((News) { .cues = cues, .kind = NEWS_TROUBLE, .trouble = trouble });
 }
 
 static void
 tell_over (CarpaceCueLibnotify *cues)
 {
-  if (cues->told)
-    send_news ((News) { .cues = cues, .kind = NEWS_OVER });
+  g_mutex_lock (&cues->lock);
+  bool told = cues->told;
   cues->told = false;
+  g_mutex_unlock (&cues->lock);
+  if (told)
+    send_news ((News) { .cues = cues, .kind = NEWS_OVER });
+}
+
+static bool
+was_told (CarpaceCueLibnotify *cues)
+{
+  g_mutex_lock (&cues->lock);
+  bool told = cues->told;
+  g_mutex_unlock (&cues->lock);
+  return told;
+}
+
+/* A pass went well: what was told before it is over, and that the server did not answer
+ * for a while. That it refuses one notice says nothing of the next. */
+static void
+tell_well (CarpaceCueLibnotify *cues, bool told_before)
+{
+  g_mutex_lock (&cues->lock);
+  bool over = told_before || cues->frozen;
+  if (!over)
+    cues->told = false;
+  g_mutex_unlock (&cues->lock);
+  if (over)
+    tell_over (cues);
+}
+
+/* ---- a server that does not answer ---- */
+
+static gboolean
+slow (gpointer user_data)
+{
+  tell_trouble (user_data, CARPACE_CUE_SERVER_FROZEN);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+stop_slow (CarpaceCueLibnotify *cues)
+{
+  if (cues->slow != NULL)
+    g_source_destroy (cues->slow);
+  g_clear_pointer (&cues->slow, g_source_unref);
+}
+
+/* Each call to the server has its time: it can freeze between a question that it has
+ * answered and a notice, for which the library waits 25 s. */
+static void
+start_slow (CarpaceCueLibnotify *cues)
+{
+  stop_slow (cues);
+  cues->slow = g_timeout_source_new (SLOW_MS);
+  g_source_set_callback (cues->slow, slow, ref (cues), unref_data);
+  g_source_attach (cues->slow, cues->context);
 }
 
 static CarpaceCueTrouble
@@ -376,31 +442,52 @@ take_want (CarpaceCueLibnotify *cues, int cue, Want *ret_want)
   return due;
 }
 
+static void
+seen_to (CarpaceCueLibnotify *cues, int cue, guint serial)
+{
+  g_mutex_lock (&cues->lock);
+  cues->have[cue].serial = serial;
+  g_mutex_unlock (&cues->lock);
+}
+
 /* @return false where the server has stopped answering in the middle of it */
 static bool
-see_to_cue (CarpaceCueLibnotify *cues, int cue)
+see_to_cue (CarpaceCueLibnotify *cues, int cue, bool *ret_spoke)
 {
   Want want;
-  if (!take_want (cues, cue, &want))
+  *ret_spoke = take_want (cues, cue, &want);
+  if (!*ret_spoke)
     return true;
+  start_slow (cues);
   if (!want.shown)
     {
       if (cues->have[cue].notification != NULL)
         notify_notification_close (cues->have[cue].notification, NULL);
+      stop_slow (cues);
       forget (cues, cue);
-      cues->have[cue].serial = want.serial;
+      seen_to (cues, cue, want.serial);
       return true;
     }
   GError *error = NULL;
   bool shown = show (cues, &want.notice, &error);
+  stop_slow (cues);
   clear_notice (&want.notice);
   CarpaceCueTrouble trouble = shown ? CARPACE_CUE_SERVER_REFUSES : trouble_of (error);
   if (!shown)
     tell_trouble (cues, trouble);
   g_clear_error (&error);
   if (shown || trouble == CARPACE_CUE_SERVER_REFUSES)
-    cues->have[cue].serial = want.serial;
+    seen_to (cues, cue, want.serial);
   return shown || trouble == CARPACE_CUE_SERVER_REFUSES;
+}
+
+static void
+tell_answerable (CarpaceCueLibnotify *cues, bool answerable)
+{
+  if (cues->mute != answerable)
+    return;
+  cues->mute = !answerable;
+  send_news ((News) { .cues = cues, .kind = NEWS_ANSWERABLE, .answerable = answerable });
 }
 
 static void
@@ -411,14 +498,7 @@ read_capabilities (CarpaceCueLibnotify *cues, GVariant *reply)
   cues->markup = g_strv_contains (words, "body-markup");
   cues->actions = g_strv_contains (words, "actions");
   g_free (words);
-}
-
-static void
-stop_slow (CarpaceCueLibnotify *cues)
-{
-  if (cues->slow != NULL)
-    g_source_destroy (cues->slow);
-  g_clear_pointer (&cues->slow, g_source_unref);
+  tell_answerable (cues, cues->actions);
 }
 
 static void
@@ -439,33 +519,23 @@ answered (GObject *bus, GAsyncResult *result, gpointer user_data)
   GVariant *reply = g_dbus_connection_call_finish (G_DBUS_CONNECTION (bus), result, &error);
   cues->asking = false;
   stop_slow (cues);
-  bool ok = reply != NULL, was_told = cues->told;
+  bool ok = reply != NULL, told_before = was_told (cues), spoke = false;
   if (ok)
     {
       read_capabilities (cues, reply);
       g_variant_unref (reply);
-      for (int cue = 0; cue < CARPACE_N_CUES && ok; cue++)
-        ok = see_to_cue (cues, cue);
-      if (ok && was_told)
-        tell_over (cues);
-      else if (ok)
-        cues->told = false;
-      see_to_it (cues); /* what was asked for meanwhile */
+      for (int cue = 0; cue < CARPACE_N_CUES && ok && !spoke; cue++)
+        ok = see_to_cue (cues, cue, &spoke);
+      if (ok)
+        tell_well (cues, told_before);
+      see_to_it (cues); /* the next one, and what was asked for meanwhile: the server is asked before each */
     }
   else
     tell_trouble (cues, trouble_of (error));
   g_clear_error (&error);
-  finish (cues);
+  if (!cues->asking) /* else there is more to see to before it ends */
+    finish (cues);
   unref (cues);
-}
-
-static gboolean
-slow (gpointer user_data)
-{
-  CarpaceCueLibnotify *cues = user_data;
-  g_clear_pointer (&cues->slow, g_source_unref);
-  tell_trouble (cues, CARPACE_CUE_SERVER_FROZEN);
-  return G_SOURCE_REMOVE;
 }
 
 /* The question stays open for as long as the server takes: once it thaws,
@@ -476,9 +546,7 @@ ask (CarpaceCueLibnotify *cues)
   cues->asking = true;
   g_dbus_connection_call (cues->bus, SERVER, SERVER_PATH, SERVER, "GetCapabilities", NULL, G_VARIANT_TYPE ("(as)"),
                           G_DBUS_CALL_FLAGS_NONE, G_MAXINT, NULL, answered, ref (cues));
-  cues->slow = g_timeout_source_new (SLOW_MS);
-  g_source_set_callback (cues->slow, slow, cues, NULL);
-  g_source_attach (cues->slow, cues->work);
+  start_slow (cues);
 }
 
 static void
@@ -494,10 +562,11 @@ server_came (GDBusConnection *bus, const char *name, const char *owner, gpointer
     return;
   /* Its numbers begin again: an old one would close somebody else's. */
   tell_over (cues);
+  tell_answerable (cues, true); /* until it has been asked */
   for (int cue = 0; cue < CARPACE_N_CUES; cue++)
     {
       forget (cues, cue);
-      cues->have[cue].serial = 0;
+      seen_to (cues, cue, 0);
     }
   see_to_it (cues);
 }

@@ -35,6 +35,9 @@ typedef struct
   void (*trouble) (void *self, CarpaceCueTrouble trouble);
   /** A server that was not there, or did not answer, now does. */
   void (*over) (void *self);
+  /** The server takes no answers on what it shows, or another has come that may: told at a change; at first it
+   * is taken to. */
+  void (*answerable) (void *self, bool answerable);
 } CarpaceCueListener;
 
 /** How notices are shown. */

@@ -184,9 +184,17 @@ probe (void *self, CarpaceDesktop *ret_desktop)
       g_object_unref (bus);
     }
   desktop.suspend = tells_of_suspend ();
-  desktop.input = ask->input != NULL ? ask->input (ask->self) : CARPACE_INPUT_MANUAL;
+  if (ask->input != NULL)
+    desktop.input = ask->input (ask->self, &desktop.beside);
   if (ask->chord != NULL && strcmp (desktop.session, "x11") == 0)
     desktop.chord = ask->chord (ask->self, desktop.chord_keys);
+  if (strcmp (desktop.session, "x11") == 0)
+    desktop.cards = CARPACE_CARDS_ABOVE;
+  else if (ask->cards != NULL && desktop.session[0] != '\0')
+    desktop.cards = ask->cards (ask->self);
+  if (ask->shortcuts != NULL)
+    desktop.shortcuts = ask->shortcuts (ask->self);
+  desktop.sway = g_getenv ("SWAYSOCK") != NULL;
   desktop.sound = ask->sound != NULL && ask->sound (ask->self);
   if (x != NULL)
     xcb_disconnect (x);

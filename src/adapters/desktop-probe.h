@@ -11,10 +11,12 @@
 typedef struct
 {
   void *self;
-  CarpaceInputOffer (*input) (void *self);
+  CarpaceInputSource (*input) (void *self, CarpaceInputSource *ret_beside);
   /** Also writes the chord's keys. Not asked where there is no X server. */
   CarpaceChordOffer (*chord) (void *self, char ret_keys[CARPACE_DESKTOP_NAME_BYTES]);
   bool (*sound) (void *self);
+  CarpaceShortcutsOffer (*shortcuts) (void *self);
+  CarpaceCardsOffer (*cards) (void *self); /**< not asked where there is an X server's session */
 } CarpaceDesktopAsk;
 
 /** As a port; @ask outlives it. */

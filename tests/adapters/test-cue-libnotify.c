@@ -11,6 +11,7 @@
 #include <cmocka.h>
 
 #include <gio/gio.h>
+#include <libnotify/notify.h>
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>
@@ -49,7 +50,8 @@ static const char server_xml[]
 static struct
 {
   const char *const *capabilities;
-  bool refuses;
+  bool refuses, freezes, holds;
+  GDBusMethodInvocation *held; /* a notice that is not answered yet */
   int notified, closed;
   guint32 last_id;
   char *title, *body;
@@ -65,6 +67,11 @@ notify_called (GVariant *in, GDBusMethodInvocation *call)
       g_dbus_method_invocation_return_dbus_error (call, "org.freedesktop.DBus.Error.LimitsExceeded", "full");
       return;
     }
+  if (server.freezes)
+    {
+      server.freezes = false;
+      raise (SIGSTOP); /* before it answers, or has seen what is to be shown */
+    }
   g_free (server.title);
   g_free (server.body);
   g_strfreev (server.actions);
@@ -72,7 +79,10 @@ notify_called (GVariant *in, GDBusMethodInvocation *call)
                  NULL);
   server.notified++;
   server.last_id = replaces != 0 ? replaces : server.last_id + 1;
-  g_dbus_method_invocation_return_value (call, g_variant_new ("(u)", server.last_id));
+  if (server.holds)
+    server.held = call;
+  else
+    g_dbus_method_invocation_return_value (call, g_variant_new ("(u)", server.last_id));
 }
 
 static void
@@ -98,6 +108,8 @@ server_called (GDBusConnection *bus, const char *sender, const char *path, const
   else if (g_str_equal (method, "Last"))
     out = g_variant_new ("(iiuss^as)", server.notified, server.closed, server.last_id, server.title, server.body,
                          server.actions);
+  else if (server.held != NULL)
+    g_dbus_method_invocation_return_value (g_steal_pointer (&server.held), g_variant_new ("(u)", server.last_id));
   else
     g_dbus_connection_emit_signal (bus, NULL, SERVER_PATH, SERVER, "ActionInvoked", in, NULL);
   g_dbus_method_invocation_return_value (call, out);
@@ -122,6 +134,8 @@ serve (const char *kind)
   prctl (PR_SET_PDEATHSIG, SIGKILL);
   server.capabilities = g_str_equal (kind, "markup") ? markup : g_str_equal (kind, "meagre") ? meagre : plain;
   server.refuses = g_str_equal (kind, "refuses");
+  server.holds = g_str_equal (kind, "holds");
+  server.freezes = g_str_equal (kind, "freezes");
   server.title = g_strdup ("");
   server.body = g_strdup ("");
   server.actions = g_new0 (char *, 1);
@@ -138,6 +152,8 @@ typedef struct
   GDBusConnection *bus;
   pid_t server;
   int n_answers, n_opened, n_troubles, n_over;
+  int n_answerable;
+  bool answerable;
   CarpaceEventKind answer;
   CarpaceCue cue;
   CarpaceCueTrouble trouble;
@@ -293,6 +309,15 @@ on_over (void *self)
   bench->n_over++;
 }
 
+static void
+on_answerable (void *self, bool answerable)
+{
+  Bench *bench = self;
+  bench->n_answerable++;
+  bench->answerable = answerable;
+  bench->called_in = g_thread_self ();
+}
+
 static int
 set_up (void **state)
 {
@@ -306,7 +331,7 @@ set_up (void **state)
   assert_non_null (bench->bus);
   bench->cues = carpace_cue_libnotify_new (
     &look, NULL, (CarpaceCueListener) { .self = bench, .answered = on_answer, .opened = on_opened, .trouble = on_trouble,
-                                       .over = on_over });
+                                       .over = on_over, .answerable = on_answerable });
   bench->beat = g_timeout_add (2, beat, bench);
   *state = bench;
   return 0;
@@ -319,6 +344,10 @@ tear_down (void **state)
   if (bench->server > 0)
     kill (bench->server, SIGCONT);
   carpace_cue_libnotify_free (bench->cues);
+  /* The library's state is the process's: a thread that is still at its goodbye would take it from the next test's. */
+  for (int64_t end = now_ms () + LIMIT_MS; notify_is_initted () && now_ms () < end;)
+    g_usleep (1000);
+  assert_false (notify_is_initted ());
   kill_server (bench);
   g_source_remove (bench->beat);
   g_object_unref (bench->bus);
@@ -439,6 +468,44 @@ a_server_without_actions_is_given_none (void **state)
   Last last = wait_server (bench, 1, 0);
   assert_int_equal (g_strv_length (last.actions), 0);
   clear_last (&last);
+  wait_for (bench, &bench->n_answerable, 1, LIMIT_MS);
+  assert_int_equal (bench->n_answerable, 1);
+  assert_false (bench->answerable);
+  assert_ptr_equal (bench->called_in, g_thread_self ());
+  show (bench, CARPACE_CUE_LIMIT, "Limit", "");
+  last = wait_server (bench, 2, 0);
+  clear_last (&last);
+  wait_for (bench, &bench->n_answerable, 2, 300);
+  assert_int_equal (bench->n_answerable, 1); /* at a change only */
+}
+
+/* Whoever sends it no more offers would never hear that another came. */
+static void
+another_server_may_take_answers (void **state)
+{
+  Bench *bench = *state;
+  start_server (bench, "meagre");
+  show (bench, CARPACE_CUE_MICRO_REST, "Stretch", "30 s");
+  wait_for (bench, &bench->n_answerable, 1, LIMIT_MS);
+  carpace_cue_libnotify_close (bench->cues, CARPACE_CUE_MICRO_REST);
+  kill_server (bench);
+  start_server (bench, "plain");
+  wait_for (bench, &bench->n_answerable, 2, LIMIT_MS);
+  assert_int_equal (bench->n_answerable, 2);
+  assert_true (bench->answerable);
+}
+
+/* Nothing is told of one that takes answers: that is what is taken to be so. */
+static void
+a_server_with_actions_is_not_told_of (void **state)
+{
+  Bench *bench = *state;
+  start_server (bench, "plain");
+  show (bench, CARPACE_CUE_MICRO_REST, "Stretch", "30 s");
+  Last last = wait_server (bench, 1, 0);
+  clear_last (&last);
+  wait_for (bench, &bench->n_answerable, 1, 300);
+  assert_int_equal (bench->n_answerable, 0);
 }
 
 static void
@@ -504,6 +571,30 @@ a_frozen_server_is_told_once_and_blocks_nothing (void **state)
   assert_int_equal (bench->n_over, 1);
   carpace_cue_libnotify_close (bench->cues, CARPACE_CUE_MICRO_REST);
   last = wait_server (bench, 2, 1);
+  clear_last (&last);
+}
+
+/* It has answered what it can do, and freezes over the notice itself. */
+static void
+a_server_that_freezes_over_a_notice_is_told (void **state)
+{
+  Bench *bench = *state;
+  start_server (bench, "freezes");
+  int64_t asked = now_ms ();
+  show (bench, CARPACE_CUE_LIMIT, "Limit", "");
+  wait_for (bench, &bench->n_troubles, 1, LIMIT_MS);
+  assert_int_equal (bench->n_troubles, 1);
+  assert_int_equal (bench->trouble, CARPACE_CUE_SERVER_FROZEN);
+  assert_ptr_equal (bench->called_in, g_thread_self ());
+  assert_in_range (now_ms () - asked, 1900, 3000);
+  assert_no_stall (bench, "frozen over a notice");
+  kill (bench->server, SIGCONT);
+  wait_for (bench, &bench->n_over, 1, LIMIT_MS);
+  assert_int_equal (bench->n_over, 1);
+  show (bench, CARPACE_CUE_RATING, "Rating", "");
+  Last last = wait_server (bench, 2, 0);
+  assert_string_equal (last.title, "Rating");
+  assert_int_equal (bench->n_troubles, 1);
   clear_last (&last);
 }
 
@@ -574,6 +665,22 @@ leaving_closes_what_is_shown (void **state)
   clear_last (&last);
 }
 
+/* A notice that the server has, but has not answered yet as the program ends. */
+static void
+leaving_closes_what_is_being_shown (void **state)
+{
+  Bench *bench = *state;
+  start_server (bench, "holds");
+  show (bench, CARPACE_CUE_RATING, "Rating", "");
+  Last last = wait_server (bench, 1, 0);
+  clear_last (&last);
+  carpace_cue_libnotify_free (bench->cues);
+  bench->cues = NULL;
+  act (bench, 0, "answer");
+  last = wait_server (bench, 1, 1);
+  clear_last (&last);
+}
+
 #define ON_BUS(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
 
 int
@@ -587,11 +694,15 @@ main (int argc, char **argv)
     ON_BUS (text_is_shown_as_text),
     ON_BUS (endless_text_has_an_end),
     ON_BUS (a_server_without_actions_is_given_none),
+    ON_BUS (another_server_may_take_answers),
+    ON_BUS (a_server_with_actions_is_not_told_of),
     ON_BUS (no_server_is_told_once),
     ON_BUS (a_frozen_server_is_told_once_and_blocks_nothing),
+    ON_BUS (a_server_that_freezes_over_a_notice_is_told),
     ON_BUS (a_server_that_dies_takes_its_numbers_along),
     ON_BUS (a_server_that_refuses_is_told),
     ON_BUS (leaving_closes_what_is_shown),
+    ON_BUS (leaving_closes_what_is_being_shown),
     ON_BUS (leaving_a_frozen_server_takes_no_time), /* the last: its thread stays behind */
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

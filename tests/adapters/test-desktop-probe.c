@@ -169,7 +169,9 @@ nothing_is_there (void **state)
   assert_int_equal (desktop.notifications, CARPACE_NOTIFICATIONS_NONE);
   assert_string_equal (desktop.notification_server, "");
   assert_false (desktop.suspend);
-  assert_int_equal (desktop.input, CARPACE_INPUT_MANUAL);
+  assert_null (desktop.input.word);
+  assert_null (desktop.beside.word);
+  assert_int_equal (desktop.input.sight, CARPACE_SIGHT_NONE);
   assert_int_equal (desktop.chord, CARPACE_CHORD_IMPOSSIBLE);
   assert_false (desktop.sound);
 }
@@ -251,16 +253,17 @@ suspend_is_told (void **state)
   disown (offers, "org.freedesktop.login1");
 }
 
-static CarpaceInputOffer
-input_x11 (void *self)
+static CarpaceInputSource
+input_x11 (void *self, CarpaceInputSource *ret_beside)
 {
-  return CARPACE_INPUT_X11;
+  *ret_beside = (CarpaceInputSource) { "beside", CARPACE_SIGHT_OF_X, "It tells, too." };
+  return (CarpaceInputSource) { "x11", CARPACE_SIGHT_EVERY_GAP, "It tells." };
 }
 
 static CarpaceChordOffer
 chord_taken (void *self, char ret_keys[CARPACE_DESKTOP_NAME_BYTES])
 {
-  strcpy (ret_keys, "Ctrl+Alt+R");
+  strcpy (ret_keys, "Ctrl+Alt+H");
   return CARPACE_CHORD_TAKEN;
 }
 
@@ -275,9 +278,11 @@ what_others_know (void **state)
 {
   const CarpaceDesktopAsk ask = { .input = input_x11, .chord = chord_taken, .sound = sound_yes };
   CarpaceDesktop desktop = look (&ask);
-  assert_int_equal (desktop.input, CARPACE_INPUT_X11);
+  assert_string_equal (desktop.input.word, "x11");
+  assert_string_equal (desktop.beside.word, "beside");
+  assert_int_equal (desktop.input.sight, CARPACE_SIGHT_EVERY_GAP);
   assert_int_equal (desktop.chord, CARPACE_CHORD_TAKEN);
-  assert_string_equal (desktop.chord_keys, "Ctrl+Alt+R");
+  assert_string_equal (desktop.chord_keys, "Ctrl+Alt+H");
   assert_true (desktop.sound);
   g_setenv ("WAYLAND_DISPLAY", "wayland-0", TRUE);
   desktop = look (&ask);

@@ -1,53 +1,32 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#define _GNU_SOURCE
+#define _GNU_SOURCE /* AT_FDCWD */
 #include "plan-files-bytes.h"
 
 #include <errno.h>
 #include <fcntl.h>
-#include <glib/gstdio.h>
-#include <stdio.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include "carpace/ports.h"
+#include "files/in.h"
+#include "files/out.h"
 
-static bool
-read_all (int fd, GString *bytes)
+static char *
+why_not_read (CarpaceFileTrouble trouble, const char *path, int error)
 {
-  char part[16384];
-  ssize_t n;
-
-  while (bytes->len <= CARPACE_PLAN_FILE_BYTES)
-    {
-      n = read (fd, part, MIN (sizeof part, CARPACE_PLAN_FILE_BYTES + 1 - bytes->len));
-      if (n == 0)
-        return true;
-      if (n < 0 && errno != EINTR)
-        return false;
-      if (n > 0)
-        g_string_append_len (bytes, part, n);
-    }
-  return true;
+  if (trouble == CARPACE_FILE_TOO_LARGE)
+    return carpace_text_read_fault (&(CarpaceReadFault){ .kind = CARPACE_READ_TOO_LARGE });
+  if (trouble == CARPACE_FILE_A_FOLDER || trouble == CARPACE_FILE_NO_FILE)
+    return carpace_text_plan_file (CARPACE_PLAN_FILE_NO_FILE, path, NULL, NULL);
+  return carpace_text_plan_file (CARPACE_PLAN_FILE_UNREADABLE, path, g_strerror (error), NULL);
 }
 
-/* Opened without waiting: a pipe or a device must not hold the program. */
 GString *
-carpace_plan_bytes_read (const char *path, CarpacePlanFileKind *ret_kind, char **ret_why)
+carpace_plan_bytes_read (const char *path, char **ret_why)
 {
-  int fd = open (path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
-  GString *bytes = g_string_new (NULL);
-  struct stat about;
-  bool regular = fd >= 0 && fstat (fd, &about) == 0 && S_ISREG (about.st_mode);
-  bool sound = regular && read_all (fd, bytes);
+  CarpaceFileTrouble trouble;
+  GString *bytes = carpace_in_read (path, CARPACE_PLAN_FILE_BYTES, CARPACE_IN_FILE, &trouble);
 
-  *ret_kind = fd >= 0 && !regular ? CARPACE_PLAN_FILE_NO_FILE : CARPACE_PLAN_FILE_UNREADABLE;
-  *ret_why = sound ? NULL : g_strdup (g_strerror (errno));
-  if (fd >= 0)
-    close (fd);
-  if (sound)
-    return bytes;
-  g_string_free (bytes, TRUE);
-  return NULL;
+  *ret_why = bytes != NULL ? NULL : why_not_read (trouble, path, errno);
+  return bytes;
 }
 
 bool
@@ -68,52 +47,18 @@ carpace_plan_bytes_replace (const char *path, const char *bytes, gsize n_bytes, 
   return false;
 }
 
-static bool
-write_all (int fd, const char *bytes, gsize n_bytes)
-{
-  while (n_bytes > 0)
-    {
-      ssize_t n = write (fd, bytes, n_bytes);
-
-      if (n < 0 && errno != EINTR)
-        return false;
-      if (n > 0)
-        {
-          bytes += n;
-          n_bytes -= (gsize) n;
-        }
-    }
-  return fsync (fd) == 0;
-}
-
-/* Not every file system knows both ways of not replacing. */
-static bool
-rename_to_new (const char *from, const char *to)
-{
-  if (renameat2 (AT_FDCWD, from, AT_FDCWD, to, RENAME_NOREPLACE) == 0)
-    return true;
-  if ((errno != EINVAL && errno != ENOSYS) || link (from, to) != 0)
-    return false;
-  g_unlink (from);
-  return true;
-}
-
 bool
-carpace_plan_bytes_create (const char *path, const char *bytes, gsize n_bytes, CarpacePlanFileKind *ret_kind,
-                           char **ret_why)
+carpace_plan_bytes_create (const char *path, const char *bytes, gsize n_bytes, char **ret_why)
 {
-  g_autofree char *folder = g_path_get_dirname (path);
-  g_autofree char *part = g_build_filename (folder, ".carpace-XXXXXX", NULL);
-  int fd = g_mkstemp_full (part, O_WRONLY | O_CLOEXEC, 0600);
-  bool written = fd >= 0 && write_all (fd, bytes, n_bytes);
-  bool done = written && rename_to_new (part, path);
+  CarpaceFileTrouble trouble = carpace_out_write (AT_FDCWD, path, CARPACE_OUT_NEW, bytes, n_bytes);
   int error = errno;
 
-  *ret_kind = written && error == EEXIST ? CARPACE_PLAN_FILE_EXISTS : CARPACE_PLAN_FILE_UNWRITABLE;
-  *ret_why = done ? NULL : g_strdup (g_strerror (error));
-  if (fd >= 0)
-    close (fd);
-  if (fd >= 0 && !done)
-    g_unlink (part);
-  return done;
+  *ret_why = NULL;
+  if (trouble == CARPACE_FILE_EXISTS)
+    *ret_why = carpace_text_plan_file (CARPACE_PLAN_FILE_EXISTS, path, NULL, NULL);
+  else if (trouble == CARPACE_FILE_FAILED)
+    *ret_why = carpace_text_plan_file (CARPACE_PLAN_FILE_UNWRITABLE, path, g_strerror (error), NULL);
+  else if (trouble != CARPACE_FILE_FINE)
+    *ret_why = carpace_text_not_written (trouble, path, error);
+  return trouble == CARPACE_FILE_FINE;
 }

@@ -13,20 +13,56 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "plan-cases.h"
+#include "../forms/plan-cases.h"
+#include "carpace/first-plan.h"
 #include "plan-files.h"
-#include "plan-yaml.h"
+#include "forms/plan-write.h"
+#include "forms/plan-yaml.h"
 
-#define LEAST_TAIL "drills: [{id: a, movement: clicking}]\nblocks: [{limit: %s, drills: [a]}]\n"
+#define LEAST_TAIL "drills: [{id: a, movement: button-press}]\nblocks: [{limit: %s, drills: [a]}]\n"
 
 typedef struct
 {
   char *top, *own, *bundled;
-  CarpacePlanFolders *folders;
   CarpacePlanFiles port;
   GString *told;
   CarpacePlan plan;
+  CarpaceTaking taking;
+  CarpaceHeld held;      /* as a diary would say it */
+  CarpaceGivenPlan given[8];
+  bool consents;
+  int asked;
 } World;
+
+/* Keeps in memory what a diary would keep. */
+static bool
+keep_given (void *user, const CarpacePlan *plan, const CarpaceCeiling *ceiling, const char *text)
+{
+  World *world = user;
+  size_t i = 0;
+
+  while (i < world->held.n_given && strcmp (world->given[i].name, plan->name) != 0)
+    i++;
+  assert_true (i < G_N_ELEMENTS (world->given));
+  if (i == world->held.n_given || plan->version > world->given[i].version)
+    world->given[i] = (CarpaceGivenPlan) { g_intern_string (plan->name), plan->version, g_intern_string (text) };
+  world->held.n_given += i == world->held.n_given;
+  world->held.given = world->given;
+  world->held.ceiling = *ceiling;
+  world->port.hold (world->port.self, &world->held);
+  return true;
+}
+
+static bool
+consent (void *user, const CarpacePlan *before, const CarpacePlan *plan)
+{
+  World *world = user;
+
+  assert_non_null (before);
+  assert_true (before->version < plan->version);
+  world->asked++;
+  return world->consents;
+}
 
 static int
 begin (void **state)
@@ -36,9 +72,9 @@ begin (void **state)
   world->top = g_dir_make_tmp ("carpace-plans-XXXXXX", NULL);
   world->own = g_build_filename (world->top, "config", "carpace", NULL);
   world->bundled = g_build_filename (CARPACE_TEST_DATA, "..", "..", "src", "data", "plans", NULL);
-  world->folders = carpace_plan_folders_new (carpace_plan_yaml (), world->bundled, world->own);
-  world->port = carpace_plan_folders_port (world->folders);
+  world->port = carpace_plan_folders_new (carpace_plan_yaml (), world->bundled, world->own);
   world->told = g_string_new (NULL);
+  world->taking = (CarpaceTaking) { world, consent, keep_given };
   *state = world;
   return 0;
 }
@@ -64,7 +100,7 @@ end (void **state)
   World *world = *state;
 
   remove_all (world->top);
-  carpace_plan_folders_free (world->folders);
+  CARPACE_PORT_FREE (world->port);
   g_string_free (world->told, TRUE);
   g_free (world->top);
   g_free (world->own);
@@ -95,7 +131,7 @@ static bool
 use (World *world, const char *what)
 {
   g_string_truncate (world->told, 0);
-  return world->port.use (world->port.self, what, collect_fault, world->told);
+  return world->port.use (world->port.self, what, &world->taking, collect_fault, world->told);
 }
 
 static bool
@@ -106,10 +142,30 @@ load (World *world, const char *what)
 }
 
 static bool
+read_bytes (World *world, const char *text)
+{
+  return world->port.load_text (world->port.self, text, &world->plan);
+}
+
+static bool
 load_in_use (World *world)
 {
   g_string_truncate (world->told, 0);
   return world->port.load_in_use (world->port.self, &world->plan, collect_fault, world->told);
+}
+
+/* A reader that counts the splits that are worked out. */
+static int worked_out;
+
+static bool
+read_counted (void *self, const char *bytes, size_t n, const CarpacePlan *known, CarpacePlan *ret_plan,
+              CarpacePlanPlaces *ret_places, CarpaceFileFaultVisitor visit, void *user)
+{
+  CarpacePlanReader reader = carpace_plan_yaml ();
+  bool sound = reader.read (reader.self, bytes, n, known, ret_plan, ret_places, visit, user);
+
+  worked_out += sound && ret_plan->split_into > 0 && known == NULL;
+  return sound;
 }
 
 static bool
@@ -183,7 +239,7 @@ a_plan_that_is_used_is_the_players_own (void **state)
   assert_int_equal (mode_of (world->own), 0700);
   assert_int_equal (mode_of (in_own (world, "plans")), 0700);
   assert_int_equal (mode_of (in_own (world, "plans/two-halves.plan.yaml")), 0600);
-  assert_int_equal (mode_of (in_own (world, "given/two-halves.plan.yaml")), 0600);
+  assert_int_equal (world->held.n_given, 1);
   assert_int_equal (mode_of (in_own (world, "plan-in-use")), 0600);
 }
 
@@ -341,7 +397,7 @@ another_plan_of_the_same_word_keeps_both (void **state)
 {
   World *world = *state;
   const char *path = write_file (world, "first-week.plan.yaml",
-                                 "carpace-plan: 1\nname: My own\ndrills: [{id: a, movement: clicking}]\n"
+                                 "carpace-plan: 1\nname: My own\ndrills: [{id: a, movement: button-press}]\n"
                                  "blocks: [{limit: 10 min, drills: [a]}]\n");
   g_autofree char *items = NULL;
 
@@ -383,7 +439,7 @@ a_damaged_plan_of_ones_own_is_listed_as_such (void **state)
   items = listed (world);
   assert_true (g_str_has_prefix (items, "* first-week \"first-week\"\n"));
   assert_false (load_in_use (world));
-  assert_told (world, "fault this cannot be read as YAML");
+  assert_told (world, "is opened here and not closed");
   assert_true (use (world, "two-halves"));
 }
 
@@ -395,6 +451,199 @@ a_folder_that_cannot_be_made_is_told (void **state)
   write_file (world, "config", "a file where the folder would be");
   assert_false (use (world, "first-week"));
   assert_told (world, "cannot be written (");
+  assert_false (load_in_use (world));
+}
+
+#define SPLIT                                                                                           \
+  "carpace-plan: 1\nname: Split\nday: {dose: 30 min}\nsplit: halves\n"                                  \
+  "drills: [{id: a, movement: small-turn, run: 1 min}, {id: b, movement: long-pursuit, run: 90 s}]\n"
+
+static void
+count_splits (World *world)
+{
+  CarpacePlanReader reader = carpace_plan_yaml ();
+
+  CARPACE_PORT_FREE (world->port);
+  reader.read = read_counted;
+  world->port = carpace_plan_folders_new (reader, world->bundled, world->own);
+  worked_out = 0;
+}
+
+/* A tray would stand still for it. */
+static void
+a_split_is_worked_out_once (void **state)
+{
+  World *world = *state;
+  CarpacePlan before;
+
+  count_splits (world);
+  assert_true (use (world, write_file (world, "s.plan.yaml", SPLIT)));
+  assert_int_equal (worked_out, 1);
+  assert_false (world->port.unprepared (world->port.self, NULL));
+  assert_true (load_in_use (world));
+  before = world->plan;
+  assert_true (load_in_use (world));
+  assert_true (load (world, "s"));
+  assert_int_equal (worked_out, 1);
+  assert_int_equal (world->plan.split_into, 2);
+  assert_memory_equal (&world->plan, &before, sizeof before);
+  assert_true (read_bytes (world, SPLIT) && memcmp (&world->plan, &before, sizeof before) == 0); /* as without it */
+}
+
+/* Other bytes are another plan; what was kept is not believed. */
+static void
+an_edited_split_is_worked_out_anew (void **state)
+{
+  World *world = *state;
+
+  count_splits (world);
+  assert_true (use (world, write_file (world, "s.plan.yaml", SPLIT)));
+  assert_true (g_file_set_contents (in_own (world, "plans/s.plan.yaml"), SPLIT "note: edited\n", -1, NULL));
+  assert_true (world->port.unprepared (world->port.self, NULL));
+  assert_int_equal (worked_out, 1);
+  world->port.prepare (world->port.self, NULL);
+  assert_int_equal (worked_out, 2);
+  assert_false (world->port.unprepared (world->port.self, NULL));
+  assert_true (load_in_use (world));
+  assert_int_equal (worked_out, 2);
+  assert_true (g_file_set_contents (in_own (world, "plans/.s.plan.yaml.split"), "# 0\nnonsense", -1, NULL));
+  assert_true (load_in_use (world));
+  assert_int_equal (worked_out, 3);
+}
+
+/* Whatever stands in it, what is fixed is held. */
+static void
+a_doctored_split_does_not_lift_what_is_fixed (void **state)
+{
+  World *world = *state;
+  const char *kept = in_own (world, "plans/.s.plan.yaml.split");
+  g_autofree char *text = NULL, *longer = NULL;
+  g_auto (GStrv) pieces = NULL;
+
+  count_splits (world);
+  assert_true (use (world, write_file (world, "given.plan.yaml", "carpace-plan: 1\nname: Given\n"
+                                       "drills: [{id: a, movement: small-turn}]\n"
+                                       "blocks: [{limit: !fixed 15 min, drills: [a]}, {limit: !fixed 15 min, drills: [a]}]\n")));
+  assert_true (use (world, write_file (world, "s.plan.yaml", SPLIT)));
+  assert_true (g_file_get_contents (kept, &text, NULL, NULL));
+  pieces = g_strsplit (text, "limit: ", 2);
+  assert_non_null (pieces[1]);
+  longer = g_strconcat (pieces[0], "limit: 1 h  # ", pieces[1], NULL);
+  assert_true (g_file_set_contents (kept, longer, -1, NULL));
+  assert_false (load_in_use (world));
+  assert_true (world->told->len > 0);
+}
+
+/* ---- the first plan, of those that are bundled ---- */
+
+typedef struct
+{
+  World *world;
+  int32_t n;
+  CarpacePlan *plans[16];
+  const char *words[16];
+} Bundled;
+
+static void
+add_bundled (void *user, const CarpacePlanItem *item)
+{
+  Bundled *bundled = user;
+
+  assert_true (bundled->n < 16);
+  if (!item->bundled)
+    return;
+  assert_true (load (bundled->world, item->word));
+  bundled->words[bundled->n] = g_intern_string (item->word);
+  bundled->plans[bundled->n++] = g_memdup2 (&bundled->world->plan, sizeof bundled->world->plan);
+}
+
+static CarpaceFirstAnswers
+some_answers (int64_t sitting_ms)
+{
+  CarpaceFirstAnswers answers;
+
+  carpace_first_answers_init (&answers);
+  answers.cautions_answered = answers.once_answered = true;
+  answers.age = CARPACE_AGE_16_OR_OVER;
+  answers.usual_discomfort = 1;
+  answers.sitting_ms = sitting_ms;
+  return answers;
+}
+
+static const struct { int64_t minutes; const char *word; int64_t longest_min, dose_min; } firsts[] = {
+  { 5, "first-week", 4, 8 },    { 10, "first-week", 8, 16 },  { 20, "first-week", 15, 30 }, { 30, "first-week", 15, 30 },
+  { 45, "two-halves", 30, 60 }, { 60, "two-halves", 30, 60 }, { 90, "one-long-block", 65, 65 },
+};
+
+/* And the player's copy of it reads back as it was made, with the bundled file as it was. */
+static void
+the_first_plan_becomes_the_players_own (void **state)
+{
+  World *world = *state;
+  Bundled bundled = { .world = world };
+
+  world->port.list (world->port.self, add_bundled, &bundled);
+  for (size_t i = 0; i < G_N_ELEMENTS (firsts); i++)
+    {
+      CarpaceFirstAnswers answers = some_answers (firsts[i].minutes * CARPACE_MINUTE_MS);
+      CarpaceFirstProposal first = carpace_first_propose (&answers, (const CarpacePlan *const *) bundled.plans, bundled.n);
+      g_autofree CarpacePlan *copy = g_new (CarpacePlan, 1);
+      g_autofree char *text = NULL, *again = NULL, *before = NULL, *path = NULL;
+
+      assert_true (first.plan >= 0);
+      assert_string_equal (bundled.words[first.plan], firsts[i].word);
+      answers.side = CARPACE_SIDE_LEFT;
+      answers.once = 1u << CARPACE_ONCE_BLOOD_THINNERS;
+      carpace_first_copy (&answers, bundled.plans[first.plan], first.fits_ms, copy);
+      assert_int_equal (carpace_plan_longest_limit_ms (copy), firsts[i].longest_min * CARPACE_MINUTE_MS);
+      assert_int_equal (copy->dose_ms, firsts[i].dose_min * CARPACE_MINUTE_MS);
+      text = carpace_plan_write_file (copy);
+      g_string_truncate (world->told, 0);
+      if (!world->port.use_text (world->port.self, firsts[i].word, text, &world->taking, collect_fault, world->told))
+        fail_msg ("%s", world->told->str);
+      assert_true (load_in_use (world));
+      again = carpace_plan_write_file (&world->plan);
+      assert_string_equal (again, text);
+      path = g_strconcat (world->bundled, "/", firsts[i].word, ".plan.yaml", NULL);
+      assert_true (g_file_get_contents (path, &before, NULL, NULL));
+      assert_null (strstr (before, "left"));
+    }
+  for (int32_t i = 0; i < bundled.n; i++)
+    g_free (bundled.plans[i]);
+}
+
+/* Blood thinners are not forgotten with the next bundled plan. */
+static void
+the_hand_goes_over_into_the_next_bundled_plan (void **state)
+{
+  World *world = *state;
+  CarpaceFirstAnswers answers = some_answers (30 * CARPACE_MINUTE_MS);
+  g_autofree CarpacePlan *copy = g_new (CarpacePlan, 1);
+  g_autofree char *text = NULL;
+
+  assert_true (load (world, "first-week"));
+  answers.side = CARPACE_SIDE_LEFT;
+  answers.once = 1u << CARPACE_ONCE_BLOOD_THINNERS;
+  carpace_first_copy (&answers, &world->plan, 0, copy);
+  text = carpace_plan_write_file (copy);
+  assert_true (world->port.use_text (world->port.self, "first-week", text, &world->taking, collect_fault, world->told));
+  assert_true (use (world, "two-halves"));
+  assert_true (load_in_use (world));
+  assert_string_equal (world->plan.name, "Two halves");
+  assert_int_equal (world->plan.side, CARPACE_SIDE_LEFT);
+  assert_int_equal (world->plan.age, CARPACE_AGE_16_OR_OVER);
+  assert_int_equal (world->plan.usual_discomfort, 1);
+  for (int32_t i = 0; i < world->plan.n_shown; i++)
+    assert_int_not_equal (carpace_exercise_kind (world->plan.shown[i]), CARPACE_EXERCISE_SELF_MASSAGE);
+}
+
+static void
+a_text_that_is_no_plan_is_not_taken (void **state)
+{
+  World *world = *state;
+
+  assert_false (world->port.use_text (world->port.self, "w", "carpace-plan: 1\nname: W\n", &world->taking, collect_fault, world->told));
+  assert_true (world->told->len > 0);
   assert_false (load_in_use (world));
 }
 
@@ -417,6 +666,12 @@ main (void)
     TEST (names_of_files_become_words),
     TEST (a_damaged_plan_of_ones_own_is_listed_as_such),
     TEST (a_folder_that_cannot_be_made_is_told),
+    TEST (a_split_is_worked_out_once),
+    TEST (an_edited_split_is_worked_out_anew),
+    TEST (a_doctored_split_does_not_lift_what_is_fixed),
+    TEST (the_first_plan_becomes_the_players_own),
+    TEST (the_hand_goes_over_into_the_next_bundled_plan),
+    TEST (a_text_that_is_no_plan_is_not_taken),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

@@ -1,12 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* store-sqlite-care.c: the file looked through, copied, erased. */
-#define _GNU_SOURCE /* O_NOFOLLOW */
-
 #include "store-sqlite-private.h"
-
-#include <errno.h>
-#include <fcntl.h>
-#include <unistd.h>
 
 #include <glib/gstdio.h>
 
@@ -103,64 +97,108 @@ carpace_store_check_end (CarpaceDiaryStore *store)
   g_free (check);
 }
 
-static bool
-copy_into (CarpaceDiaryStore *store, const char *path)
+/* Bytes 18 and 19 of a file tell how it is written: 1 without a log, 2 with one.
+ * SQLite, "Database File Format", 1.3.3. A backup is one file. */
+void
+carpace_store_without_log (unsigned char *bytes, sqlite3_int64 n)
 {
-  sqlite3 *copy = NULL;
-  sqlite3_backup *copying = NULL;
-  int result = sqlite3_open_v2 (path, &copy, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
+  if (n > 19)
+    bytes[18] = bytes[19] = 1;
+}
 
-  if (result == SQLITE_OK)
-    copying = sqlite3_backup_init (copy, "main", store->db, "main");
-  if (copying != NULL)
-    {
-      sqlite3_backup_step (copying, -1);
-      result = sqlite3_backup_finish (copying);
-    }
-  /* a backup is one file: no log beside it */
-  if (result == SQLITE_OK && copying != NULL)
-    result = sqlite3_exec (copy, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL);
-  if (sqlite3_close (copy) != SQLITE_OK || result != SQLITE_OK || copying == NULL)
-    return false;
-  return true;
+static int
+copy_into (CarpaceDiaryStore *store, sqlite3 *copy)
+{
+  sqlite3_backup *copying = sqlite3_backup_init (copy, "main", store->db, "main");
+
+  if (copying == NULL)
+    return SQLITE_ERROR;
+  sqlite3_backup_step (copying, -1);
+  return sqlite3_backup_finish (copying);
 }
 
 bool
-carpace_store_backup (CarpaceDiaryStore *store, const char *path)
+carpace_store_backup (CarpaceDiaryStore *store, const CarpaceBytesOut *to)
 {
-  int fd;
+  sqlite3 *copy = NULL;
+  unsigned char *bytes = NULL;
+  sqlite3_int64 n = 0;
+  bool done = false;
 
   if (store->db == NULL)
     return false;
-  fd = open (path, O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, 0600);
-  if (fd < 0)
-    return false;
-  close (fd);
-  if (copy_into (store, path))
-    return true;
-  /* this call made it */
-  g_unlink (path);
-  return false;
+  if (sqlite3_open_v2 (":memory:", &copy, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL) == SQLITE_OK
+      && copy_into (store, copy) == SQLITE_OK)
+    bytes = sqlite3_serialize (copy, "main", &n, 0);
+  if (bytes != NULL)
+    {
+      carpace_store_without_log (bytes, n);
+      done = to->write (to->self, (const char *) bytes, (size_t) n);
+    }
+  sqlite3_free (bytes);
+  sqlite3_close (copy);
+  return done;
 }
 
-bool
-carpace_store_erase (CarpaceDiaryStore *store)
+static void
+erase_beside (CarpaceDiaryStore *store)
 {
-  int result;
+  static const char *const names[] = { CARPACE_STORE_DAY_PLAN, CARPACE_STORE_LAST_SEEN };
+  g_autofree char *folder = g_path_get_dirname (store->path);
 
-  if (!store->writable)
-    return false;
-  carpace_store_check_end (store);
-  carpace_store_sql_finalize (store);
+  for (size_t i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *path = g_build_filename (folder, names[i], NULL);
+
+      g_unlink (path);
+    }
+}
+
+static CarpaceErasing
+erasing_failed (CarpaceDiaryStore *store, int result)
+{
+  carpace_store_tell_result (store, result);
+  return CARPACE_ERASE_FAILED;
+}
+
+/* While somebody reads, what they read stays in the log or the file, whatever is
+ * deleted: the log is folded before, so that nothing has changed where they do
+ * not end, and after. */
+static CarpaceErasing
+empty_file (CarpaceDiaryStore *store)
+{
+  bool done;
+  int result = carpace_store_sql_fold_log (store->db, &done);
+
+  if (result != SQLITE_OK)
+    return erasing_failed (store, result);
+  if (!done)
+    return CARPACE_ERASE_HELD;
   result = carpace_store_sql_empty (store->db);
   if (result != SQLITE_OK)
-    {
-      carpace_store_tell_result (store, result);
-      return false;
-    }
+    return (result & 0xff) == SQLITE_BUSY ? CARPACE_ERASE_HELD : erasing_failed (store, result);
+  result = carpace_store_sql_fold_log (store->db, &done);
+  return result == SQLITE_OK && done ? CARPACE_ERASED : CARPACE_ERASE_LEFT;
+}
+
+CarpaceErasing
+carpace_store_erase (CarpaceDiaryStore *store, int wait_ms)
+{
+  CarpaceErasing erasing;
+
+  if (!store->writable)
+    return CARPACE_ERASE_FAILED;
+  carpace_store_check_end (store);
+  carpace_store_sql_finalize (store);
+  sqlite3_busy_timeout (store->db, wait_ms);
+  erasing = empty_file (store);
+  sqlite3_busy_timeout (store->db, CARPACE_STORE_BUSY_MS);
+  if (erasing != CARPACE_ERASED && erasing != CARPACE_ERASE_LEFT)
+    return erasing;
+  erase_beside (store);
   g_ptr_array_set_size (store->waiting, 0);
   store->run = 0;
   store->last_record = 0;
   store->day = CARPACE_NO_DAY;
-  return true;
+  return erasing;
 }

@@ -6,27 +6,6 @@
 
 /* What a later or damaged file holds and this program does not know is left unsaid. */
 static void
-read_field (sqlite3_stmt *statement, int column, const CarpaceField *field, CarpaceEntry *entry)
-{
-  if (sqlite3_column_type (statement, column) == SQLITE_NULL)
-    return;
-  switch (field->type)
-    {
-    case CARPACE_FIELD_NUMBER:
-    case CARPACE_FIELD_MAYBE:
-    case CARPACE_FIELD_MS:
-    case CARPACE_FIELD_FLAG:
-      carpace_field_set (field, entry, sqlite3_column_int64 (statement, column));
-      break;
-    case CARPACE_FIELD_WORD:
-    case CARPACE_FIELD_SIGNS:
-    case CARPACE_FIELD_DAY:
-      carpace_field_read (field, (const char *) sqlite3_column_text (statement, column), entry);
-      break;
-    }
-}
-
-static void
 read_row (sqlite3_stmt *statement, CarpaceEntryKind kind, CarpaceRecord *ret_record)
 {
   int32_t n;
@@ -37,7 +16,7 @@ read_row (sqlite3_stmt *statement, CarpaceEntryKind kind, CarpaceRecord *ret_rec
   carpace_entry_init (&ret_record->entry, kind, carpace_store_column_instant (statement, 2));
   ret_record->note = (const char *) sqlite3_column_text (statement, 5);
   for (int32_t i = 0; i < n; i++)
-    read_field (statement, FIRST_FIELD + i, &field[i], &ret_record->entry);
+    carpace_store_read_field (statement, FIRST_FIELD + i, &field[i], &ret_record->entry);
 }
 
 /* One kind's records of the range, the next of them at hand. */
@@ -48,7 +27,7 @@ typedef struct
   bool own;
   bool there;
   CarpaceDay day;
-  int64_t id;
+  int64_t elapsed_ms, id;
 } Stream;
 
 static bool
@@ -61,6 +40,7 @@ stream_next (Stream *stream)
     {
       stream->id = sqlite3_column_int64 (stream->statement, 0);
       stream->day = sqlite3_column_int (stream->statement, 1);
+      stream->elapsed_ms = sqlite3_column_int64 (stream->statement, 2);
     }
   return result == SQLITE_ROW || result == SQLITE_DONE;
 }
@@ -86,14 +66,22 @@ stream_close (Stream *stream)
     sqlite3_reset (stream->statement);
 }
 
+/* In the order of what happened: ids are that of being written down. */
+static bool
+is_before (const Stream *a, const Stream *b)
+{
+  if (a->day != b->day)
+    return a->day < b->day;
+  return a->elapsed_ms != b->elapsed_ms ? a->elapsed_ms < b->elapsed_ms : a->id < b->id;
+}
+
 static Stream *
 earliest (Stream *stream, int n)
 {
   Stream *first = NULL;
 
   for (int i = 0; i < n; i++)
-    if (stream[i].there
-        && (first == NULL || stream[i].day < first->day || (stream[i].day == first->day && stream[i].id < first->id)))
+    if (stream[i].there && (first == NULL || is_before (&stream[i], first)))
       first = &stream[i];
   return first;
 }
@@ -414,8 +402,43 @@ port_days (void *self, CarpaceDay since, CarpaceDay until, CarpaceDaySumVisitor 
   return !more || result == SQLITE_DONE;
 }
 
+static bool
+port_whose (void *self, CarpaceIdentity *ret_identity)
+{
+  return carpace_store_read_whose (self, ret_identity);
+}
+
+static bool
+port_events (void *self, CarpaceEventVisitor visit, void *user)
+{
+  CarpaceDiaryStore *store = self;
+  g_autoptr (GArray) events = g_array_new (FALSE, FALSE, sizeof (CarpaceStoreEvent));
+
+  if (!carpace_store_read_events (store, INT64_MIN, events))
+    return false;
+  for (guint i = 0; i < events->len; i++)
+    {
+      const CarpaceStoreEvent *event = &g_array_index (events, CarpaceStoreEvent, i);
+
+      /* what a replay passes over: a plan in use, which the caller gives, and mere time */
+      if (event->event.kind == CARPACE_EVENT_OPEN || event->event.kind == CARPACE_EVENT_DEADLINE)
+        continue;
+      if (!visit (user, &event->event, event->at))
+        break;
+    }
+  return true;
+}
+
+static bool
+port_alive (void *self, CarpaceInstant *ret_at, bool *ret_ended_well)
+{
+  return carpace_store_read_alive (self, ret_at, ret_ended_well);
+}
+
 CarpaceDiary
 carpace_store_diary (CarpaceDiaryStore *store)
 {
-  return (CarpaceDiary) { .self = store, .records = port_records, .days = port_days, .records_of = port_records_of };
+  return (CarpaceDiary) { .self = store, .records = port_records, .days = port_days, .records_of = port_records_of,
+                          .whose = port_whose, .events = port_events, .alive = port_alive,
+                          .plans = carpace_store_plans, .free = carpace_store_end };
 }

@@ -6,11 +6,6 @@
 
 #include "carpace/dose.h"
 
-static const char *const caution_answers[] = {
-  [CARPACE_CAUTION_ASK] = "ask", [CARPACE_CAUTION_SIGNS] = "signs", [CARPACE_CAUTION_SEEN] = "seen",
-  [CARPACE_CAUTION_GONE] = "gone"
-};
-
 bool
 carpace_store_write_run (CarpaceDiaryStore *store)
 {
@@ -28,6 +23,21 @@ carpace_store_write_run (CarpaceDiaryStore *store)
     return false;
   store->run = sqlite3_last_insert_rowid (store->db);
   return true;
+}
+
+bool
+carpace_store_write_kept (CarpaceDiaryStore *store, const CarpaceStoreStep *step)
+{
+  sqlite3_stmt *statement = carpace_store_sql (store, SQL_KEPT);
+  CarpaceInstant at = step->events->len > 0    ? g_array_index (step->events, CarpaceStoreEvent, 0).at
+                      : step->records->len > 0 ? g_array_index (step->records, CarpaceStoreRecord, 0).entry.at
+                                               : step->at;
+
+  if (statement == NULL)
+    return false;
+  sqlite3_bind_int64 (statement, 1, store->run);
+  sqlite3_bind_int64 (statement, 2, at.elapsed_ms);
+  return carpace_store_done (statement);
 }
 
 void
@@ -49,7 +59,7 @@ carpace_store_alive (CarpaceDiaryStore *store, CarpaceInstant now)
   store->run_began = store->run == 0 ? now : store->run_began;
   if (store->waiting->len > 0)
     carpace_store_write_waiting (store);
-  if (store->run == 0 || !store->writable)
+  if (store->run == 0 || !store->writable || !carpace_store_in_place (store))
     return;
   statement = carpace_store_sql (store, SQL_ALIVE);
   if (statement == NULL)
@@ -80,29 +90,23 @@ carpace_store_last_clock (const CarpaceDiaryStore *store, int64_t *ret_base_ms, 
 }
 
 static void
+bind_kind (sqlite3_stmt *statement, int place, CarpaceEventKind kind)
+{
+  sqlite3_bind_text (statement, place, carpace_name (CARPACE_WORDS_EVENT, (int32_t) kind), -1, SQLITE_STATIC);
+}
+
+static void
 bind_event (sqlite3_stmt *statement, const CarpaceEvent *event)
 {
-  sqlite3_bind_text (statement, 5, carpace_name (CARPACE_WORDS_EVENT, (int32_t) event->kind), -1, SQLITE_STATIC);
-  if (event->kind == CARPACE_EVENT_INPUT || event->kind == CARPACE_EVENT_STILL)
-    sqlite3_bind_int64 (statement, 6, event->since_ms);
-  if (event->kind == CARPACE_EVENT_RATE)
+  int32_t n;
+  const CarpaceField *field = carpace_event_fields (event->kind, &n);
+
+  bind_kind (statement, 5, event->kind);
+  for (int32_t i = 0; i < n; i++)
     {
-      sqlite3_bind_int (statement, 7, event->discomfort);
-      sqlite3_bind_text (statement, 8, carpace_name (CARPACE_WORDS_SITE, (int32_t) event->site), -1, SQLITE_STATIC);
-    }
-  if (event->kind == CARPACE_EVENT_MORNING)
-    {
-      sqlite3_bind_int (statement, 9, event->morning.waking);
-      sqlite3_bind_text (statement, 10, carpace_name (CARPACE_WORDS_STIFFNESS, (int32_t) event->morning.stiffness), -1,
-                         SQLITE_STATIC);
-      sqlite3_bind_int (statement, 11, event->morning.now);
-      sqlite3_bind_int (statement, 12, event->morning.other_load);
-      sqlite3_bind_int (statement, 13, event->morning.pain_relief);
-    }
-  if (event->kind == CARPACE_EVENT_CAUTION && (size_t) event->caution < G_N_ELEMENTS (caution_answers))
-    {
-      sqlite3_bind_text (statement, 14, caution_answers[event->caution], -1, SQLITE_STATIC);
-      sqlite3_bind_int64 (statement, 15, event->signs);
+      g_autofree char *place = g_strconcat (":", field[i].name, NULL);
+
+      carpace_store_bind_field (statement, sqlite3_bind_parameter_index (statement, place), &field[i], event);
     }
 }
 
@@ -134,7 +138,8 @@ carpace_store_write_opening (CarpaceDiaryStore *store, const CarpaceStoreStep *s
   if (first_event != 0)
     sqlite3_bind_int64 (statement, 5, first_event);
   sqlite3_bind_text (statement, 6, step->history, -1, SQLITE_STATIC);
-  return carpace_store_done (statement) && carpace_store_run_sql (store, SQL_PRUNE_EVENTS)
+  return carpace_store_done (statement) && carpace_store_write_day_plan (store, step->plan, step->at)
+         && carpace_store_run_sql (store, SQL_PRUNE_EVENTS)
          && carpace_store_run_sql (store, SQL_PRUNE_OPENINGS);
 }
 
@@ -150,76 +155,97 @@ carpace_store_load_day (CarpaceDiaryStore *store)
   sqlite3_reset (statement);
 }
 
-static int32_t
-word_at (sqlite3_stmt *statement, int column, CarpaceWords words)
+static int
+column_named (sqlite3_stmt *statement, const char *name)
 {
-  const char *word = (const char *) sqlite3_column_text (statement, column);
-
-  return word == NULL ? -1 : carpace_name_value (words, word);
+  for (int i = 0; i < sqlite3_column_count (statement); i++)
+    if (strcmp (sqlite3_column_name (statement, i), name) == 0)
+      return i;
+  return -1;
 }
 
-static int32_t
-rating_at (sqlite3_stmt *statement, int column)
-{
-  return sqlite3_column_type (statement, column) == SQLITE_NULL ? -1 : sqlite3_column_int (statement, column);
-}
-
-static CarpaceCautionAnswer
-caution_at (sqlite3_stmt *statement, int column)
-{
-  const char *word = (const char *) sqlite3_column_text (statement, column);
-
-  for (size_t i = 0; word != NULL && i < G_N_ELEMENTS (caution_answers); i++)
-    if (strcmp (word, caution_answers[i]) == 0)
-      return (CarpaceCautionAnswer) i;
-  return CARPACE_CAUTION_ASK;
-}
-
+/* An event that holds what this program does not know is left out: a session
+ * that is gone on with must not be told half of what was said. */
 static bool
 read_event (sqlite3_stmt *statement, CarpaceEvent *ret_event)
 {
-  int32_t kind = word_at (statement, 3, CARPACE_WORDS_EVENT);
+  const char *word = (const char *) sqlite3_column_text (statement, 3);
+  int32_t kind = word == NULL ? -1 : carpace_name_value (CARPACE_WORDS_EVENT, word), n;
+  const CarpaceField *field;
 
   if (kind < 0)
     return false;
-  *ret_event = (CarpaceEvent) {
-    .kind = (CarpaceEventKind) kind,
-    .since_ms = sqlite3_column_int64 (statement, 4),
-    .discomfort = sqlite3_column_int (statement, 5),
-    .site = (CarpaceSite) MAX (0, word_at (statement, 6, CARPACE_WORDS_SITE)),
-    .morning = { .waking = rating_at (statement, 7),
-                 .stiffness = (CarpaceStiffness) MAX (0, word_at (statement, 8, CARPACE_WORDS_STIFFNESS)),
-                 .now = rating_at (statement, 9), .other_load = sqlite3_column_int (statement, 10) != 0,
-                 .pain_relief = sqlite3_column_int (statement, 11) != 0 },
-    .caution = caution_at (statement, 12),
-    .signs = (uint32_t) sqlite3_column_int64 (statement, 13)
-  };
+  carpace_event_init (ret_event, (CarpaceEventKind) kind);
+  field = carpace_event_fields (ret_event->kind, &n);
+  for (int32_t i = 0; i < n; i++)
+    if (!carpace_store_read_field (statement, column_named (statement, field[i].name), &field[i], ret_event))
+      return false;
   return true;
+}
+
+bool
+carpace_store_read_events (CarpaceDiaryStore *store, int64_t from, GArray *events)
+{
+  sqlite3_stmt *statement = carpace_store_sql (store, SQL_EVENTS_FROM);
+  CarpaceStoreEvent event;
+  int result;
+
+  if (statement == NULL)
+    return store->db == NULL;
+  sqlite3_bind_int64 (statement, 1, from);
+  while ((result = sqlite3_step (statement)) == SQLITE_ROW)
+    if (read_event (statement, &event.event))
+      {
+        event.at = carpace_store_column_instant (statement, 0);
+        g_array_append_val (events, event);
+      }
+  sqlite3_reset (statement);
+  return result == SQLITE_DONE;
 }
 
 static void
 load_events (CarpaceDiaryStore *store, int64_t from, CarpaceResume *resume)
 {
-  sqlite3_stmt *statement = carpace_store_sql (store, SQL_EVENTS_FROM);
-  g_autoptr (GArray) events = g_array_new (FALSE, FALSE, sizeof (CarpaceEvent));
-  g_autoptr (GArray) moments = g_array_new (FALSE, FALSE, sizeof (CarpaceInstant));
-  CarpaceEvent event;
+  g_autoptr (GArray) events = g_array_new (FALSE, FALSE, sizeof (CarpaceStoreEvent));
+  CarpaceEvent *event;
+  CarpaceInstant *at;
+
+  carpace_store_read_events (store, from, events);
+  resume->n_events = events->len;
+  resume->event = event = g_new (CarpaceEvent, events->len + 1);
+  resume->at = at = g_new (CarpaceInstant, events->len + 1);
+  for (guint i = 0; i < events->len; i++)
+    {
+      event[i] = g_array_index (events, CarpaceStoreEvent, i).event;
+      at[i] = g_array_index (events, CarpaceStoreEvent, i).at;
+    }
+}
+
+bool
+carpace_store_kept (CarpaceDiaryStore *store, int64_t elapsed_ms)
+{
+  sqlite3_stmt *statement = carpace_store_sql (store, SQL_KEPT_LAST);
 
   if (statement == NULL)
-    return;
-  sqlite3_bind_int64 (statement, 1, from);
-  while (sqlite3_step (statement) == SQLITE_ROW)
-    if (read_event (statement, &event))
-      {
-        CarpaceInstant at = carpace_store_column_instant (statement, 0);
+    return false;
+  sqlite3_bind_int64 (statement, 1, elapsed_ms);
+  return carpace_store_done (statement);
+}
 
-        g_array_append_val (events, event);
-        g_array_append_val (moments, at);
-      }
-  sqlite3_reset (statement);
-  resume->n_events = events->len;
-  resume->event = (CarpaceEvent *) g_array_free (g_steal_pointer (&events), FALSE);
-  resume->at = (CarpaceInstant *) g_array_free (g_steal_pointer (&moments), FALSE);
+bool
+carpace_store_read_alive (CarpaceDiaryStore *store, CarpaceInstant *ret_at, bool *ret_ended_well)
+{
+  sqlite3_stmt *statement = carpace_store_sql (store, SQL_LAST_RUN);
+  bool found = statement != NULL && sqlite3_step (statement) == SQLITE_ROW;
+
+  if (found)
+    {
+      *ret_at = carpace_store_column_instant (statement, 2);
+      *ret_ended_well = sqlite3_column_int (statement, 5) != 0;
+    }
+  if (statement != NULL)
+    sqlite3_reset (statement);
+  return found;
 }
 
 /* What replay starts from. Before a first day is opened it is nothing, and all events. */
@@ -244,20 +270,49 @@ load_opening (CarpaceDiaryStore *store, CarpaceResume *resume)
   return first_event;
 }
 
+/* What held when the event @before came: the first @kind since it was last ended. */
+static bool
+load_held (CarpaceDiaryStore *store, int64_t before, CarpaceEventKind kind, CarpaceEventKind ends, CarpaceEventKind or_ends,
+           CarpaceEvent *ret_event, CarpaceInstant *ret_at)
+{
+  sqlite3_stmt *statement = carpace_store_sql (store, SQL_HELD_AT);
+  bool held;
+
+  if (statement == NULL)
+    return false;
+  sqlite3_bind_int64 (statement, 1, before);
+  bind_kind (statement, 2, kind);
+  bind_kind (statement, 3, ends);
+  bind_kind (statement, 4, or_ends);
+  held = sqlite3_step (statement) == SQLITE_ROW && read_event (statement, ret_event);
+  if (held)
+    *ret_at = carpace_store_column_instant (statement, 0);
+  sqlite3_reset (statement);
+  return held;
+}
+
 void
 carpace_store_resume (CarpaceDiaryStore *store, CarpaceResume *ret_resume)
 {
   sqlite3_stmt *statement;
+  CarpaceEvent event;
+  int64_t first;
 
   memset (ret_resume, 0, sizeof *ret_resume);
   carpace_history_init (&ret_resume->history);
-  load_events (store, load_opening (store, ret_resume), ret_resume);
+  first = load_opening (store, ret_resume);
+  ret_resume->stream_known = load_held (store, first, CARPACE_EVENT_ON_AIR, CARPACE_EVENT_OFF_AIR, CARPACE_EVENT_OFF_AIR,
+                                        &event, &ret_resume->stream);
+  ret_resume->hand_known = load_held (store, first, CARPACE_EVENT_INPUT, CARPACE_EVENT_STILL, CARPACE_EVENT_SUSPEND,
+                                      &ret_resume->hand, &ret_resume->hand_at);
+  load_events (store, first, ret_resume);
   statement = carpace_store_sql (store, SQL_LAST_RUN);
   if (statement != NULL && sqlite3_step (statement) == SQLITE_ROW)
     {
       ret_resume->known = true;
       ret_resume->alive = ret_resume->last = carpace_store_column_instant (statement, 2);
       ret_resume->ended_well = sqlite3_column_int (statement, 5) != 0;
+      ret_resume->kept_ms = sqlite3_column_int64 (statement, 6);
     }
   if (statement != NULL)
     sqlite3_reset (statement);

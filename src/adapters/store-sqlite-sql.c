@@ -55,10 +55,34 @@ static const char schema_3[] =
   " stiffness INTEGER NOT NULL, now INTEGER NOT NULL, other_load INTEGER NOT NULL, pain_relief INTEGER NOT NULL,"
   " no_practice INTEGER NOT NULL, caution INTEGER NOT NULL);";
 
-static const char *const schemas[CARPACE_STORE_SCHEMA] = { schema_1, schema_2, schema_3 };
+/* Schema 4: what an event says has the names and words of the table of fields,
+ * which gives its further columns, too (make_columns). */
+static const char schema_4[] =
+  "ALTER TABLE event RENAME COLUMN caution TO answer; ALTER TABLE event RENAME COLUMN signs TO sign_bits;";
+
+/* Schema 5: plans that were given, with all that was fixed from then on, a line a
+ * thing; what was released; and the plans of days, as files. */
+static const char schema_5[] =
+  "CREATE TABLE plan (id INTEGER PRIMARY KEY, " INSTANT_COLUMNS ", what TEXT NOT NULL, name TEXT NOT NULL,"
+  " version INTEGER NOT NULL, fixed TEXT NOT NULL, text TEXT NOT NULL);";
+
+/* Schema 6: a run knows its last step, a deadline's too: what was told is not told again. */
+static const char schema_6[] = "ALTER TABLE run ADD COLUMN kept_ms INTEGER;";
+
+static bool write_signs_out (CarpaceDiaryStore *store);
+
+/* Schema 7: whose diary it is. */
+static const char schema_7[] = "CREATE TABLE whose (id TEXT PRIMARY KEY, place INTEGER NOT NULL);";
+
+/* Schema 8: events of a practice window, which an older program could not go on from. */
+static const char schema_8[] = "";
+
+static const char *const schemas[] = { schema_1, schema_2, schema_3, schema_4, schema_5, schema_6, schema_7, schema_8 };
+_Static_assert (G_N_ELEMENTS (schemas) == CARPACE_STORE_SCHEMA, "each version has its SQL");
 
 /* Fills in what a new version's tables are to hold, from what is there. */
-static bool (*const fillings[CARPACE_STORE_SCHEMA]) (CarpaceDiaryStore *) = { NULL, NULL, carpace_store_sum_up_all };
+static bool (*const fillings[CARPACE_STORE_SCHEMA]) (CarpaceDiaryStore *)
+  = { NULL, NULL, carpace_store_sum_up_all, write_signs_out, NULL, NULL };
 
 static const char *const statements[CARPACE_N_SQL] = {
   [SQL_BEGIN] = "BEGIN IMMEDIATE",
@@ -66,16 +90,13 @@ static const char *const statements[CARPACE_N_SQL] = {
   [SQL_ROLLBACK] = "ROLLBACK",
   [SQL_ADD_RUN] = "INSERT INTO run (boot_id, base_ms, began_wall_ms, elapsed_ms, wall_ms, offset_s)"
                   " VALUES (?1, ?2, ?4, ?3, ?4, ?5)",
-  [SQL_LAST_RUN] = "SELECT boot_id, base_ms, elapsed_ms, wall_ms, offset_s, ended_well FROM run"
-                   " ORDER BY id DESC LIMIT 1",
+  [SQL_LAST_RUN] = "SELECT boot_id, base_ms, elapsed_ms, wall_ms, offset_s, ended_well,"
+                   " (SELECT max (kept_ms) FROM run) FROM run ORDER BY id DESC LIMIT 1",
+  [SQL_KEPT_LAST] = "UPDATE run SET kept_ms = max (coalesce (kept_ms, ?1), ?1) WHERE id = (SELECT max (id) FROM run)",
+  [SQL_KEPT] = "UPDATE run SET kept_ms = ?2 WHERE id = ?1",
   [SQL_ALIVE] = "UPDATE run SET elapsed_ms = ?2, wall_ms = ?3, offset_s = ?4 WHERE id = ?1",
   [SQL_END_RUN] = "UPDATE run SET ended_well = 1 WHERE id = ?1",
-  [SQL_ADD_EVENT] = "INSERT INTO event (run, elapsed_ms, wall_ms, offset_s, kind, since_ms, discomfort, site, waking,"
-                    " stiffness, now, other_load, pain_relief, caution, signs)"
-                    " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15)",
   [SQL_LAST_EVENT] = "SELECT elapsed_ms, wall_ms, offset_s FROM event ORDER BY id DESC LIMIT 1",
-  [SQL_EVENTS_FROM] = "SELECT elapsed_ms, wall_ms, offset_s, kind, since_ms, discomfort, site, waking, stiffness, now,"
-                      " other_load, pain_relief, caution, signs FROM event WHERE id >= ?1 ORDER BY id",
   [SQL_ADD_OPENING] = "INSERT INTO opening (day, elapsed_ms, wall_ms, offset_s, first_event, history)"
                       " VALUES (?1, ?2, ?3, ?4, coalesce (?5, (SELECT coalesce (max (id), 0) + 1 FROM event)), ?6)",
   [SQL_LAST_OPENING] = "SELECT day, first_event, history FROM opening ORDER BY id DESC LIMIT 1",
@@ -91,6 +112,17 @@ static const char *const statements[CARPACE_N_SQL] = {
   [SQL_OTHER] = "SELECT ms FROM other_time WHERE day = ?1",
   [SQL_OTHER_ADD] = "INSERT INTO other_time (day, ms) VALUES (?1, ?2)"
                     " ON CONFLICT (day) DO UPDATE SET ms = ms + excluded.ms",
+  [SQL_CLEAR_EVENTS] = "DELETE FROM event",
+  [SQL_CLEAR_OPENINGS] = "DELETE FROM opening",
+  [SQL_WHOSE] = "SELECT id FROM whose ORDER BY place",
+  [SQL_WHOSE_ADD] = "INSERT INTO whose (id, place) VALUES (?1, ?2)",
+  [SQL_WHOSE_CLEAR] = "DELETE FROM whose",
+  [SQL_PLAN_ADD] = "INSERT INTO plan (elapsed_ms, wall_ms, offset_s, what, name, version, fixed, text)"
+                   " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+  [SQL_PLAN_KNOWN] = "SELECT 1 FROM plan WHERE wall_ms = ?2 AND what = ?4 AND name = ?5 AND version = ?6 AND fixed = ?7"
+                     " AND text = ?8",
+  [SQL_PLAN_OF_DAY] = "SELECT text FROM plan WHERE what = 'day' ORDER BY id DESC LIMIT 1",
+  [SQL_PLANS] = "SELECT elapsed_ms, wall_ms, offset_s, what, name, version, fixed, text FROM plan ORDER BY id",
   [SQL_SUM_SET] = "INSERT OR REPLACE INTO day_sum (day, dose_ms, done_ms, match_ms, blocks, offered, taken, declined,"
                   " n_ratings, unanswered, zeros, rating_sum, highest, morning_known, waking, stiffness, now, other_load,"
                   " pain_relief, no_practice, caution) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13,"
@@ -111,7 +143,36 @@ static const char *const statements[CARPACE_N_SQL] = {
 /* Everything that can be erased; a table that is not listed here would survive. */
 static const char erasing[] =
   "DELETE FROM run; DELETE FROM event; DELETE FROM opening; DELETE FROM note; DELETE FROM day_note;"
-  "DELETE FROM other_time; DELETE FROM day_sum;";
+  "DELETE FROM other_time; DELETE FROM day_sum; DELETE FROM plan; DELETE FROM whose;";
+
+/* A statement's text. Those about events have a column, and a place of its
+ * name, for each field that any of them has. */
+static char *
+text_of (CarpaceSql sql)
+{
+  g_autoptr (GPtrArray) fields = NULL;
+  g_autoptr (GString) columns = g_string_new (NULL), places = g_string_new (NULL);
+
+  if (statements[sql] != NULL)
+    return g_strdup (statements[sql]);
+  fields = carpace_store_event_fields ();
+  for (guint i = 0; i < fields->len; i++)
+    {
+      const CarpaceField *field = g_ptr_array_index (fields, i);
+
+      g_string_append_printf (columns, ", \"%s\"", field->name);
+      g_string_append_printf (places, ", :%s", field->name);
+    }
+  if (sql == SQL_HELD_AT) /* the first ?2 since the last ?3 or ?4, of what was said before the event ?1 */
+    return g_strdup_printf ("SELECT elapsed_ms, wall_ms, offset_s, kind%s FROM event WHERE kind = ?2 AND id < ?1 AND id >"
+                            " coalesce ((SELECT max (id) FROM event WHERE kind IN (?3, ?4) AND id < ?1), 0)"
+                            " ORDER BY id LIMIT 1", columns->str);
+  if (sql == SQL_EVENTS_FROM)
+    return g_strdup_printf ("SELECT elapsed_ms, wall_ms, offset_s, kind%s FROM event WHERE id >= ?1 ORDER BY id",
+                            columns->str);
+  return g_strdup_printf ("INSERT INTO event (run, elapsed_ms, wall_ms, offset_s, kind%s) VALUES (?1, ?2, ?3, ?4, ?5%s)",
+                          columns->str, places->str);
+}
 
 sqlite3_stmt *
 carpace_store_sql (CarpaceDiaryStore *store, CarpaceSql sql)
@@ -121,7 +182,11 @@ carpace_store_sql (CarpaceDiaryStore *store, CarpaceSql sql)
   if (store->db == NULL)
     return NULL;
   if (*statement == NULL)
-    sqlite3_prepare_v3 (store->db, statements[sql], -1, SQLITE_PREPARE_PERSISTENT, statement, NULL);
+    {
+      g_autofree char *text = text_of (sql);
+
+      sqlite3_prepare_v3 (store->db, text, -1, SQLITE_PREPARE_PERSISTENT, statement, NULL);
+    }
   else
     sqlite3_reset (*statement);
   if (*statement != NULL)
@@ -183,7 +248,7 @@ prepare_reading (sqlite3 *db, CarpaceEntryKind kind, const char *where)
 sqlite3_stmt *
 carpace_store_sql_read (CarpaceDiaryStore *store, CarpaceEntryKind kind, bool *ret_own)
 {
-  static const char where[] = "r.day BETWEEN ?1 AND ?2 ORDER BY r.day, r.id";
+  static const char where[] = "r.day BETWEEN ?1 AND ?2 ORDER BY r.day, r.elapsed_ms, r.id";
   sqlite3_stmt **kept = &store->read_record[kind];
 
   *ret_own = *kept != NULL && sqlite3_stmt_busy (*kept) != 0;
@@ -232,7 +297,7 @@ int
 carpace_store_sql_setup (sqlite3 *db, bool writing)
 {
   sqlite3_extended_result_codes (db, 1);
-  sqlite3_busy_timeout (db, 250);
+  sqlite3_busy_timeout (db, CARPACE_STORE_BUSY_MS);
   /* a file from a stranger may hold more than tables */
   sqlite3_db_config (db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
   sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
@@ -262,36 +327,110 @@ carpace_store_sql_number (sqlite3 *db, const char *pragma_or_select, int64_t *re
   return result == SQLITE_ROW || result == SQLITE_DONE ? SQLITE_OK : result;
 }
 
-/* One version up, in one transaction. */
-static int
-migrate_to (CarpaceDiaryStore *store, int version)
+/* The columns that the file's tables have, each as "table.column". */
+static GHashTable *
+columns_there (sqlite3 *db)
 {
-  g_autofree char *mark = g_strdup_printf ("PRAGMA user_version = %d; PRAGMA application_id = %d;", version,
-                                           CARPACE_STORE_APPLICATION);
-  int result = sqlite3_exec (store->db, "BEGIN IMMEDIATE", NULL, NULL, NULL);
+  static const char select[] = "SELECT t.name || '.' || c.name FROM sqlite_schema AS t, pragma_table_info (t.name) AS c"
+                               " WHERE t.type = 'table'";
+  GHashTable *columns = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  sqlite3_stmt *statement = NULL;
 
-  if (result == SQLITE_OK)
-    result = sqlite3_exec (store->db, schemas[version - 1], NULL, NULL, NULL);
-  if (result == SQLITE_OK && fillings[version - 1] != NULL && !fillings[version - 1](store))
-    result = sqlite3_extended_errcode (store->db);
-  if (result == SQLITE_OK)
-    result = sqlite3_exec (store->db, mark, NULL, NULL, NULL);
-  carpace_store_sql_finalize (store);
-  if (result == SQLITE_OK)
-    result = sqlite3_exec (store->db, "COMMIT", NULL, NULL, NULL);
-  if (result != SQLITE_OK && sqlite3_get_autocommit (store->db) == 0)
-    sqlite3_exec (store->db, "ROLLBACK", NULL, NULL, NULL);
-  return result;
+  if (sqlite3_prepare_v2 (db, select, -1, &statement, NULL) == SQLITE_OK)
+    while (sqlite3_step (statement) == SQLITE_ROW)
+      g_hash_table_add (columns, g_strdup ((const char *) sqlite3_column_text (statement, 0)));
+  sqlite3_finalize (statement);
+  return columns;
 }
 
+typedef struct { sqlite3 *db; GHashTable *there; } Columns;
+
+static bool
+has_column (void *user, const char *table, const CarpaceField *field)
+{
+  const Columns *columns = user;
+  g_autofree char *name = g_strdup_printf ("%s.%s", table, field->name);
+
+  return g_hash_table_contains (columns->there, name);
+}
+
+static bool
+make_column (void *user, const char *table, const CarpaceField *field)
+{
+  const Columns *columns = user;
+  g_autofree char *alter = g_strdup_printf ("ALTER TABLE \"%s\" ADD COLUMN \"%s\" %s", table, field->name,
+                                            carpace_store_column_type (field));
+
+  return has_column (user, table, field) || sqlite3_exec (columns->db, alter, NULL, NULL, NULL) == SQLITE_OK;
+}
+
+/* A column for each field that the file's tables have none for. */
+static int
+make_columns (sqlite3 *db)
+{
+  g_autoptr (GHashTable) there = columns_there (db);
+  Columns columns = { db, there };
+
+  return carpace_store_each_field (make_column, &columns) ? SQLITE_OK : sqlite3_extended_errcode (db);
+}
+
+bool
+carpace_store_sql_whole (CarpaceDiaryStore *store)
+{
+  g_autoptr (GHashTable) there = columns_there (store->db);
+  Columns columns = { store->db, there };
+
+  return carpace_store_each_field (has_column, &columns);
+}
+
+/* Up to schema 3 an event's signs were bits. */
+static bool
+write_signs_out (CarpaceDiaryStore *store)
+{
+  g_autoptr (GString) update = g_string_new ("UPDATE event SET signs = nullif (rtrim (''");
+
+  for (int32_t sign = 0; sign < CARPACE_N_SIGNS; sign++)
+    g_string_append_printf (update, " || CASE WHEN sign_bits & %u THEN '%s ' ELSE '' END", 1u << sign,
+                            carpace_name (CARPACE_WORDS_SIGN, sign));
+  g_string_append (update, "), '') WHERE sign_bits IS NOT NULL; ALTER TABLE event DROP COLUMN sign_bits;");
+  return sqlite3_exec (store->db, update->str, NULL, NULL, NULL) == SQLITE_OK;
+}
+
+/* The tables of each version after @version; columns; then what they hold. */
+static int
+bring_up (CarpaceDiaryStore *store, int version)
+{
+  g_autofree char *mark = g_strdup_printf ("PRAGMA user_version = %d; PRAGMA application_id = %d;",
+                                           MAX (version, CARPACE_STORE_SCHEMA), CARPACE_STORE_APPLICATION);
+  int result = SQLITE_OK;
+
+  for (int from = version; result == SQLITE_OK && from < CARPACE_STORE_SCHEMA; from++)
+    result = sqlite3_exec (store->db, schemas[from], NULL, NULL, NULL);
+  if (result == SQLITE_OK)
+    result = make_columns (store->db);
+  for (int from = version; result == SQLITE_OK && from < CARPACE_STORE_SCHEMA; from++)
+    if (fillings[from] != NULL && !fillings[from](store))
+      result = sqlite3_extended_errcode (store->db);
+  return result == SQLITE_OK ? sqlite3_exec (store->db, mark, NULL, NULL, NULL) : result;
+}
+
+/* All the way, or not at all. */
 int
 carpace_store_sql_migrate (CarpaceDiaryStore *store)
 {
   int64_t version = 0;
   int result = carpace_store_sql_number (store->db, "PRAGMA user_version", &version);
 
-  for (int to = (int) version + 1; result == SQLITE_OK && to <= CARPACE_STORE_SCHEMA; to++)
-    result = migrate_to (store, to);
+  if (result != SQLITE_OK || (version >= CARPACE_STORE_SCHEMA && carpace_store_sql_whole (store)))
+    return result;
+  result = sqlite3_exec (store->db, "BEGIN IMMEDIATE", NULL, NULL, NULL);
+  if (result == SQLITE_OK)
+    result = bring_up (store, (int) version);
+  carpace_store_sql_finalize (store);
+  if (result == SQLITE_OK)
+    result = sqlite3_exec (store->db, "COMMIT", NULL, NULL, NULL);
+  if (result != SQLITE_OK && sqlite3_get_autocommit (store->db) == 0)
+    sqlite3_exec (store->db, "ROLLBACK", NULL, NULL, NULL);
   return result;
 }
 
@@ -330,8 +469,19 @@ carpace_store_sql_empty (sqlite3 *db)
   if (result != SQLITE_OK && sqlite3_get_autocommit (db) == 0)
     sqlite3_exec (db, "ROLLBACK", NULL, NULL, NULL);
   if (result == SQLITE_OK)
-    result = sqlite3_exec (db, "VACUUM; PRAGMA wal_checkpoint (TRUNCATE);", NULL, NULL, NULL);
+    result = sqlite3_exec (db, "VACUUM", NULL, NULL, NULL);
   return result;
+}
+
+/* The pragma's first column tells whether somebody was in the way. */
+int
+carpace_store_sql_fold_log (sqlite3 *db, bool *ret_done)
+{
+  int64_t busy = 1;
+  int result = carpace_store_sql_number (db, "PRAGMA wal_checkpoint (TRUNCATE)", &busy);
+
+  *ret_done = result == SQLITE_OK && busy == 0;
+  return (result & 0xff) == SQLITE_BUSY || (result & 0xff) == SQLITE_LOCKED ? SQLITE_OK : result;
 }
 
 int

@@ -26,31 +26,8 @@ carpace_store_step_free (void *step)
   g_array_unref (s->events);
   g_array_unref (s->records);
   g_free (s->history);
+  carpace_store_plan_free (s->plan);
   g_free (s);
-}
-
-static void
-bind_field (sqlite3_stmt *statement, int column, const CarpaceField *field, const CarpaceEntry *entry)
-{
-  switch (field->type)
-    {
-    case CARPACE_FIELD_NUMBER:
-    case CARPACE_FIELD_MS:
-    case CARPACE_FIELD_FLAG:
-      sqlite3_bind_int64 (statement, column, carpace_field_get (field, entry));
-      break;
-    case CARPACE_FIELD_MAYBE:
-      if (carpace_field_get (field, entry) < 0)
-        sqlite3_bind_null (statement, column);
-      else
-        sqlite3_bind_int64 (statement, column, carpace_field_get (field, entry));
-      break;
-    case CARPACE_FIELD_WORD:
-    case CARPACE_FIELD_SIGNS:
-    case CARPACE_FIELD_DAY:
-      sqlite3_bind_text (statement, column, carpace_field_text (field, entry), -1, g_free);
-      break;
-    }
 }
 
 bool
@@ -66,7 +43,7 @@ carpace_store_write_record (CarpaceDiaryStore *store, CarpaceDay day, const Carp
   sqlite3_bind_int64 (statement, 2, day);
   carpace_store_bind_instant (statement, 3, entry->at);
   for (int32_t i = 0; i < n; i++)
-    bind_field (statement, 6 + i, &field[i], entry);
+    carpace_store_bind_field (statement, 6 + i, &field[i], entry);
   if (!carpace_store_done (statement))
     return false;
   store->last_record++;
@@ -112,7 +89,8 @@ write_steps (CarpaceDiaryStore *store, guint n)
     {
       const CarpaceStoreStep *step = g_ptr_array_index (store->waiting, i);
 
-      if (!write_events (store, step) || !write_records (store, step, days_to_sum))
+      if (!write_events (store, step) || !write_records (store, step, days_to_sum)
+          || !carpace_store_write_kept (store, step))
         return false;
     }
   return carpace_store_sum_up_days (store, days_to_sum);
@@ -121,7 +99,7 @@ write_steps (CarpaceDiaryStore *store, guint n)
 bool
 carpace_store_begin_writing (CarpaceDiaryStore *store)
 {
-  if (!store->writable || store->db == NULL)
+  if (!store->writable || store->db == NULL || !carpace_store_in_place (store))
     return false;
   store->last_record_before = store->last_record;
   if (carpace_store_run_sql (store, SQL_BEGIN))
@@ -223,7 +201,8 @@ port_event (void *self, const CarpaceEvent *event, CarpaceInstant at)
   CarpaceDiaryStore *store = self;
   CarpaceStoreEvent kept = { *event, at };
 
-  kept.event.plan = NULL;
+  if (event->kind == CARPACE_EVENT_OPEN)
+    kept.event.open.plan = NULL;
   g_array_append_val (store->step->events, kept);
 }
 
@@ -247,6 +226,8 @@ port_opening (void *self, CarpaceDay day, CarpaceInstant at, const CarpaceHistor
   g_free (store->step->history);
   store->step->history = g_malloc (CARPACE_HISTORY_BYTES);
   carpace_history_write (history, store->step->history, CARPACE_HISTORY_BYTES);
+  carpace_store_plan_free (store->step->plan);
+  store->step->plan = store->day_plan != NULL ? carpace_store_plan_copy (store->day_plan) : NULL;
 }
 
 static bool
@@ -269,5 +250,5 @@ CarpaceStore
 carpace_store_port (CarpaceDiaryStore *store)
 {
   return (CarpaceStore) { .self = store, .begin = port_begin, .event = port_event, .entry = port_entry,
-                          .opening = port_opening, .commit = port_commit };
+                          .opening = port_opening, .commit = port_commit, .free = carpace_store_end };
 }

@@ -60,8 +60,8 @@ carpace_store_tell_result (CarpaceDiaryStore *store, int result)
 }
 
 /* The folder is the diary's own: nobody else looks into it. */
-static void
-make_folder (const char *path)
+void
+carpace_store_make_folder (const char *path)
 {
   g_autofree char *folder = g_path_get_dirname (path);
   struct stat is;
@@ -72,11 +72,13 @@ make_folder (const char *path)
 }
 
 /* @return false where another program holds it; a lock that cannot be made is none */
-static bool
-take_lock (CarpaceDiaryStore *store)
+bool
+carpace_store_take_lock (CarpaceDiaryStore *store)
 {
   g_autofree char *path = g_strconcat (store->path, ".lock", NULL);
 
+  if (store->lock_fd >= 0)
+    close (store->lock_fd);
   store->lock_fd = open (path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
   if (store->lock_fd < 0)
     return true;
@@ -86,8 +88,8 @@ take_lock (CarpaceDiaryStore *store)
 }
 
 /* SQLite gives the files beside it the same mode. */
-static void
-make_file (const char *path)
+void
+carpace_store_make_file (const char *path)
 {
   int fd = open (path, O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
 
@@ -176,8 +178,8 @@ read_older (CarpaceDiaryStore *store)
   return result == SQLITE_OK && copying != NULL;
 }
 
-static bool
-is_empty (const char *path)
+bool
+carpace_store_is_empty (const char *path)
 {
   struct stat is;
 
@@ -185,25 +187,52 @@ is_empty (const char *path)
 }
 
 static bool
-open_reading (CarpaceDiaryStore *store)
+read_connected (CarpaceDiaryStore *store, int result)
 {
   int64_t version;
-  int result;
 
-  if (is_empty (store->path))
-    return true;
-  result = connect_reading (store);
   if (result == SQLITE_NOTADB)
     carpace_store_tell (store, CARPACE_STORE_NOT_A_DIARY, NULL);
   else
     carpace_store_tell_result (store, result);
   if (result != SQLITE_OK || !sound_enough (store, &version))
     return false;
-  return version >= CARPACE_STORE_SCHEMA || read_older (store);
+  return (version >= CARPACE_STORE_SCHEMA && carpace_store_sql_whole (store)) || read_older (store);
 }
 
-static void
-close_db (CarpaceDiaryStore *store)
+static bool
+open_reading (CarpaceDiaryStore *store)
+{
+  if (carpace_store_is_empty (store->path))
+    return true;
+  return read_connected (store, connect_reading (store));
+}
+
+/* SQLite's own copy of them, without what tells of a log. */
+static int
+connect_bytes (CarpaceDiaryStore *store, const char *bytes, size_t n)
+{
+  unsigned char *copy = sqlite3_malloc64 (n);
+  int result = sqlite3_open_v2 (":memory:", &store->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
+
+  if (result == SQLITE_OK && copy == NULL)
+    result = SQLITE_NOMEM;
+  if (result == SQLITE_OK)
+    result = carpace_store_sql_setup (store->db, false);
+  if (result != SQLITE_OK)
+    {
+      sqlite3_free (copy);
+      return result;
+    }
+  memcpy (copy, bytes, n);
+  carpace_store_without_log (copy, (sqlite3_int64) n);
+  result = sqlite3_deserialize (store->db, "main", copy, (sqlite3_int64) n, (sqlite3_int64) n,
+                                SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_READONLY);
+  return result == SQLITE_OK ? sqlite3_exec (store->db, "SELECT count (*) FROM sqlite_schema", NULL, NULL, NULL) : result;
+}
+
+void
+carpace_store_close_db (CarpaceDiaryStore *store)
 {
   carpace_store_sql_finalize (store);
   g_clear_pointer (&store->db, sqlite3_close);
@@ -232,6 +261,8 @@ open_for_writing (CarpaceDiaryStore *store)
       result = carpace_store_sql_setup (store->db, true);
       if (result == SQLITE_OK)
         result = carpace_store_sql_migrate (store);
+      if (result == SQLITE_OK && !carpace_store_ensure_whose (store))
+        result = sqlite3_extended_errcode (store->db);
       carpace_store_tell_result (store, result);
       return result == SQLITE_OK;
     }
@@ -239,23 +270,49 @@ open_for_writing (CarpaceDiaryStore *store)
 }
 
 static void
-open_writing (CarpaceDiaryStore *store)
+know_file (CarpaceDiaryStore *store)
 {
-  make_file (store->path);
-  store->writable = open_for_writing (store);
-  if (store->writable)
-    return;
-  /* what can still be read of it is */
-  close_db (store);
-  if (!is_empty (store->path) && !open_reading (store))
-    close_db (store);
+  struct stat is;
+
+  if (stat (store->path, &is) == 0)
+    {
+      store->file[0] = is.st_dev;
+      store->file[1] = is.st_ino;
+    }
 }
 
-CarpaceDiaryStore *
-carpace_store_open (const char *path, CarpaceStoreMode mode, CarpaceStoreTold told, void *user)
+bool
+carpace_store_in_place (CarpaceDiaryStore *store)
+{
+  struct stat is;
+
+  if (store->in_memory
+      || (stat (store->path, &is) == 0 && is.st_dev == store->file[0] && is.st_ino == store->file[1]))
+    return true;
+  carpace_store_tell (store, CARPACE_STORE_GONE, NULL);
+  return false;
+}
+
+void
+carpace_store_open_writing (CarpaceDiaryStore *store)
+{
+  carpace_store_make_file (store->path);
+  store->writable = open_for_writing (store);
+  if (store->writable)
+    {
+      know_file (store);
+      return;
+    }
+  /* what can still be read of it is */
+  carpace_store_close_db (store);
+  if (!carpace_store_is_empty (store->path) && !open_reading (store))
+    carpace_store_close_db (store);
+}
+
+static CarpaceDiaryStore *
+store_new (const char *path, CarpaceStoreMode mode, CarpaceStoreTold told, void *user)
 {
   CarpaceDiaryStore *store = g_new0 (CarpaceDiaryStore, 1);
-  bool there = true;
 
   store->path = g_strdup (path);
   store->mode = mode;
@@ -265,14 +322,26 @@ carpace_store_open (const char *path, CarpaceStoreMode mode, CarpaceStoreTold to
   store->day = CARPACE_NO_DAY;
   store->context = g_main_context_ref_thread_default ();
   store->waiting = g_ptr_array_new_with_free_func (carpace_store_step_free);
-  if (mode == CARPACE_STORE_WRITING)
+  return store;
+}
+
+CarpaceDiaryStore *
+carpace_store_open (const char *path, CarpaceStoreMode mode, CarpaceStoreTold told, void *user)
+{
+  CarpaceDiaryStore *store = store_new (path, mode, told, user);
+  bool there = true;
+
+  if (mode != CARPACE_STORE_READING)
     {
-      make_folder (path);
-      there = take_lock (store);
-      if (there)
-        open_writing (store);
+      carpace_store_make_folder (path);
+      store->locked = carpace_store_take_lock (store);
+      there = store->locked || mode == CARPACE_STORE_KEEPING;
+      if (store->locked)
+        carpace_store_open_writing (store);
       else
-        carpace_store_tell (store, CARPACE_STORE_IN_USE, NULL);
+        carpace_store_tell (store, there ? CARPACE_STORE_HELD : CARPACE_STORE_IN_USE, NULL);
+      if (!store->locked && there && !open_reading (store))
+        carpace_store_close_db (store); /* what can be read of it is */
     }
   else
     there = open_reading (store);
@@ -287,6 +356,45 @@ carpace_store_open (const char *path, CarpaceStoreMode mode, CarpaceStoreTold to
       carpace_store_load_day (store);
     }
   return store;
+}
+
+CarpaceDiaryStore *
+carpace_store_open_bytes (const char *path, const char *bytes, size_t n, CarpaceStoreTold told, void *user)
+{
+  CarpaceDiaryStore *store = store_new (path, CARPACE_STORE_READING, told, user);
+
+  if (has_log (store) ? open_reading (store) : read_connected (store, connect_bytes (store, bytes, n)))
+    return store;
+  carpace_store_close (store, false);
+  return NULL;
+}
+
+CarpaceDiaryStore *
+carpace_store_open_scratch (CarpaceStoreTold told, void *user)
+{
+  CarpaceDiaryStore *store = store_new (":memory:", CARPACE_STORE_WRITING, told, user);
+  int result = sqlite3_open_v2 (store->path, &store->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
+
+  store->in_memory = true;
+  if (result == SQLITE_OK)
+    result = carpace_store_sql_setup (store->db, true);
+  if (result == SQLITE_OK)
+    result = carpace_store_sql_migrate (store);
+  store->writable = result == SQLITE_OK && carpace_store_ensure_whose (store);
+  if (store->writable)
+    return store;
+  carpace_store_tell_result (store, result);
+  carpace_store_close (store, false);
+  return NULL;
+}
+
+/* Source: SQLite, "Database File Format", 1.3: the header string. */
+bool
+carpace_store_is_backup (const char *bytes, size_t n)
+{
+  static const char magic[] = "SQLite format 3";
+
+  return n >= sizeof magic && memcmp (bytes, magic, sizeof magic) == 0;
 }
 
 void
@@ -304,12 +412,19 @@ carpace_store_close (CarpaceDiaryStore *store, bool ended_well)
       sqlite3_bind_int64 (statement, 1, store->run);
       carpace_store_done (statement);
     }
-  close_db (store);
+  carpace_store_close_db (store);
   if (store->lock_fd >= 0)
     close (store->lock_fd);
   carpace_store_step_free (store->step);
+  carpace_store_plan_free (store->day_plan);
   g_ptr_array_unref (store->waiting);
   g_main_context_unref (store->context);
   g_free (store->path);
   g_free (store);
+}
+
+void
+carpace_store_end (void *store)
+{
+  carpace_store_close (store, true);
 }

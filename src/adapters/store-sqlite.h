@@ -23,6 +23,7 @@ typedef struct CarpaceDiaryStore CarpaceDiaryStore;
 typedef enum
 {
   CARPACE_STORE_WRITING, /**< makes the folder and the file where they are not there; takes the lock */
+  CARPACE_STORE_KEEPING, /**< the same; where another program holds the lock it waits for it, told as HELD */
   CARPACE_STORE_READING  /**< makes and changes nothing; a diary that is not there is empty */
 } CarpaceStoreMode;
 
@@ -41,8 +42,28 @@ char *carpace_store_path (void);
  * @param told may be NULL */
 CarpaceDiaryStore *carpace_store_open (const char *path, CarpaceStoreMode mode, CarpaceStoreTold told, void *user);
 
+/** Opens for reading the diary that @bytes are, those of the file at @path. Where a log
+ * lies beside that, with what a copy of the file alone would lack, it is the file that is read.
+ * @return NULL (and the trouble told) where it cannot be read */
+CarpaceDiaryStore *carpace_store_open_bytes (const char *path, const char *bytes, size_t n, CarpaceStoreTold told,
+                                             void *user);
+
+/** Opens a diary in memory: what is written there is gone with it. */
+CarpaceDiaryStore *carpace_store_open_scratch (CarpaceStoreTold told, void *user);
+
+/** Whether a file that begins with these bytes is what carpace_store_backup() writes. */
+bool carpace_store_is_backup (const char *bytes, size_t n);
+
 /** Closes @store; NULL is fine. @param ended_well the program is quit, not cut off */
 void carpace_store_close (CarpaceDiaryStore *store, bool ended_well);
+
+/** Tries again where the diary cannot be written: takes the lock, makes the folder and
+ * the file where they are gone (with all that was in it), and writes what waits.
+ * @return whether nothing waits any more; told as KEPT_AGAIN */
+bool carpace_store_retry (CarpaceDiaryStore *store);
+
+/** Milliseconds to wait before the @nth try, from 0: ever longer, up to five minutes. */
+int64_t carpace_store_retry_after_ms (int32_t nth);
 
 /** The clock of the last run: what was added to the time since its boot, and
  * which boot that was. @return false where there was none */
@@ -60,6 +81,10 @@ void carpace_store_alive (CarpaceDiaryStore *store, CarpaceInstant now);
 void carpace_store_resume (CarpaceDiaryStore *store, CarpaceResume *ret_resume);
 void carpace_store_resume_clear (CarpaceResume *resume);
 
+/** The plan that the next day is opened with: kept with that opening, where the day
+ * before had another. @param record its `at` means nothing; copied */
+void carpace_store_set_day_plan (CarpaceDiaryStore *store, const CarpacePlanRecord *record);
+
 /** Adds mouse input outside practice to @day's. */
 void carpace_store_add_other (CarpaceDiaryStore *store, CarpaceDay day, int64_t ms);
 
@@ -70,13 +95,22 @@ void carpace_store_check_in_background (CarpaceDiaryStore *store);
 /** Waits for that check. @return what it found: NULL where nothing, or was none; g_free() */
 char *carpace_store_check_wait (CarpaceDiaryStore *store);
 
-/** Copies the diary into a new file, 0600, by SQLite's own backup. */
-bool carpace_store_backup (CarpaceDiaryStore *store, const char *path);
+/** Copies the diary, by SQLite's own backup: the bytes of one file, without a log. */
+bool carpace_store_backup (CarpaceDiaryStore *store, const CarpaceBytesOut *to);
 
-/** Erases everything in the file: no byte of it stays in the file or beside it. */
-bool carpace_store_erase (CarpaceDiaryStore *store);
+/** What the program keeps in the diary's folder, and erasing takes away: the plan of the
+ * day under way, and what the witness saw. */
+#define CARPACE_STORE_DAY_PLAN "day.plan.yaml"
+#define CARPACE_STORE_LAST_SEEN "last-seen"
 
-/** @store as ports. */
+/** Erases everything in the file: no byte of it stays in the file or beside it. Waits
+ * @wait_ms at most for another program that reads it. */
+CarpaceErasing carpace_store_erase (CarpaceDiaryStore *store, int wait_ms);
+
+/** carpace_store_close() of a program that ended well, as the ports' free. */
+void carpace_store_end (void *store);
+
+/** @store as ports; one of them lets go of it. */
 CarpaceStore carpace_store_port (CarpaceDiaryStore *store);
 CarpaceDiary carpace_store_diary (CarpaceDiaryStore *store);
 CarpaceDiaryKeeper carpace_store_keeper (CarpaceDiaryStore *store);

@@ -158,11 +158,13 @@ keep_opening (const CarpaceStore *port, CarpaceDay day, CarpaceInstant at, int64
   static CarpaceHistory history;
 
   carpace_history_init (&history);
-  history.first_dose_ms = history.dose_ms = dose_ms;
+  history.first_dose_ms = history.dose_ms = history.level_ms = dose_ms;
   morning.morning = event.morning;
   decision.decision.rule = CARPACE_RULE_KEEP;
   decision.decision.scope = CARPACE_SCOPE_DAY;
-  decision.decision.before_ms = decision.decision.after_ms = dose_ms;
+  decision.decision.before_ms = decision.decision.after_ms = decision.decision.kept_ms = dose_ms;
+  decision.decision.level_ms = decision.decision.level_before_ms = decision.decision.first_dose_ms = dose_ms;
+  decision.decision.mornings_say = -1;
   opened.day.what = CARPACE_DAY_OPENED;
   opened.day.day = day;
   opened.day.dose_ms = dose_ms;

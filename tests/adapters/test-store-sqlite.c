@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What is kept is read back: records, sums, notes, corrections, and what to go on from. */
+#include "carpace/event-kinds.h"
+#include "../core/random-fields.h"
 #include "store-samples.h"
 
 #include <sys/stat.h>
@@ -101,6 +103,36 @@ each_field_comes_back (void **state)
   seen_free (&seen);
 }
 
+/* Events of each kind, with any values that there can be. */
+static void
+each_event_comes_back (void **state)
+{
+  enum { ROUNDS = 20 * CARPACE_N_EVENTS };
+  static CarpaceEvent kept[ROUNDS];
+  Fixture *f = *state;
+  Random random = { 20 };
+  CarpaceResume resume;
+
+  for (int i = 0; i < ROUNDS; i++)
+    {
+      int32_t n;
+      const CarpaceField *field = carpace_event_fields (i % CARPACE_N_EVENTS, &n);
+
+      carpace_event_init (&kept[i], i % CARPACE_N_EVENTS);
+      random_fields (&random, field, n, &kept[i]);
+      f->port.begin (f->port.self);
+      f->port.event (f->port.self, &kept[i], moment (i));
+      assert_true (f->port.commit (f->port.self));
+    }
+  open_again (f);
+  carpace_store_resume (f->store, &resume);
+  assert_int_equal (resume.n_events, ROUNDS);
+  for (int i = 0; i < ROUNDS; i++)
+    if (!carpace_event_equal (&resume.event[i], &kept[i]))
+      fail_msg ("event %d, %s, is not what was told", i, carpace_name (CARPACE_WORDS_EVENT, kept[i].kind));
+  carpace_store_resume_clear (&resume);
+}
+
 static void
 a_day_is_summed_up (void **state)
 {
@@ -141,6 +173,26 @@ a_day_is_summed_up (void **state)
   assert_int_equal (sum.other_ms, 5 * MINUTE);
   assert_int_equal (sum.dose_ms, 0);
   assert_int_equal (sum.highest, -1);
+  seen_free (&seen);
+}
+
+/* A morning told in the evening that stops the rest of the day: what was practised was asked for. */
+static void
+a_stop_after_practice_leaves_what_was_asked (void **state)
+{
+  Fixture *f = *state;
+  CarpaceEntry stop = entry_of (CARPACE_ENTRY_DECISION, moment (130 * MINUTE));
+  Seen seen;
+
+  keep_evening (&f->port, SAMPLE_DAY, 0, 0, 3);
+  stop.decision.scope = CARPACE_SCOPE_DAY;
+  stop.decision.rule = CARPACE_RULE_CUT;
+  stop.decision.before_ms = 60 * MINUTE;
+  stop.decision.no_practice = true;
+  keep (&f->port, CARPACE_EVENT_MORNING, &stop);
+  seen = see (f->store);
+  assert_int_equal (g_array_index (seen.sums, CarpaceDaySum, 0).dose_ms, 60 * MINUTE);
+  assert_true (g_array_index (seen.sums, CarpaceDaySum, 0).no_practice);
   seen_free (&seen);
 }
 
@@ -301,9 +353,9 @@ a_session_goes_on_from_its_day (void **state)
 {
   Fixture *f = *state;
   CarpaceEntry still = entry_of (CARPACE_ENTRY_STATE, moment (CARPACE_DAY_MS + 6 * MINUTE));
-  CarpaceEvent rate = { .kind = CARPACE_EVENT_RATE, .discomfort = 4, .site = CARPACE_SITE_ELBOW };
-  CarpaceEvent caution = { .kind = CARPACE_EVENT_CAUTION, .caution = CARPACE_CAUTION_SIGNS, .signs = 5 };
-  CarpaceEvent input = { .kind = CARPACE_EVENT_INPUT, .since_ms = 77 };
+  CarpaceEvent rate = { .kind = CARPACE_EVENT_RATE, .rate = { 4, CARPACE_SITE_ELBOW } };
+  CarpaceEvent caution = { .kind = CARPACE_EVENT_CAUTION, .caution = { CARPACE_CAUTION_SIGNS, 5 } };
+  CarpaceEvent input = { .kind = CARPACE_EVENT_INPUT, .fact = { .since_ms = 77 } };
   CarpaceResume resume;
 
   carpace_store_resume (f->store, &resume);
@@ -332,11 +384,11 @@ a_session_goes_on_from_its_day (void **state)
   assert_int_equal (resume.event[0].morning.waking, 1);
   assert_int_equal (resume.event[0].morning.now, -1);
   assert_true (resume.event[0].morning.other_load);
-  assert_int_equal (resume.event[1].discomfort, 4);
-  assert_int_equal (resume.event[1].site, CARPACE_SITE_ELBOW);
-  assert_int_equal (resume.event[2].caution, CARPACE_CAUTION_SIGNS);
-  assert_int_equal (resume.event[2].signs, 5);
-  assert_int_equal (resume.event[3].since_ms, 77);
+  assert_int_equal (resume.event[1].rate.discomfort, 4);
+  assert_int_equal (resume.event[1].rate.site, CARPACE_SITE_ELBOW);
+  assert_int_equal (resume.event[2].caution.answer, CARPACE_CAUTION_SIGNS);
+  assert_int_equal (resume.event[2].caution.signs, 5);
+  assert_int_equal (resume.event[3].fact.since_ms, 77);
   assert_int_equal (resume.last.elapsed_ms, moment (2 * CARPACE_DAY_MS + 3).elapsed_ms);
   assert_int_equal (resume.alive.elapsed_ms, moment (2 * CARPACE_DAY_MS + 9 * MINUTE).elapsed_ms);
   carpace_store_resume_clear (&resume);
@@ -489,7 +541,9 @@ main (void)
   const struct CMUnitTest tests[] = {
     TEST (nobody_else_may_look),
     TEST (each_field_comes_back),
+    TEST (each_event_comes_back),
     TEST (a_day_is_summed_up),
+    TEST (a_stop_after_practice_leaves_what_was_asked),
     TEST (ratings_are_summed_up),
     TEST (a_wrong_tap_is_corrected_and_kept),
     TEST (silence_is_not_corrected),

@@ -105,7 +105,7 @@ assert_goes_on_in_memory (Fixture *f, CarpaceDiaryStore *store, guint records_be
   assert_false (keep (&port, CARPACE_EVENT_RATE, &rating));
   assert_false (keeper.note_day (keeper.self, SAMPLE_DAY, "a note"));
   assert_false (keeper.take_in_begin (keeper.self));
-  assert_false (keeper.erase (keeper.self));
+  assert_int_equal (keeper.erase (keeper.self), CARPACE_ERASE_FAILED);
   seen = see (store);
   assert_int_equal (seen.records->len, records_before + 4);
   assert_int_equal (g_array_index (seen.sums, CarpaceDaySum, seen.sums->len - 1).highest, 3);
@@ -434,24 +434,37 @@ a_full_disk_loses_nothing (void **state)
   close (home);
 }
 
+static bool
+append_bytes (void *self, const char *bytes, size_t n)
+{
+  g_string_append_len (self, bytes, (gssize) n);
+  return true;
+}
+
+static bool
+refuse_bytes (void *self, const char *bytes, size_t n)
+{
+  return false;
+}
+
 static void
 a_backup_is_the_diary (void **state)
 {
   Fixture *f = *state;
   g_autofree char *copy = g_build_filename (f->folder, "copy.sqlite", NULL);
   CarpaceDiaryStore *store, *read;
-  struct stat is;
+  GString *bytes = g_string_new (NULL);
+  CarpaceBytesOut to = { bytes, append_bytes }, nowhere = { NULL, refuse_bytes };
 
   make_diary (f);
   store = open_writing (f);
-  assert_true (carpace_store_backup (store, copy));
-  assert_false (carpace_store_backup (store, copy));
-  assert_int_equal (stat (copy, &is), 0);
-  assert_int_equal (is.st_mode & 0777, 0600);
+  assert_true (carpace_store_backup (store, &to));
+  assert_false (carpace_store_backup (store, &nowhere));
+  g_file_set_contents (copy, bytes->str, (gssize) bytes->len, NULL);
+  g_string_free (bytes, TRUE);
   read = carpace_store_open (copy, CARPACE_STORE_READING, note_told, &f->told);
   assert_same_diary (store, read);
   carpace_store_close (read, false);
-  assert_false (carpace_store_backup (store, "/nowhere/at/all"));
   carpace_store_close (store, true);
   assert_int_equal (f->told.n, 0);
 }
@@ -492,12 +505,12 @@ erased_is_gone (void **state)
   assert_true (keeper.note_day (keeper.self, SAMPLE_DAY, "QUITEUNMISTAKABLE"));
   assert_true (keeper.note_record (keeper.self, 2, "UNMISTAKABLETOO"));
   assert_true (anywhere (f->folder, "QUITEUNMISTAKABLE"));
-  assert_true (anywhere (f->folder, "micro-rest") && anywhere (f->folder, "\nmarks"));
-  assert_true (keeper.erase (keeper.self));
+  assert_true (anywhere (f->folder, "micro-rest") && anywhere (f->folder, "\nrows-from"));
+  assert_int_equal (keeper.erase (keeper.self), CARPACE_ERASED);
   assert_false (anywhere (f->folder, "QUITEUNMISTAKABLE"));
   assert_false (anywhere (f->folder, "UNMISTAKABLETOO"));
   assert_false (anywhere (f->folder, "micro-rest"));
-  assert_false (anywhere (f->folder, "\nmarks"));
+  assert_false (anywhere (f->folder, "\nrows-from"));
   seen = see (store);
   assert_int_equal (seen.records->len, 0);
   assert_int_equal (seen.sums->len, 0);
@@ -510,6 +523,110 @@ erased_is_gone (void **state)
   keep_evening (&port, SAMPLE_DAY, 0, 1, 1);
   carpace_store_close (store, true);
   assert_int_equal (f->told.n, 0);
+}
+
+typedef struct
+{
+  Fixture *f;
+  CarpaceDiaryStore *store; /* erased while it is read */
+  int wait_ms;
+  CarpaceErasing erasing;
+  bool reads_on;            /* while another thread erases */
+  GThread *thread;
+} Reader;
+
+static gpointer
+erase_in_thread (gpointer user)
+{
+  Reader *reader = user;
+
+  reader->erasing = carpace_store_erase (reader->store, reader->wait_ms);
+  return NULL;
+}
+
+/* Called amid reading: what was read until now is held until reading ends. */
+static bool
+erase_meanwhile (void *user, const CarpaceRecord *record)
+{
+  Reader *reader = user;
+
+  if (reader->reads_on)
+    erase_in_thread (reader);
+  else
+    reader->thread = g_thread_new ("eraser", erase_in_thread, reader);
+  return false;
+}
+
+static void
+erase_before_a_reader (Fixture *f, Reader *reader)
+{
+  CarpaceDiaryStore *other;
+  CarpaceDiaryKeeper keeper;
+  CarpaceDiary diary;
+
+  make_diary (f);
+  reader->f = f;
+  reader->store = open_writing (f);
+  keeper = carpace_store_keeper (reader->store);
+  assert_true (keeper.note_day (keeper.self, SAMPLE_DAY, "QUITEUNMISTAKABLE"));
+  other = carpace_store_open (f->path, CARPACE_STORE_READING, note_told, &f->told);
+  diary = carpace_store_diary (other);
+  assert_true (diary.records (diary.self, INT32_MIN, INT32_MAX, erase_meanwhile, reader));
+  g_clear_pointer (&reader->thread, g_thread_join);
+  carpace_store_close (other, false);
+}
+
+/* A pager that holds an export: it is not said to be gone while it is not. */
+static void
+erased_while_somebody_reads (void **state)
+{
+  Fixture *f = *state;
+  Reader reader = { .wait_ms = 20, .reads_on = true };
+  Seen seen;
+
+  erase_before_a_reader (f, &reader);
+  assert_int_equal (reader.erasing, CARPACE_ERASE_HELD);
+  seen = see (reader.store);
+  assert_int_equal (seen.records->len, 15); /* nothing has changed */
+  seen_free (&seen);
+  assert_int_equal (carpace_store_erase (reader.store, reader.wait_ms), CARPACE_ERASED);
+  assert_false (anywhere (f->folder, "QUITEUNMISTAKABLE"));
+  assert_false (anywhere (f->folder, "micro-rest"));
+  carpace_store_close (reader.store, true);
+}
+
+static void
+erasing_waits_for_who_reads (void **state)
+{
+  Fixture *f = *state;
+  Reader reader = { .wait_ms = 60000 };
+
+  erase_before_a_reader (f, &reader);
+  assert_int_equal (reader.erasing, CARPACE_ERASED);
+  assert_false (anywhere (f->folder, "QUITEUNMISTAKABLE"));
+  assert_false (anywhere (f->folder, "micro-rest"));
+  carpace_store_close (reader.store, true);
+}
+
+/* What the program keeps beside the diary is of the player, too. */
+static void
+what_lies_beside_is_erased (void **state)
+{
+  static const char *const names[] = { CARPACE_STORE_DAY_PLAN, CARPACE_STORE_LAST_SEEN };
+  Fixture *f = *state;
+  CarpaceDiaryStore *store;
+
+  make_diary (f);
+  for (size_t i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *path = g_build_filename (f->folder, names[i], NULL);
+
+      assert_true (g_file_set_contents (path, "QUITEUNMISTAKABLE", -1, NULL));
+    }
+  store = open_writing (f);
+  assert_int_equal (carpace_store_erase (store, 0), CARPACE_ERASED);
+  assert_false (anywhere (f->folder, "QUITEUNMISTAKABLE"));
+  carpace_store_close (store, true);
 }
 
 static void
@@ -528,6 +645,148 @@ a_diary_that_is_not_there_is_empty (void **state)
   assert_false (g_file_test (f->path, G_FILE_TEST_EXISTS));
 }
 
+/* ---- tried again ---- */
+
+static CarpaceDiaryStore *
+open_keeping (Fixture *f)
+{
+  CarpaceDiaryStore *store = carpace_store_open (f->path, CARPACE_STORE_KEEPING, note_told, &f->told);
+
+  assert_non_null (store);
+  return store;
+}
+
+static guint
+records_in (CarpaceDiaryStore *store)
+{
+  Seen seen = see (store);
+  guint n = seen.records->len;
+
+  seen_free (&seen);
+  return n;
+}
+
+/* What the file has, to who reads it. */
+static guint
+records_on_disk (Fixture *f)
+{
+  CarpaceDiaryStore *reader = carpace_store_open (f->path, CARPACE_STORE_READING, NULL, NULL);
+  guint n = reader != NULL ? records_in (reader) : 0;
+
+  carpace_store_close (reader, true);
+  return n;
+}
+
+/* Started while another program holds the lock: it goes on from what can be read,
+ * says so once, keeps what happens in memory, and all of it once the lock is free. */
+static void
+a_lock_that_is_held_is_waited_for (void **state)
+{
+  Fixture *f = *state;
+  CarpaceDiaryStore *other, *store;
+  CarpaceEntry rating = rating_of (moment (CARPACE_DAY_MS + MINUTE), 1, 3);
+  CarpaceStore port;
+  CarpaceResume resume;
+  guint before;
+
+  make_diary (f);
+  before = records_on_disk (f);
+  other = open_writing (f);
+  store = open_keeping (f);
+  port = carpace_store_port (store);
+  assert_int_equal (f->told.n, 1);
+  assert_int_equal (f->told.last, CARPACE_STORE_HELD);
+  carpace_store_resume (store, &resume);
+  assert_true (resume.known && resume.n_events > 0);
+  carpace_store_resume_clear (&resume);
+  carpace_store_start_run (store, "boot", 0, moment (CARPACE_DAY_MS));
+  assert_false (keep_opening (&port, SAMPLE_DAY + 1, moment (CARPACE_DAY_MS), 60 * MINUTE));
+  assert_false (keep (&port, CARPACE_EVENT_RATE, &rating));
+  assert_false (carpace_store_retry (store));
+  assert_int_equal (f->told.n, 1);
+  assert_int_equal (records_in (store), before + 4);
+  assert_int_equal (records_on_disk (f), before);
+  carpace_store_close (other, true);
+  assert_true (carpace_store_retry (store));
+  assert_int_equal (f->told.n, 2);
+  assert_int_equal (f->told.last, CARPACE_STORE_KEPT_AGAIN);
+  assert_int_equal (records_on_disk (f), before + 4);
+  assert_true (keep (&port, CARPACE_EVENT_RATE, &rating));
+  assert_int_equal (records_on_disk (f), before + 5);
+  carpace_store_close (store, true);
+}
+
+/* The folder is taken away under a running program: told at the next step, and all
+ * that was in the diary is there again with the next try. */
+static void
+a_folder_that_is_gone_is_made_again (void **state)
+{
+  Fixture *f = *state;
+  CarpaceDiaryStore *store;
+  CarpaceEntry rating = rating_of (moment (MINUTE), 1, 3);
+  CarpaceStore port;
+  guint before;
+  struct stat is;
+
+  make_diary (f);
+  before = records_on_disk (f);
+  store = open_keeping (f);
+  port = carpace_store_port (store);
+  carpace_store_start_run (store, "boot", 0, moment (0));
+  assert_int_equal (f->told.n, 0);
+  folder_free (g_strdup (f->folder));
+  assert_false (g_file_test (f->folder, G_FILE_TEST_EXISTS));
+  assert_false (keep (&port, CARPACE_EVENT_RATE, &rating));
+  assert_false (keep (&port, CARPACE_EVENT_RATE, &rating));
+  assert_int_equal (f->told.n, 1);
+  assert_int_equal (f->told.last, CARPACE_STORE_GONE);
+  assert_int_equal (records_in (store), before + 2);
+  assert_true (carpace_store_retry (store));
+  assert_int_equal (f->told.last, CARPACE_STORE_KEPT_AGAIN);
+  assert_int_equal (records_on_disk (f), before + 2);
+  assert_int_equal (stat (f->path, &is), 0);
+  assert_int_equal (is.st_mode & 0777, 0600);
+  assert_true (keep (&port, CARPACE_EVENT_RATE, &rating));
+  carpace_store_close (store, true);
+  assert_int_equal (records_on_disk (f), before + 3);
+}
+
+/* Nothing can be made there yet: it goes on waiting, and is told once. */
+static void
+a_folder_that_cannot_be_made_is_waited_for (void **state)
+{
+  Fixture *f = *state;
+  CarpaceDiaryStore *store;
+  CarpaceEntry rating = rating_of (moment (MINUTE), 1, 3);
+  CarpaceStore port;
+
+  make_diary (f);
+  store = open_keeping (f);
+  port = carpace_store_port (store);
+  carpace_store_start_run (store, "boot", 0, moment (0));
+  folder_free (g_strdup (f->folder));
+  assert_true (g_file_set_contents (f->folder, "a file where the folder was", -1, NULL));
+  assert_false (keep (&port, CARPACE_EVENT_RATE, &rating));
+  assert_false (carpace_store_retry (store));
+  assert_false (carpace_store_retry (store));
+  assert_int_equal (f->told.n, 1);
+  g_unlink (f->folder);
+  assert_true (carpace_store_retry (store));
+  assert_int_equal (f->told.n, 2);
+  carpace_store_close (store, true);
+}
+
+static void
+tries_come_ever_less_often (void **state)
+{
+  static const struct { int32_t nth; int64_t ms; } rows[] = {
+    { 0, 2000 }, { 1, 4000 }, { 6, 128000 }, { 7, 256000 }, { 8, 300000 }, { 9, 300000 }, { INT32_MAX, 300000 },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    assert_int_equal (carpace_store_retry_after_ms (rows[i].nth), rows[i].ms);
+}
+
 int
 main (void)
 {
@@ -544,6 +803,13 @@ main (void)
     TEST (a_full_disk_loses_nothing),
     TEST (a_backup_is_the_diary),
     TEST (erased_is_gone),
+    TEST (erased_while_somebody_reads),
+    TEST (erasing_waits_for_who_reads),
+    TEST (what_lies_beside_is_erased),
+    TEST (a_lock_that_is_held_is_waited_for),
+    TEST (a_folder_that_is_gone_is_made_again),
+    TEST (a_folder_that_cannot_be_made_is_waited_for),
+    TEST (tries_come_ever_less_often),
     TEST (a_diary_that_is_not_there_is_empty),
   };
 

@@ -6,15 +6,28 @@
 
 #include <sqlite3.h>
 
+#include "store-sqlite-private.h"
+
 /* What each fixture holds: the evenings of store-samples.h, on two days. */
 static const struct
 {
-  const char *name, *file;
-  bool notes;
+  const char *name, *file, *further;
+  bool notes, says_more; /* two more events: an intermission (from schema 4 on) and a caution */
 } schema_rows[] = {
-  { .name = "schema 1", .file = "schema-1.sql" },
-  { .name = "schema 2", .file = "schema-2.sql", .notes = true },
-  { .name = "schema 3", .file = "schema-3.sql", .notes = true },
+  { .name = "schema 1", .file = "schema-1.sql", .further = "" },
+  { .name = "schema 2", .file = "schema-2.sql", .further = "", .notes = true },
+  { .name = "schema 3", .file = "schema-3.sql", .further = "", .notes = true },
+  { .name = "schema 3, signs as bits", .file = "schema-3.sql", .notes = true, .says_more = true,
+    .further = "INSERT INTO event (id, run, elapsed_ms, wall_ms, offset_s, kind) VALUES (27, 1, 0, 0, 0, 'intermission');"
+               "INSERT INTO event (id, run, elapsed_ms, wall_ms, offset_s, kind, caution, signs)"
+               " VALUES (28, 1, 0, 0, 0, 'caution', 'signs', 33)" },
+  { .name = "schema 4", .file = "schema-4.sql", .further = "", .notes = true, .says_more = true },
+  { .name = "schema 6", .file = "schema-6.sql", .further = "", .notes = true, .says_more = true },
+  { .name = "schema 7", .file = "schema-6.sql", .notes = true, .says_more = true,
+    .further = "CREATE TABLE whose (id TEXT PRIMARY KEY, place INTEGER NOT NULL); PRAGMA user_version = 7;" },
+  { .name = "schema 4, columns missing", .file = "schema-4.sql", .notes = true, .says_more = true,
+    .further = "ALTER TABLE cue DROP COLUMN in_run; ALTER TABLE event DROP COLUMN uncounted;"
+               "ALTER TABLE decision DROP COLUMN weeks" },
 };
 
 static void
@@ -63,7 +76,7 @@ older_diaries_are_brought_up (void **state)
       gsize n_before, n_after;
 
       print_message ("%s\n", schema_rows[i].name);
-      make_from_sql (path, schema_rows[i].file, "");
+      make_from_sql (path, schema_rows[i].file, schema_rows[i].further);
       /* reading changes nothing */
       assert_true (g_file_get_contents (path, &before, &n_before, NULL));
       store = carpace_store_open (path, CARPACE_STORE_READING, note_told, &told);
@@ -80,7 +93,12 @@ older_diaries_are_brought_up (void **state)
           assert_two_evenings (store, schema_rows[i].notes);
           carpace_store_resume (store, &resume);
           assert_true (resume.known && resume.ended_well);
-          assert_int_equal (resume.n_events, 13);
+          assert_int_equal (resume.n_events, schema_rows[i].says_more ? 15 : 13);
+          if (schema_rows[i].says_more)
+            {
+              assert_int_equal (resume.event[14].caution.answer, CARPACE_CAUTION_SIGNS);
+              assert_int_equal (resume.event[14].caution.signs, 1u << CARPACE_SIGN_INJURY | 1u << CARPACE_SIGN_NUMB);
+            }
           assert_int_equal (resume.history.dose_ms, 60 * CARPACE_MINUTE_MS);
           carpace_store_resume_clear (&resume);
           carpace_store_close (store, true);
@@ -123,29 +141,43 @@ a_failed_migration_deletes_nothing (void **state)
   folder_free (folder);
 }
 
+static bool
+take_off (void *user, const char *table, const CarpaceField *field)
+{
+  g_autofree char *name = g_strdup_printf ("%s.%s %s", table, field->name, carpace_store_column_type (field));
+
+  if (!g_hash_table_remove (user, name))
+    fail_msg ("there is no column %s", name);
+  return true;
+}
+
 /* The tables hold the fields of the field table, no more and no fewer. */
 static void
 the_schema_has_each_field (void **state)
 {
+  /* beside what every record (5) or event (6) has */
+  static const char select[] = "SELECT t.name || '.' || c.name || ' ' || c.type FROM sqlite_schema AS t,"
+                               " pragma_table_info (t.name) AS c WHERE t.type = 'table' AND"
+                               " ((t.name = 'event' AND c.cid >= 6) OR (c.cid >= 5 AND t.name IN ('state', 'day', 'block',"
+                               " 'overrun', 'cue', 'rest', 'rating', 'morning', 'decision', 'caution', 'fault')))";
   char *folder = folder_new (), *path = g_build_filename (folder, "diary.sqlite", NULL);
+  GHashTable *columns = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  GHashTableIter left;
+  gpointer name;
+  sqlite3_stmt *statement;
   sqlite3 *db;
 
   carpace_store_close (carpace_store_open (path, CARPACE_STORE_WRITING, NULL, NULL), true);
   assert_int_equal (sqlite3_open (path, &db), SQLITE_OK);
-  for (int kind = 0; kind < CARPACE_N_ENTRIES; kind++)
-    {
-      g_autofree char *select = g_strdup_printf ("SELECT name FROM pragma_table_info ('%s') LIMIT -1 OFFSET 5",
-                                                 carpace_name (CARPACE_WORDS_ENTRY, kind));
-      int32_t n, i = 0;
-      const CarpaceField *field = carpace_entry_fields (kind, &n);
-      sqlite3_stmt *statement;
-
-      assert_int_equal (sqlite3_prepare_v2 (db, select, -1, &statement, NULL), SQLITE_OK);
-      for (; sqlite3_step (statement) == SQLITE_ROW; i++)
-        assert_string_equal ((const char *) sqlite3_column_text (statement, 0), i < n ? field[i].name : "");
-      assert_int_equal (i, n);
-      sqlite3_finalize (statement);
-    }
+  assert_int_equal (sqlite3_prepare_v2 (db, select, -1, &statement, NULL), SQLITE_OK);
+  while (sqlite3_step (statement) == SQLITE_ROW)
+    g_hash_table_add (columns, g_strdup ((const char *) sqlite3_column_text (statement, 0)));
+  sqlite3_finalize (statement);
+  carpace_store_each_field (take_off, columns);
+  g_hash_table_iter_init (&left, columns);
+  if (g_hash_table_iter_next (&left, &name, NULL))
+    fail_msg ("no field has the column %s", (const char *) name);
+  g_hash_table_unref (columns);
   sqlite3_close (db);
   g_free (path);
   folder_free (folder);

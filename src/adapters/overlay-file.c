@@ -3,13 +3,12 @@
 #define _GNU_SOURCE
 #include "overlay-file.h"
 
-#include <errno.h>
 #include <fcntl.h>
 #include <glib.h>
-#include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
+
+#include "files/out.h"
 
 struct CarpaceOverlayFile
 {
@@ -48,73 +47,18 @@ carpace_overlay_file_new (const char *folder, const char *name, CarpaceOverlayFa
   return file;
 }
 
-static bool
-write_all (int opened, const char *text)
-{
-  size_t left = strlen (text);
-
-  while (left > 0)
-    {
-      ssize_t written = write (opened, text, left);
-
-      if (written < 0 && errno == EINTR)
-        continue;
-      if (written <= 0)
-        return false;
-      text += written;
-      left -= (size_t) written;
-    }
-  return true;
-}
-
-/* A new file in the folder, under a name that nothing had. */
-static int
-create_beside (CarpaceOverlayFile *file, char name[32])
-{
-  for (int try = 0; try < 16; try++)
-    {
-      int opened;
-
-      g_snprintf (name, 32, ".carpace-%08x", g_random_int ());
-      opened = openat (file->folder, name, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
-      if (opened >= 0 || errno != EEXIST)
-        return opened;
-    }
-  return -1;
-}
-
-/* Whether @name is free or an ordinary file. */
-static bool
-can_take_place (CarpaceOverlayFile *file)
-{
-  struct stat there;
-
-  if (fstatat (file->folder, file->name, &there, AT_SYMLINK_NOFOLLOW) != 0)
-    return errno == ENOENT;
-  return S_ISREG (there.st_mode);
-}
-
 CarpaceOverlayFault
 carpace_overlay_file_show (CarpaceOverlayFile *file, const char *text)
 {
-  char beside[32];
-  int opened;
-  bool written;
+  CarpaceFileTrouble trouble;
 
   if (file->shown != NULL && strcmp (file->shown, text) == 0)
     return CARPACE_OVERLAY_FINE;
-  if (!can_take_place (file))
-    return CARPACE_OVERLAY_NOT_A_FILE;
-  opened = create_beside (file, beside);
-  if (opened < 0)
+  trouble = carpace_out_write (file->folder, file->name, CARPACE_OUT_AGAIN, text, strlen (text));
+  if (trouble == CARPACE_FILE_FAILED)
     return CARPACE_OVERLAY_NOT_WRITTEN;
-  written = write_all (opened, text);
-  written = close (opened) == 0 && written;
-  if (!written || renameat (file->folder, beside, file->folder, file->name) != 0)
-    {
-      unlinkat (file->folder, beside, 0);
-      return CARPACE_OVERLAY_NOT_WRITTEN;
-    }
+  if (trouble != CARPACE_FILE_FINE)
+    return CARPACE_OVERLAY_NOT_A_FILE;
   g_free (file->shown);
   file->shown = g_strdup (text);
   return CARPACE_OVERLAY_FINE;

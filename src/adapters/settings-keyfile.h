@@ -1,32 +1,29 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * settings-keyfile.h: what a player can set beside the plan, in one small file.
+ * settings-keyfile.h: the settings in one small file.
  *
  * `carpace/settings` in the user's configuration folder, a key file (GLib's
  * GKeyFile, the form of desktop files) with one group [carpace]. What is not
- * there, or cannot be read, is as it always was; a value that is wrong is told
- * and left out.
+ * there, or cannot be read, is as it always was; a value that is wrong, a key that
+ * is none and another group are told and left out. Written, it keeps its remarks,
+ * its order and what is not known here.
  */
 #ifndef CARPACE_SETTINGS_KEYFILE_H
 #define CARPACE_SETTINGS_KEYFILE_H
 
-#include <stdbool.h>
+#include "carpace/settings.h"
 
-/** The settings. Texts are NULL where not given. */
-typedef struct
-{
-  char *chord;            /**< chord: "Ctrl+Alt+R", arms the rating card */
-  bool sound;             /**< sound: a cue is heard, too; off */
-  bool other_input;       /**< count-other-input: minutes of mouse input outside practice are summed; on */
-  char *overlay_folder;   /**< overlay-folder: where the overlay's file is written, an absolute path */
-  char *overlay_file;     /**< overlay-file: its name; "carpace-overlay.txt" */
-  char *overlay_line;     /**< overlay-line: its pattern; "{words}" */
-  bool overlay_window;    /**< overlay-window: a countdown window while on air; off */
-  char *overlay_colour;   /**< overlay-colour: that window's background; "#00b140" */
-} CarpaceSettings;
+/** Where it is. */
+char *carpace_settings_path (void);
 
 /** Reads the settings. @param told hears each fault, one translated sentence */
 void carpace_settings_read (CarpaceSettings *ret_settings, void (*told) (const char *message));
+
+/** Writes one of them: @text, "true" or "false" of a flag; NULL takes it out, and it is
+ * as it always was. Nobody else can read the file afterwards. A file that is no key file
+ * is left as it is.
+ * @return NULL, or what is wrong in one translated sentence, to be freed */
+char *carpace_settings_write (CarpaceSettingId id, const char *text);
 
 /** Frees its texts. */
 void carpace_settings_clear (CarpaceSettings *settings);

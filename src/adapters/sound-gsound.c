@@ -4,22 +4,22 @@
 
 #include <gsound.h>
 
-struct CarpaceSound
+typedef struct
 {
   gatomicrefcount refs;
   gint busy; /* atomic */
   gint gave_up; /* atomic; libraries below complain on standard error at each try */
   GSoundContext *context; /* the thread's */
-};
+} Sounds;
 
 typedef struct
 {
-  CarpaceSound *sound;
+  Sounds *sound;
   bool soft;
 } Play;
 
 static void
-unref (CarpaceSound *sound)
+unref (Sounds *sound)
 {
   if (!g_atomic_ref_count_dec (&sound->refs))
     return;
@@ -31,7 +31,7 @@ static gpointer
 play (gpointer data)
 {
   Play *play = data;
-  CarpaceSound *sound = play->sound;
+  Sounds *sound = play->sound;
   if (sound->context == NULL)
     sound->context = gsound_context_new (NULL, NULL);
   if (sound->context == NULL
@@ -44,25 +44,18 @@ play (gpointer data)
   return NULL;
 }
 
-CarpaceSound *
-carpace_sound_new (void)
+static void
+let_go (void *self)
 {
-  CarpaceSound *sound = g_new0 (CarpaceSound, 1);
-  g_atomic_ref_count_init (&sound->refs);
-  return sound;
+  unref (self);
 }
 
-void
-carpace_sound_free (CarpaceSound *sound)
+static void
+play_soon (void *self, bool soft)
 {
-  if (sound != NULL)
-    unref (sound);
-}
+  Sounds *sound = self;
 
-void
-carpace_sound_play (CarpaceSound *sound, bool soft)
-{
-  if (sound == NULL || g_atomic_int_get (&sound->gave_up) || !g_atomic_int_compare_and_exchange (&sound->busy, 0, 1))
+  if (g_atomic_int_get (&sound->gave_up) || !g_atomic_int_compare_and_exchange (&sound->busy, 0, 1))
     return;
   Play *asked = g_new (Play, 1);
   *asked = (Play) { .sound = sound, .soft = soft };
@@ -76,4 +69,13 @@ carpace_sound_play (CarpaceSound *sound, bool soft)
       unref (sound);
       g_free (asked);
     }
+}
+
+CarpaceSound
+carpace_sound_gsound (void)
+{
+  Sounds *sound = g_new0 (Sounds, 1);
+
+  g_atomic_ref_count_init (&sound->refs);
+  return (CarpaceSound) { sound, play_soon, let_go };
 }

@@ -16,12 +16,8 @@ paint (CarpacePen *pen, CarpaceDiaryModel *model, CarpaceDiaryWords words, Carpa
   CarpaceDiaryLie lie = carpace_diary_lie (model, WIDTH - 20, words, true);
   double y = 10;
 
-  if (draw)
-    carpace_diary_paint_legend (pen, &lie, lie.rail_from, y);
-  y += 14;
-  if (draw)
-    carpace_diary_paint_head (pen, &lie, y);
-  y += 26;
+  y += carpace_diary_paint_legend (pen, &lie, lie.rail_from, y, draw) + 2;
+  y += carpace_diary_paint_head (pen, &lie, y, draw) + 2;
   for (int32_t i = 0; i < carpace_diary_model_n_rows (model); i++)
     y += carpace_diary_paint_row (pen, &lie, model, i, y, draw);
   if (draw)

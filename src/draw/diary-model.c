@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* diary-model.c: sums at once, days when asked for. */
-#include "diary-model.h"
-
-#include <string.h>
+#include "diary-day.h"
 
 /* Dates read at a time, and how many such stretches are kept. */
 #define CHUNK_DAYS 14
@@ -29,196 +27,14 @@ struct CarpaceDiaryModel
   GQueue chunks; /* Chunk, the one asked for last at the head */
 };
 
-/* Days */
-
-static void
-clear_note (void *note)
-{
-  g_free (((CarpaceDiaryNote *) note)->text);
-}
-
-static void
-day_init (CarpaceDiaryDay *day, CarpaceDay date)
-{
-  *day = (CarpaceDiaryDay) { .day = date };
-  day->blocks = g_array_new (FALSE, TRUE, sizeof (CarpaceDiaryBlock));
-  day->decisions = g_array_new (FALSE, TRUE, sizeof (CarpaceDiaryDecision));
-  day->cautions = g_array_new (FALSE, TRUE, sizeof (CarpaceDiaryCaution));
-  day->notes = g_array_new (FALSE, TRUE, sizeof (CarpaceDiaryNote));
-  day->mornings = g_array_new (FALSE, TRUE, sizeof (CarpaceMorning));
-  g_array_set_clear_func (day->notes, clear_note);
-}
-
-static void
-day_clear (CarpaceDiaryDay *day)
-{
-  g_array_unref (day->blocks);
-  g_array_unref (day->decisions);
-  g_array_unref (day->cautions);
-  g_array_unref (day->notes);
-  g_array_unref (day->mornings);
-}
-
 static void
 chunk_free (void *pointer)
 {
   Chunk *chunk = pointer;
 
   for (int i = 0; i < CHUNK_DAYS; i++)
-    day_clear (&chunk->days[i]);
+    carpace_diary_day_clear (&chunk->days[i]);
   g_free (chunk);
-}
-
-/* What a late rating or a correction is about: the last block of that number
- * that has the number it takes the place of. */
-static CarpaceDiaryBlock *
-block_corrected (CarpaceDiaryDay *day, const CarpaceEntry *entry)
-{
-  for (guint i = day->blocks->len; i > 0; i--)
-    {
-      CarpaceDiaryBlock *block = &g_array_index (day->blocks, CarpaceDiaryBlock, i - 1);
-
-      if (block->number == entry->rating.block && block->rated && block->discomfort == entry->rating.corrects)
-        return block;
-    }
-  return NULL;
-}
-
-/* The last block of @number that was begun, begun now where there is none. */
-static CarpaceDiaryBlock *
-block_of (CarpaceDiaryDay *day, int32_t number)
-{
-  CarpaceDiaryBlock fresh = { .number = number, .match = number == 0, .discomfort = -1, .corrected_from = -1,
-                              .to_tap_ms = -1 };
-
-  for (guint i = day->blocks->len; i > 0; i--)
-    {
-      CarpaceDiaryBlock *block = &g_array_index (day->blocks, CarpaceDiaryBlock, i - 1);
-
-      if (block->number == number)
-        return block;
-    }
-  g_array_append_val (day->blocks, fresh);
-  return &g_array_index (day->blocks, CarpaceDiaryBlock, day->blocks->len - 1);
-}
-
-static void
-begin_block (CarpaceDiaryDay *day, const CarpaceEntry *entry)
-{
-  CarpaceDiaryBlock block = { .number = entry->block.number, .match = entry->block.match, .beyond = entry->block.beyond,
-                              .limit_ms = entry->block.limit_ms, .early_ms = entry->block.early_ms,
-                              .began = entry->at, .discomfort = -1, .corrected_from = -1, .to_tap_ms = -1 };
-
-  g_array_append_val (day->blocks, block);
-}
-
-static void
-end_block (CarpaceDiaryDay *day, const CarpaceEntry *entry)
-{
-  CarpaceDiaryBlock *block = block_of (day, entry->block.number);
-
-  block->ended = true;
-  block->dropped = entry->block.what == CARPACE_BLOCK_DROPPED;
-  block->match = entry->block.match;
-  block->limit_ms = entry->block.limit_ms;
-  block->active_ms = entry->block.active_ms;
-  block->overrun_ms = entry->block.overrun_ms;
-  block->runs = entry->block.runs;
-  block->over = entry->at;
-}
-
-static bool
-decided_on (const CarpaceDiaryDay *day, int32_t block)
-{
-  for (guint i = 0; i < day->decisions->len; i++)
-    {
-      const CarpaceDecision *decision = &g_array_index (day->decisions, CarpaceDiaryDecision, i).decision;
-
-      if (decision->scope == CARPACE_SCOPE_BLOCK && decision->block == block)
-        return true;
-    }
-  return false;
-}
-
-static void
-rate_block (CarpaceDiaryDay *day, const CarpaceRecord *record)
-{
-  const CarpaceEntry *entry = &record->entry;
-  bool instead = entry->rating.late || entry->rating.corrects >= 0;
-  CarpaceDiaryBlock *block = instead ? block_corrected (day, entry) : NULL;
-
-  if (block == NULL)
-    block = block_of (day, entry->rating.block);
-  if (entry->rating.corrects >= 0)
-    {
-      if (block->corrected_from < 0)
-        block->corrected_from = entry->rating.corrects;
-      if (entry->rating.discomfort >= 0 && entry->rating.discomfort < entry->rating.corrects
-          && decided_on (day, entry->rating.block))
-        block->lowered_after_decision = true;
-    }
-  else if (!block->rated && entry->rating.discomfort >= 0 && block->ended && !entry->rating.late)
-    block->to_tap_ms = entry->at.elapsed_ms - block->over.elapsed_ms;
-  block->rated = true;
-  block->rating_id = record->id;
-  block->discomfort = entry->rating.discomfort;
-  block->site = entry->rating.site;
-  block->late = entry->rating.late;
-}
-
-static void
-take_record (CarpaceDiaryDay *day, const CarpaceRecord *record)
-{
-  const CarpaceEntry *entry = &record->entry;
-
-  switch (entry->kind)
-    {
-    case CARPACE_ENTRY_DAY:
-      if (entry->day.what == CARPACE_DAY_OPENED)
-        day->opened_id = record->id;
-      break;
-    case CARPACE_ENTRY_BLOCK:
-      if (entry->block.what == CARPACE_BLOCK_STARTED)
-        begin_block (day, entry);
-      else
-        end_block (day, entry);
-      break;
-    case CARPACE_ENTRY_OVERRUN:
-      block_of (day, entry->overrun.block)->overrun_ms += entry->overrun.ms;
-      break;
-    case CARPACE_ENTRY_RATING:
-      rate_block (day, record);
-      break;
-    case CARPACE_ENTRY_MORNING:
-      g_array_append_val (day->mornings, entry->morning);
-      break;
-    case CARPACE_ENTRY_DECISION:
-      {
-        CarpaceDiaryDecision decision = { .at = entry->at, .decision = entry->decision };
-
-        g_array_append_val (day->decisions, decision);
-        break;
-      }
-    case CARPACE_ENTRY_CAUTION:
-      {
-        CarpaceDiaryCaution caution = { .at = entry->at, .what = entry->caution.what, .signs = entry->caution.signs };
-
-        g_array_append_val (day->cautions, caution);
-        break;
-      }
-    case CARPACE_ENTRY_STATE:
-    case CARPACE_ENTRY_CUE:
-    case CARPACE_ENTRY_REST:
-    case CARPACE_ENTRY_FAULT:
-    case CARPACE_N_ENTRIES:
-      break;
-    }
-  if (record->note != NULL && *record->note != '\0')
-    {
-      CarpaceDiaryNote note = { .record_id = record->id, .at = entry->at, .text = g_strdup (record->note) };
-
-      g_array_append_val (day->notes, note);
-    }
 }
 
 static bool
@@ -228,7 +44,7 @@ chunk_record (void *user, const CarpaceRecord *record)
   CarpaceDay index = record->day - chunk->first;
 
   if (index >= 0 && index < CHUNK_DAYS)
-    take_record (&chunk->days[index], record);
+    carpace_diary_day_take (&chunk->days[index], record);
   return true;
 }
 
@@ -244,7 +60,7 @@ chunk_new (CarpaceDiaryModel *model, CarpaceDay first)
 
   chunk->first = first;
   for (int i = 0; i < CHUNK_DAYS; i++)
-    day_init (&chunk->days[i], first + i);
+    carpace_diary_day_init (&chunk->days[i], first + i);
   chunk->read = model->diary.records_of (model->diary.self, first, first + CHUNK_DAYS - 1, KINDS_TAKEN, chunk_record,
                                          chunk);
   if (model->chunks.length >= CHUNKS)
@@ -311,15 +127,6 @@ carpace_diary_model_day (CarpaceDiaryModel *model, CarpaceDay day)
 }
 
 /* Rows */
-
-CarpaceDay
-carpace_diary_monday (CarpaceDay day)
-{
-  /* 1970-01-01 was a Thursday: day 4 was the first Monday after it. */
-  int32_t past = (day - 4) % 7;
-
-  return day - (past < 0 ? past + 7 : past);
-}
 
 static void
 append_row (CarpaceDiaryModel *model, CarpaceDiaryRowKind kind, CarpaceDay first, CarpaceDay last, int32_t sum)
@@ -516,72 +323,10 @@ carpace_diary_model_longest_ms (const CarpaceDiaryModel *model)
   return longest_ms;
 }
 
-/* Weeks and mornings */
-
-bool
-carpace_diary_rising (int32_t sum, int32_t n, int32_t sum_before, int32_t n_before)
+const CarpaceDaySum *
+carpace_diary_model_sum_of (const CarpaceDiaryModel *model, CarpaceDay day)
 {
-  if (n < 6 || n_before < 6)
-    return false;
-  return 2 * ((int64_t) sum * n_before - (int64_t) sum_before * n) > (int64_t) n * n_before;
-}
+  int32_t index = sum_at (model, day);
 
-static void
-week_add (CarpaceWeekNumbers *week, const CarpaceDaySum *sum)
-{
-  if (sum->day < week->monday)
-    {
-      week->n_before += sum->n_ratings;
-      week->sum_before += sum->rating_sum;
-      return;
-    }
-  week->practised += sum->done_ms > 0;
-  week->dose_ms += sum->dose_ms;
-  week->done_ms += sum->done_ms;
-  week->match_ms += sum->match_ms;
-  week->offered += sum->offered;
-  week->taken += sum->taken;
-  week->n_ratings += sum->n_ratings;
-  week->rating_sum += sum->rating_sum;
-  week->unanswered += sum->unanswered;
-  if (sum->morning_known && sum->morning.waking >= 0)
-    {
-      week->n_waking++;
-      week->waking_sum += sum->morning.waking;
-    }
-}
-
-CarpaceWeekNumbers
-carpace_diary_model_week (const CarpaceDiaryModel *model, CarpaceDay monday)
-{
-  CarpaceWeekNumbers week = { .monday = monday };
-
-  for (CarpaceDay day = monday - 7; day < monday + 7; day++)
-    {
-      int32_t index = sum_at (model, day);
-
-      if (index >= 0)
-        week_add (&week, carpace_diary_model_sum (model, index));
-    }
-  week.rising = carpace_diary_rising (week.rating_sum, week.n_ratings, week.sum_before, week.n_before);
-  return week;
-}
-
-GArray *
-carpace_diary_model_mornings_after (const CarpaceDiaryModel *model, CarpaceDay since, CarpaceDay until)
-{
-  GArray *mornings = g_array_new (FALSE, TRUE, sizeof (CarpaceMorningAfter));
-
-  for (guint i = 1; i < model->sums->len; i++)
-    {
-      const CarpaceDaySum *sum = &g_array_index (model->sums, CarpaceDaySum, i);
-      const CarpaceDaySum *before = sum - 1;
-      CarpaceMorningAfter after = { .morning = sum->day, .done_ms = before->done_ms, .waking = sum->morning.waking };
-
-      if (sum->day < since || sum->day > until || before->day != sum->day - 1)
-        continue;
-      if (sum->morning_known && sum->morning.waking >= 0)
-        g_array_append_val (mornings, after);
-    }
-  return mornings;
+  return index < 0 ? NULL : carpace_diary_model_sum (model, index);
 }

@@ -43,7 +43,9 @@ typedef struct
   CarpaceInstant began, over; /**< wall_ms 0 where not known */
   bool rated;             /**< a rating was given, or noted as unanswered */
   int64_t rating_id;      /**< record of the number that stands, 0 where none */
-  int32_t discomfort;     /**< -1 where unanswered or not rated */
+  int32_t discomfort;     /**< said last; -1 where unanswered or not rated */
+  int32_t counts;         /**< the number that counts: a lower one said late does not take its place */
+  int64_t answered_ms;    /**< of the first answer, elapsed */
   int32_t corrected_from; /**< the first number given, -1 where it was not corrected */
   CarpaceSite site;
   bool late;
@@ -55,16 +57,9 @@ typedef struct
 typedef struct
 {
   CarpaceInstant at;
+  guint begun; /**< blocks of the day that had begun by then */
   CarpaceDecision decision;
 } CarpaceDiaryDecision;
-
-/** A caution asked, opened or closed. */
-typedef struct
-{
-  CarpaceInstant at;
-  CarpaceCautionWhat what;
-  uint32_t signs;
-} CarpaceDiaryCaution;
 
 /** A note, and the record it stands at. */
 typedef struct
@@ -81,7 +76,7 @@ typedef struct
   int64_t opened_id; /**< record of the day's opening, where a day's note is kept; 0 where none */
   GArray *blocks;    /**< CarpaceDiaryBlock, in the order they began */
   GArray *decisions; /**< CarpaceDiaryDecision, as made */
-  GArray *cautions;  /**< CarpaceDiaryCaution, as they came */
+  GArray *cautions;  /**< CarpaceEntry of cautions, as they came */
   GArray *notes;     /**< CarpaceDiaryNote, as they came */
   GArray *mornings;  /**< CarpaceMorning, as told */
 } CarpaceDiaryDay;
@@ -113,6 +108,9 @@ int32_t carpace_diary_model_row_of (const CarpaceDiaryModel *model, CarpaceDay d
 int32_t carpace_diary_model_n_sums (const CarpaceDiaryModel *model);
 const CarpaceDaySum *carpace_diary_model_sum (const CarpaceDiaryModel *model, int32_t index);
 
+/** The sum of @day, NULL where nothing was recorded. */
+const CarpaceDaySum *carpace_diary_model_sum_of (const CarpaceDiaryModel *model, CarpaceDay day);
+
 /** The longest dose or time done of all days, ms; a quarter of an hour at least. */
 int64_t carpace_diary_model_longest_ms (const CarpaceDiaryModel *model);
 
@@ -120,6 +118,15 @@ int64_t carpace_diary_model_longest_ms (const CarpaceDiaryModel *model);
  * hundreds of other days have been asked for. NULL where it cannot be read or
  * nothing was recorded. */
 const CarpaceDiaryDay *carpace_diary_model_day (CarpaceDiaryModel *model, CarpaceDay day);
+
+/** Whether practice was planned on the day of @sum, and begun: its dose and what was
+ * done count together. A day off, one without practice and one on which nothing
+ * was done are in neither side. */
+bool carpace_diary_was_planned (const CarpaceDaySum *sum);
+
+/** The decision about @day's dose that stood at its end: a morning told later
+ * decides anew. NULL where there is none. */
+const CarpaceDecision *carpace_diary_decision_of_day (const CarpaceDiaryDay *day);
 
 /** The week that begins on @monday. */
 CarpaceWeekNumbers carpace_diary_model_week (const CarpaceDiaryModel *model, CarpaceDay monday);

@@ -4,22 +4,21 @@
 
 #include <glib/gi18n.h>
 
+#include "diary-marks.h"
 #include "text/diary-text.h"
 #include "text/text.h"
 
 #define DATE_AT 9.0
 #define DATE_WIDTH 52.0
-#define MARK 5.0
 #define TRACK_BLANK 9.6
-#define WORDS_LINE 9.2
-#define WEEK_HEIGHT 27.0
 #define WEEK_LINE 13.5
 #define GAP_HEIGHT 14.0
+#define TICK_ROOM 15.0
 
 CarpaceDiaryLie
 carpace_diary_lie (const CarpaceDiaryModel *model, double width, CarpaceDiaryWords words, bool hand)
 {
-  CarpaceDiaryLie lie = { .width = MAX (width, 300), .words = words, .hand = hand, .told = hand };
+  CarpaceDiaryLie lie = { .width = MAX (width, CARPACE_DIARY_LEAST_WIDTH), .words = words, .hand = hand, .told = hand };
   double spare = lie.width - DATE_AT - DATE_WIDTH - 58;
   int64_t longest_ms = carpace_diary_model_longest_ms (model);
 
@@ -47,14 +46,15 @@ at_number (const CarpaceDiaryLie *lie, double number)
   return lie->hand_from + (lie->hand_to - lie->hand_from) * number / 10;
 }
 
-/* Minutes between two ticks, so that no more than eight are numbered. */
+/* Minutes between two ticks, so that no more than eight are numbered, none into the next. */
 static int64_t
 tick_ms (const CarpaceDiaryLie *lie)
 {
   static const int minutes[] = { 15, 30, 60, 120 };
 
   for (size_t i = 0; i < G_N_ELEMENTS (minutes); i++)
-    if (lie->longest_ms / (minutes[i] * CARPACE_MINUTE_MS) <= 8)
+    if (lie->longest_ms / (minutes[i] * CARPACE_MINUTE_MS) <= 8
+        && at_time (lie, minutes[i] * CARPACE_MINUTE_MS) - lie->rail_from >= TICK_ROOM)
       return minutes[i] * CARPACE_MINUTE_MS;
   return 4 * CARPACE_HOUR_MS;
 }
@@ -70,112 +70,45 @@ number_at (CarpacePen *pen, double x, double y, int number)
   carpace_pen_text (pen, x, y, CARPACE_PEN_SMALL, CARPACE_PEN_MIDDLE, text);
 }
 
-double
-carpace_diary_paint_head (CarpacePen *pen, const CarpaceDiaryLie *lie, double y)
+/* What a scale measures, over it, on as many lines as it takes. */
+static double
+paint_titles (CarpacePen *pen, const CarpaceDiaryLie *lie, double y, bool draw)
 {
-  double line_y = y + 22;
+  double times = carpace_pen_column (pen, lie->rail_from, y, (lie->hand ? lie->hand_from : lie->width) - lie->rail_from - 8,
+                                     CARPACE_PEN_SMALL, 0, draw, carpace_text_head_dose ());
+  double hand = lie->hand ? carpace_pen_column (pen, lie->hand_from, y, lie->width - lie->hand_from, CARPACE_PEN_SMALL, 0,
+                                                draw, carpace_text_head_hand ())
+                          : 0;
 
+  return MAX (times, hand);
+}
+
+double
+carpace_diary_paint_head (CarpacePen *pen, const CarpaceDiaryLie *lie, double y, bool draw)
+{
+  double titles = paint_titles (pen, lie, y, false), numbers_y = y + titles + 0.5, line_y = numbers_y + 12;
+
+  if (!draw)
+    return titles + 14.5;
   carpace_pen_ink (pen);
-  carpace_pen_text (pen, lie->rail_from, y, CARPACE_PEN_SMALL, CARPACE_PEN_FROM, carpace_text_head_dose ());
+  paint_titles (pen, lie, y, true);
   for (int64_t ms = 0; ms <= lie->longest_ms; ms += tick_ms (lie))
     {
-      number_at (pen, at_time (lie, ms), y + 10, (int) (ms / CARPACE_MINUTE_MS));
+      number_at (pen, at_time (lie, ms), numbers_y, (int) (ms / CARPACE_MINUTE_MS));
       carpace_pen_line (pen, at_time (lie, ms), line_y - 3, at_time (lie, ms), line_y, 0.6);
     }
   carpace_pen_line (pen, lie->rail_from, line_y, lie->rail_to, line_y, 0.6);
   if (!lie->hand)
-    return 24;
-  carpace_pen_text (pen, lie->hand_from, y, CARPACE_PEN_SMALL, CARPACE_PEN_FROM, carpace_text_head_hand ());
+    return titles + 14.5;
   for (int number = 0; number <= 10; number++)
     {
-      number_at (pen, at_number (lie, number), y + 10, number);
+      number_at (pen, at_number (lie, number), numbers_y, number);
       carpace_pen_line (pen, at_number (lie, number), line_y - 3, at_number (lie, number), line_y, 0.6);
     }
   carpace_pen_line (pen, lie->hand_from, line_y, lie->hand_to, line_y, 0.6);
-  carpace_pen_text (pen, lie->order_at, y + 10, CARPACE_PEN_SMALL, CARPACE_PEN_FROM,
+  carpace_pen_text (pen, lie->order_at, numbers_y, CARPACE_PEN_SMALL, CARPACE_PEN_FROM,
                     lie->weeks ? carpace_text_head_mean () : carpace_text_head_order ());
-  return 24;
-}
-
-typedef void (*MarkPainter) (CarpacePen *pen, double x, double y);
-
-static void
-mark_asked (CarpacePen *pen, double x, double y)
-{
-  carpace_pen_ink (pen);
-  carpace_pen_line (pen, x, y - MARK * 0.8, x, y + MARK * 0.8, 0.8);
-  carpace_pen_ring (pen, x, y, MARK);
-}
-
-static void
-mark_done (CarpacePen *pen, double x, double y)
-{
-  carpace_pen_bead (pen, x, y, MARK * 0.9);
-}
-
-static void
-mark_match (CarpacePen *pen, double x, double y)
-{
-  static const double dashes[] = { 2, 1.5 };
-
-  carpace_pen_ink (pen);
-  cairo_set_dash (pen->cr, dashes, 2, 0);
-  carpace_pen_line (pen, x - MARK, y, x + MARK, y, 0.9);
-  cairo_set_dash (pen->cr, NULL, 0, 0);
-}
-
-static void
-mark_waking (CarpacePen *pen, double x, double y)
-{
-  carpace_pen_triangle (pen, x, y, MARK);
-}
-
-static void
-mark_now (CarpacePen *pen, double x, double y)
-{
-  carpace_pen_diamond (pen, x, y, MARK);
-}
-
-static void
-mark_rating (CarpacePen *pen, double x, double y)
-{
-  carpace_pen_square (pen, x, y, MARK * 0.72, true);
-}
-
-static void
-mark_corrected (CarpacePen *pen, double x, double y)
-{
-  carpace_pen_square (pen, x, y, MARK * 0.72, false);
-}
-
-double
-carpace_diary_paint_legend (CarpacePen *pen, const CarpaceDiaryLie *lie, double x, double y)
-{
-  const struct
-  {
-    MarkPainter paint;
-    const char *means;
-    bool of_hand, of_day;
-  } marks[] = {
-    { mark_asked, carpace_text_legend_asked (), false, false },
-    { mark_done, carpace_text_legend_done (), false, false },
-    { mark_match, carpace_text_legend_match (), false, true },
-    { mark_waking, carpace_text_legend_waking (), true, false },
-    { mark_now, carpace_text_legend_now (), true, true },
-    { mark_rating, carpace_text_legend_rating (), true, false },
-    { mark_corrected, carpace_text_legend_corrected (), true, true },
-  };
-
-  for (size_t i = 0; i < G_N_ELEMENTS (marks); i++)
-    {
-      if ((marks[i].of_hand && !lie->hand) || (marks[i].of_day && lie->weeks))
-        continue;
-      marks[i].paint (pen, x + MARK, y + 5);
-      carpace_pen_ink (pen);
-      carpace_pen_text (pen, x + 2.2 * MARK, y, CARPACE_PEN_SMALL, CARPACE_PEN_FROM, marks[i].means);
-      x += 2.2 * MARK + carpace_pen_width (pen, CARPACE_PEN_SMALL, marks[i].means) + 10;
-    }
-  return 12;
+  return titles + 14.5;
 }
 
 /* One day */
@@ -220,9 +153,9 @@ paint_times (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDaySum *s
       carpace_pen_line (pen, lie->rail_from, y, done_x, y, 1.6);
     }
   if (sum->dose_ms > 0)
-    mark_asked (pen, dose_x, y);
+    carpace_diary_mark_planned (pen, dose_x, y);
   if (sum->done_ms > 0)
-    mark_done (pen, done_x, y);
+    carpace_diary_mark_done (pen, done_x, y);
   carpace_pen_ink (pen);
   if (sum->no_practice && sum->done_ms <= 0)
     carpace_pen_text (pen, lie->rail_from, y - 5, CARPACE_PEN_SMALL, CARPACE_PEN_FROM, _("no practice"));
@@ -230,15 +163,32 @@ paint_times (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDaySum *s
     carpace_pen_text (pen, lie->rail_to + 6, y - 5, CARPACE_PEN_SMALL, CARPACE_PEN_FROM, text);
 }
 
+/* The level as the day's last decision left it, where there was one yet. */
+static void
+paint_level (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDiaryDay *day, double y)
+{
+  int64_t level_ms = 0;
+
+  for (guint i = 0; day != NULL && i < day->decisions->len; i++)
+    {
+      const CarpaceDecision *d = &g_array_index (day->decisions, CarpaceDiaryDecision, i).decision;
+
+      level_ms = d->scope == CARPACE_SCOPE_DAY ? d->level_ms : level_ms;
+    }
+  /* one beyond the rail would stand where it is not */
+  if (level_ms > 0 && level_ms <= lie->longest_ms)
+    carpace_diary_mark_level (pen, at_time (lie, level_ms), y);
+}
+
 /* What lies at one number: marks beside each other, closer where they are many. */
 typedef struct
 {
-  MarkPainter paint[16];
+  CarpaceDiaryMarkPainter paint[16];
   int n;
 } Heap;
 
 static void
-heap_add (Heap heaps[11], int32_t number, MarkPainter paint)
+heap_add (Heap heaps[11], int32_t number, CarpaceDiaryMarkPainter paint)
 {
   Heap *heap;
 
@@ -257,7 +207,7 @@ paint_heaps (CarpacePen *pen, const CarpaceDiaryLie *lie, Heap heaps[11], double
   for (int number = 0; number <= 10; number++)
     {
       Heap *heap = &heaps[number];
-      double step = heap->n > 1 ? MIN (MARK + 0.8, (cell - MARK) / (heap->n - 1)) : 0;
+      double step = heap->n > 1 ? MIN (CARPACE_DIARY_MARK + 0.8, (cell - CARPACE_DIARY_MARK) / (heap->n - 1)) : 0;
 
       for (int i = 0; i < heap->n; i++)
         heap->paint[i](pen, at_number (lie, number) + step * (i - (heap->n - 1) / 2.0), y);
@@ -305,16 +255,16 @@ paint_hand (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDaySum *su
 
   if (sum->morning_known)
     {
-      heap_add (mornings, sum->morning.waking, mark_waking);
-      heap_add (mornings, sum->morning.now, mark_now);
+      heap_add (mornings, sum->morning.waking, carpace_diary_mark_waking);
+      heap_add (mornings, sum->morning.now, carpace_diary_mark_now);
     }
   for (guint i = 0; day != NULL && i < day->blocks->len; i++)
     {
       const CarpaceDiaryBlock *block = &g_array_index (day->blocks, CarpaceDiaryBlock, i);
 
       if (block->corrected_from >= 0)
-        heap_add (ratings, block->corrected_from, mark_corrected);
-      heap_add (ratings, block->discomfort, mark_rating);
+        heap_add (ratings, block->corrected_from, carpace_diary_mark_corrected);
+      heap_add (ratings, block->discomfort, carpace_diary_mark_rating);
     }
   paint_heaps (pen, lie, mornings, y - lie->track / 4);
   paint_heaps (pen, lie, ratings, y + lie->track / 4);
@@ -328,10 +278,8 @@ paint_hand (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDaySum *su
 }
 
 static bool
-is_told (CarpaceDiaryWords words, const CarpaceDecision *decision)
+is_told (const CarpaceDecision *decision)
 {
-  if (words == CARPACE_DIARY_WORDS_TWO_LINES)
-    return true;
   return decision->before_ms != decision->after_ms || decision->no_practice || decision->rule != CARPACE_RULE_KEEP;
 }
 
@@ -346,7 +294,7 @@ join (GString *text, const char *between, const char *piece)
 /* The day's own decisions as sentences, then those about its blocks, short and
  * on one line. */
 static char *
-words_under (const CarpaceDiaryLie *lie, const CarpaceDiaryDay *day)
+words_under (const CarpaceDiaryDay *day)
 {
   GString *text = g_string_new (NULL);
   g_autoptr (GString) blocks = g_string_new (NULL);
@@ -354,10 +302,10 @@ words_under (const CarpaceDiaryLie *lie, const CarpaceDiaryDay *day)
   for (guint i = 0; i < day->decisions->len; i++)
     {
       const CarpaceDecision *decision = &g_array_index (day->decisions, CarpaceDiaryDecision, i).decision;
-      g_autofree char *why = decision->scope == CARPACE_SCOPE_DAY ? carpace_text_why (decision)
+      g_autofree char *why = decision->scope == CARPACE_SCOPE_DAY ? carpace_text_why_short (decision)
                                                                    : carpace_text_after_block (decision);
 
-      if (is_told (lie->words, decision))
+      if (is_told (decision))
         join (decision->scope == CARPACE_SCOPE_DAY ? text : blocks, " ", why);
     }
   join (text, "\n", blocks->str);
@@ -381,21 +329,36 @@ words_beside (const CarpaceDiaryDay *day, const char *extras)
   return g_string_free (text, FALSE);
 }
 
+/* Whether what is said beside a day has no room there, and goes under it. */
+static bool
+is_under (CarpacePen *pen, const CarpaceDiaryLie *lie, const char *extras)
+{
+  return lie->words != CARPACE_DIARY_WORDS_BESIDE
+         && carpace_pen_width (pen, CARPACE_PEN_SMALL, extras) > lie->width - lie->extras_at;
+}
+
 static double
-paint_words (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDiaryDay *day, double y, bool draw)
+paint_words (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDaySum *sum, const CarpaceDiaryDay *day, double y,
+             bool draw)
 {
   double width = lie->width - lie->rail_from - 4;
-  int lines = lie->words == CARPACE_DIARY_WORDS_TWO_LINES ? 2 : 0;
-  g_autofree char *text = NULL;
-  double height = 0;
+  g_autofree char *extras = NULL;
+  g_autoptr (GString) text = g_string_new (NULL);
 
-  if (lie->words == CARPACE_DIARY_WORDS_BESIDE || (lines > 0 && !draw))
-    return lines * WORDS_LINE;
-  text = day == NULL || !lie->told ? g_strdup ("") : words_under (lie, day);
+  if (lie->words == CARPACE_DIARY_WORDS_BESIDE)
+    return 0;
+  extras = carpace_text_day_extras (sum, lie->told);
+  if (is_under (pen, lie, extras))
+    g_string_append (text, extras);
+  if (day != NULL && lie->told)
+    {
+      g_autofree char *under = words_under (day);
+
+      join (text, "\n", under);
+    }
   carpace_pen_ink (pen);
-  if (*text != '\0')
-    height = carpace_pen_column (pen, lie->rail_from, y, width, CARPACE_PEN_SMALL, lines, draw, text) + 1.5;
-  return lines > 0 ? lines * WORDS_LINE : height;
+  return text->len == 0 ? 0
+                        : carpace_pen_column (pen, lie->rail_from, y, width, CARPACE_PEN_SMALL, 0, draw, text->str) + 1.5;
 }
 
 static void
@@ -409,7 +372,7 @@ paint_day_texts (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDiary
 
   carpace_pen_ink (pen);
   carpace_pen_text (pen, DATE_AT, y - 5, CARPACE_PEN_SMALL, CARPACE_PEN_FROM, date);
-  if (*beside != '\0')
+  if (*beside != '\0' && !is_under (pen, lie, beside))
     carpace_pen_column (pen, lie->extras_at, y - 5, lie->width - lie->extras_at, CARPACE_PEN_SMALL, 1, true, beside);
 }
 
@@ -420,18 +383,19 @@ paint_day (CarpacePen *pen, const CarpaceDiaryLie *lie, CarpaceDiaryModel *model
   const CarpaceDaySum *sum = carpace_diary_model_sum (model, row->sum);
   bool details = draw || lie->words == CARPACE_DIARY_WORDS_CHANGES;
   const CarpaceDiaryDay *day = details ? carpace_diary_model_day (model, row->first) : NULL;
-  double height = lie->track + paint_words (pen, lie, day, y + lie->track - 0.5, false);
+  double height = lie->track + paint_words (pen, lie, sum, day, y + lie->track - 0.5, false);
 
   if (!draw)
     return height;
   paint_spine (pen, y, height, y + lie->track / 2, true);
   if (lie->hand)
     paint_number_lines (pen, lie, y, lie->track);
+  paint_level (pen, lie, day, y + lie->track / 2);
   paint_times (pen, lie, sum, y + lie->track / 2);
   if (lie->hand)
     paint_hand (pen, lie, sum, day, y + lie->track / 2);
   paint_day_texts (pen, lie, row, sum, day, y + lie->track / 2);
-  paint_words (pen, lie, day, y + lie->track - 0.5, true);
+  paint_words (pen, lie, sum, day, y + lie->track - 0.5, true);
   return height;
 }
 
@@ -471,52 +435,45 @@ paint_gap (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDiaryRow *r
   return GAP_HEIGHT;
 }
 
-static double
-week_height (const CarpaceDiaryLie *lie)
-{
-  return lie->words == CARPACE_DIARY_WORDS_BESIDE ? WEEK_LINE : WEEK_HEIGHT;
-}
-
+/* The week in one line beside its days' own, or in full. */
 static double
 paint_week_words (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDiaryModel *model, const CarpaceDiaryRow *row,
                   double y, bool draw)
 {
-  double height = week_height (lie);
+  bool beside = lie->words == CARPACE_DIARY_WORDS_BESIDE;
+  double width = lie->width - DATE_AT, height = WEEK_LINE;
   CarpaceWeekNumbers week;
   g_autofree char *summed = NULL;
   g_autofree char *compared = NULL;
+  g_autofree char *text = NULL;
 
+  if (beside && !draw)
+    return WEEK_LINE;
+  week = carpace_diary_model_week (lie->further != NULL ? lie->further : model, row->first);
+  summed = beside ? carpace_text_week_short (&week, lie->hand) : carpace_text_week (&week, lie->hand);
+  compared = carpace_text_week_to_week (&week);
+  text = beside || !lie->hand ? g_strdup (summed) : g_strdup_printf ("%s\n%s", summed, compared);
+  if (!beside)
+    height = carpace_pen_column (pen, DATE_AT, y + 2, width, CARPACE_PEN_SMALL, 0, false, text) + 6;
   if (!draw)
     return height;
-  week = carpace_diary_model_week (lie->further != NULL ? lie->further : model, row->first);
-  summed = carpace_text_week (&week, lie->hand);
-  compared = carpace_text_week_to_week (&week);
   paint_spine (pen, y, height, -1, false);
   carpace_pen_ink (pen);
   carpace_pen_line (pen, 0, y + height - 2, lie->width, y + height - 2, 0.4);
-  if (lie->words == CARPACE_DIARY_WORDS_BESIDE)
-    {
-      g_autofree char *short_text = carpace_text_week_short (&week, lie->hand);
-
-      carpace_pen_column (pen, DATE_AT, y + 1, lie->width - DATE_AT, CARPACE_PEN_SMALL, 1, true, short_text);
-      return height;
-    }
-  carpace_pen_column (pen, DATE_AT, y + 2, lie->width - DATE_AT, CARPACE_PEN_SMALL, 1, true, summed);
-  if (lie->hand)
-    carpace_pen_column (pen, DATE_AT, y + 2 + WORDS_LINE, lie->width - DATE_AT, CARPACE_PEN_SMALL, 1, true, compared);
+  carpace_pen_column (pen, DATE_AT, y + (beside ? 1 : 2), width, CARPACE_PEN_SMALL, beside ? 1 : 0, true, text);
   return height;
 }
 
 double
-carpace_diary_row_height (const CarpaceDiaryLie *lie, const CarpaceDiaryRow *row)
+carpace_diary_low_row (const CarpaceDiaryLie *lie, const CarpaceDiaryRow *row)
 {
   if (row->kind == CARPACE_DIARY_ROW_WEEK)
-    return week_height (lie);
+    return WEEK_LINE;
   if (row->kind == CARPACE_DIARY_ROW_GAP)
     return GAP_HEIGHT;
   if (row->sum < 0)
     return TRACK_BLANK;
-  return lie->track + (lie->words == CARPACE_DIARY_WORDS_BESIDE ? 0 : 2 * WORDS_LINE);
+  return lie->track;
 }
 
 double
@@ -554,22 +511,22 @@ carpace_diary_paint_week (CarpacePen *pen, const CarpaceDiaryLie *lie, const Car
   paint_spine (pen, y, TRACK_BLANK, y + TRACK_BLANK / 2, week.practised > 0);
   carpace_pen_ink (pen);
   carpace_pen_text (pen, DATE_AT, y, CARPACE_PEN_SMALL, CARPACE_PEN_FROM, date);
-  if (week.practised > 0)
+  if (week.planned > 0)
     {
-      mean.dose_ms = week.dose_ms / week.practised;
-      mean.done_ms = week.done_ms / week.practised;
+      mean.dose_ms = week.dose_ms / week.planned;
+      mean.done_ms = week.done_ms / week.planned;
     }
   paint_times (pen, lie, &mean, y + TRACK_BLANK / 2);
   if (!lie->hand)
     return TRACK_BLANK;
   paint_number_lines (pen, lie, y, TRACK_BLANK);
   if (week.n_waking > 0)
-    mark_waking (pen, at_number (lie, (double) week.waking_sum / week.n_waking), y + TRACK_BLANK / 2);
+    carpace_diary_mark_waking (pen, at_number (lie, (double) week.waking_sum / week.n_waking), y + TRACK_BLANK / 2);
   if (week.n_ratings > 0)
     {
       g_autofree char *text = carpace_text_mean (week.rating_sum, week.n_ratings);
 
-      mark_rating (pen, at_number (lie, (double) week.rating_sum / week.n_ratings), y + TRACK_BLANK / 2);
+      carpace_diary_mark_rating (pen, at_number (lie, (double) week.rating_sum / week.n_ratings), y + TRACK_BLANK / 2);
       carpace_pen_ink (pen);
       carpace_pen_text (pen, lie->order_at, y, CARPACE_PEN_SMALL, CARPACE_PEN_FROM, text);
     }

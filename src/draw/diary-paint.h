@@ -3,7 +3,7 @@
  * diary-paint.h: the diary's drawing, row by row.
  *
  * Days lie along an upright rail at the left edge. Beside each a rail of its own
- * carries the times: asked an open mark with its end-stop, done a filled bead.
+ * carries the times: planned an open mark with its end-stop, done a filled bead.
  * Next to it lie the numbers the hand gave, from 0 to 10; what was not answered
  * leaves nothing. Decisions stand in words under the day.
  */
@@ -18,7 +18,6 @@ typedef enum
 {
   CARPACE_DIARY_WORDS_BESIDE,  /**< what follows of a decision, in a few words beside the day: rows are low */
   CARPACE_DIARY_WORDS_CHANGES, /**< decisions that changed something, as long as they are */
-  CARPACE_DIARY_WORDS_TWO_LINES, /**< every decision, two lines in all: rows of equal height */
   CARPACE_N_DIARY_WORDS
 } CarpaceDiaryWords;
 
@@ -39,27 +38,40 @@ typedef struct
   const CarpaceDiaryModel *further; /**< a model that reaches further back, for the week before the first; or NULL */
 } CarpaceDiaryLie;
 
-/** Lays a drawing of @model out over @width points (300 at least). */
+/** The least width of a drawing, points. */
+#define CARPACE_DIARY_LEAST_WIDTH 300.0
+
+/** Lays a drawing of @model out over @width points (CARPACE_DIARY_LEAST_WIDTH at least). */
 CarpaceDiaryLie carpace_diary_lie (const CarpaceDiaryModel *model, double width, CarpaceDiaryWords words, bool hand);
 
-/** The head: what lies where, with its scales. @return its height */
-double carpace_diary_paint_head (CarpacePen *pen, const CarpaceDiaryLie *lie, double y);
+/** The head: what lies where, with its scales. @return its height; with @draw false nothing is drawn */
+double carpace_diary_paint_head (CarpacePen *pen, const CarpaceDiaryLie *lie, double y, bool draw);
 
-/** What the marks mean, on one line. @return its height */
-double carpace_diary_paint_legend (CarpacePen *pen, const CarpaceDiaryLie *lie, double x, double y);
+/** What the marks mean, from @x to the drawing's end, on as many lines as it
+ * takes. @return its height; with @draw false nothing is drawn */
+double carpace_diary_paint_legend (CarpacePen *pen, const CarpaceDiaryLie *lie, double x, double y, bool draw);
 
-/** The height of a row whose words take no more lines than two, by its kind:
- * exact with CARPACE_DIARY_WORDS_BESIDE and _TWO_LINES. */
-double carpace_diary_row_height (const CarpaceDiaryLie *lie, const CarpaceDiaryRow *row);
+/** The height of a row with CARPACE_DIARY_WORDS_BESIDE, without a look at what
+ * stands within its day. */
+double carpace_diary_low_row (const CarpaceDiaryLie *lie, const CarpaceDiaryRow *row);
 
 /** Paints one row at @y; with @draw false only measures it.
  * @return its height */
 double carpace_diary_paint_row (CarpacePen *pen, const CarpaceDiaryLie *lie, CarpaceDiaryModel *model, int32_t row,
                                 double y, bool draw);
 
-/** Paints a week as one row: means of what was asked and done a day, and of the numbers.
+/** Paints a week as one row: means of what was planned and done a day, and of the numbers.
  * @return its height */
 double carpace_diary_paint_week (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDiaryModel *model,
                                  CarpaceDay monday, double y, bool draw);
+
+/** Paints @weeks weeks from @first_monday as a strip: a day from left to right,
+ * its minutes upward; the week of @chosen has a frame.
+ * @return its height; with @draw false nothing is drawn */
+double carpace_diary_paint_strip (CarpacePen *pen, const CarpaceDiaryLie *lie, const CarpaceDiaryModel *model,
+                                  CarpaceDay first_monday, int32_t weeks, CarpaceDay chosen, double y, bool draw);
+
+/** The week of the strip at @x, 0 to @weeks - 1; -1 where there is none. */
+int32_t carpace_diary_strip_week_at (const CarpaceDiaryLie *lie, int32_t weeks, double x);
 
 #endif

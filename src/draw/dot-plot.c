@@ -6,24 +6,11 @@
 
 #include "text/diary-text.h"
 
+#define UNDER 24.0         /* numbers and what they are, under the axis */
+#define LEAST_PLOT 90.0    /* whatever its caption takes */
 #define BIN_MIN 3.0        /* mornings whose doses lie this near are one dot */
 #define BINS 22            /* at most so many across, where mornings are many */
-#define MOST_PAIRS_OF 800              /* slopes are of the latest mornings, this many */
-
-static int
-compare (const void *a, const void *b)
-{
-  double left = *(const double *) a, right = *(const double *) b;
-
-  return (left > right) - (left < right);
-}
-
-static double
-median (double *values, guint n)
-{
-  qsort (values, n, sizeof *values, compare);
-  return n % 2 == 1 ? values[n / 2] : (values[n / 2 - 1] + values[n / 2]) / 2;
-}
+#define BOUND_PIECES 24    /* of a curve */
 
 static double
 minutes_of (const CarpaceMorningAfter *morning)
@@ -31,47 +18,74 @@ minutes_of (const CarpaceMorningAfter *morning)
   return (double) morning->done_ms / (double) CARPACE_MINUTE_MS;
 }
 
-/* Slopes of all pairs with different doses. */
-static GArray *
-slopes_of (const CarpaceMorningAfter *morning, guint n)
+/* Student's quantile for 97.5 % at @degrees, 8 or more: A&S 26.7.5, to 0.0001. */
+static double
+student (double degrees)
 {
-  GArray *slopes = g_array_new (FALSE, FALSE, sizeof (double));
+  double x = 1.959963984540054, x2 = x * x;
+  double g1 = (x2 + 1) * x / 4;
+  double g2 = ((5 * x2 + 16) * x2 + 3) * x / 96;
+  double g3 = (((3 * x2 + 19) * x2 + 17) * x2 - 15) * x / 384;
+  double g4 = ((((79 * x2 + 776) * x2 + 1482) * x2 - 1920) * x2 - 945) * x / 92160;
 
-  for (guint i = 0; i < n; i++)
-    for (guint j = i + 1; j < n; j++)
-      if (morning[i].done_ms != morning[j].done_ms)
-        {
-          double slope = (morning[j].waking - morning[i].waking) / (minutes_of (&morning[j]) - minutes_of (&morning[i]));
+  return x + (g1 + (g2 + (g3 + g4 / degrees) / degrees) / degrees) / degrees;
+}
 
-          g_array_append_val (slopes, slope);
-        }
-  return slopes;
+/* Sums of squares about the means. */
+typedef struct
+{
+  double n, x, y, xx, xy, yy;
+} Squares;
+
+static Squares
+squares_of (const GArray *mornings)
+{
+  Squares s = { .n = mornings->len };
+
+  for (guint i = 0; i < mornings->len; i++)
+    {
+      const CarpaceMorningAfter *morning = &g_array_index (mornings, CarpaceMorningAfter, i);
+
+      s.x += minutes_of (morning) / s.n;
+      s.y += morning->waking / s.n;
+    }
+  for (guint i = 0; i < mornings->len; i++)
+    {
+      const CarpaceMorningAfter *morning = &g_array_index (mornings, CarpaceMorningAfter, i);
+      double x = minutes_of (morning) - s.x, y = morning->waking - s.y;
+
+      s.xx += x * x;
+      s.xy += x * y;
+      s.yy += y * y;
+    }
+  return s;
 }
 
 bool
-carpace_dot_plot_line (const GArray *mornings, double *ret_slope, double *ret_at_0)
+carpace_dot_plot_line (const GArray *mornings, CarpaceDotPlotLine *ret_line)
 {
-  guint n = MIN (mornings->len, MOST_PAIRS_OF);
-  const CarpaceMorningAfter *morning = &g_array_index (mornings, CarpaceMorningAfter, mornings->len - n);
-  g_autoptr (GArray) slopes = NULL;
-  g_autofree double *doses = NULL;
-  g_autofree double *wakings = NULL;
+  Squares s = squares_of (mornings);
+  double within;
 
-  if (n < CARPACE_DOT_PLOT_FEWEST)
+  /* alike: less than a minute apart, all of them together */
+  if (mornings->len < CARPACE_DOT_PLOT_FEWEST || s.xx < 1)
     return false;
-  slopes = slopes_of (morning, n);
-  if (slopes->len == 0)
-    return false;
-  doses = g_new (double, n);
-  wakings = g_new (double, n);
-  for (guint i = 0; i < n; i++)
-    {
-      doses[i] = minutes_of (&morning[i]);
-      wakings[i] = morning[i].waking;
-    }
-  *ret_slope = median ((double *) (void *) slopes->data, slopes->len);
-  *ret_at_0 = median (wakings, n) - *ret_slope * median (doses, n);
+  *ret_line = (CarpaceDotPlotLine) { .slope = s.xy / s.xx, .n = s.n, .mean_min = s.x, .spread = s.xx };
+  ret_line->at_0 = s.y - ret_line->slope * s.x;
+  ret_line->t = student (s.n - 2);
+  ret_line->sd = sqrt (MAX (s.yy - ret_line->slope * s.xy, 0) / (s.n - 2));
+  within = ret_line->t * ret_line->sd / sqrt (s.xx);
+  ret_line->low = ret_line->slope - within;
+  ret_line->high = ret_line->slope + within;
   return true;
+}
+
+double
+carpace_dot_plot_line_within (const CarpaceDotPlotLine *line, double minutes)
+{
+  double away = minutes - line->mean_min;
+
+  return line->t * line->sd * sqrt (1 / line->n + away * away / line->spread);
 }
 
 /* Where the plot lies on its page. */
@@ -97,7 +111,7 @@ plot_y (const Plot *plot, double waking)
 static Plot
 plot_of (const GArray *mornings, double x, double y, double width, double height)
 {
-  Plot plot = { .left = x + 22, .right = x + width - 8, .top = y + 16, .bottom = y + height - 46, .most_min = 30,
+  Plot plot = { .left = x + 22, .right = x + width - 8, .top = y + 16, .bottom = y + height - UNDER, .most_min = 30,
                 .highest = 10 };
 
   for (guint i = 0; i < mornings->len; i++)
@@ -165,14 +179,49 @@ paint_dots (CarpacePen *pen, const Plot *plot, const GArray *mornings)
     }
 }
 
-static void
-paint_line (CarpacePen *pen, const Plot *plot, double slope, double at_0)
+/* The line at @minutes, @times its interval away. */
+static double
+line_y (const Plot *plot, const CarpaceDotPlotLine *line, double minutes, double times)
 {
+  return plot_y (plot, line->at_0 + line->slope * minutes + times * carpace_dot_plot_line_within (line, minutes));
+}
+
+static void
+paint_bound (CarpacePen *pen, const Plot *plot, const CarpaceDotPlotLine *line, double from, double to, double side)
+{
+  static const double dashes[] = { 2.5, 2 };
+
+  cairo_set_dash (pen->cr, dashes, 2, 0);
+  cairo_set_line_width (pen->cr, 0.6);
+  cairo_move_to (pen->cr, plot_x (plot, from), line_y (plot, line, from, side));
+  for (int i = 1; i <= BOUND_PIECES; i++)
+    {
+      double minutes = from + (to - from) * i / BOUND_PIECES;
+
+      cairo_line_to (pen->cr, plot_x (plot, minutes), line_y (plot, line, minutes, side));
+    }
+  cairo_stroke (pen->cr);
+  cairo_set_dash (pen->cr, NULL, 0, 0);
+}
+
+/* Between the least and the most that was done, no further. */
+static void
+paint_line (CarpacePen *pen, const Plot *plot, const CarpaceDotPlotLine *line, const GArray *mornings)
+{
+  double from = plot->most_min, to = 0;
+
+  for (guint i = 0; i < mornings->len; i++)
+    {
+      from = MIN (from, minutes_of (&g_array_index (mornings, CarpaceMorningAfter, i)));
+      to = MAX (to, minutes_of (&g_array_index (mornings, CarpaceMorningAfter, i)));
+    }
   cairo_save (pen->cr);
   cairo_rectangle (pen->cr, plot->left, plot->top, plot->right - plot->left, plot->bottom - plot->top);
   cairo_clip (pen->cr);
   carpace_pen_ink (pen);
-  carpace_pen_line (pen, plot->left, plot_y (plot, at_0), plot->right, plot_y (plot, at_0 + slope * plot->most_min), 1);
+  carpace_pen_line (pen, plot_x (plot, from), line_y (plot, line, from, 0), plot_x (plot, to), line_y (plot, line, to, 0), 1);
+  paint_bound (pen, plot, line, from, to, -1);
+  paint_bound (pen, plot, line, from, to, 1);
   cairo_restore (pen->cr);
 }
 
@@ -180,17 +229,19 @@ void
 carpace_dot_plot_paint (CarpacePen *pen, const GArray *mornings, double x, double y, double width, double height)
 {
   double title = carpace_pen_column (pen, x, y, width, CARPACE_PEN_PLAIN, 0, false, carpace_text_plot_title ());
-  Plot plot = plot_of (mornings, x, y + title, width, height - title);
-  double slope = 0, at_0 = 0;
-  bool line = carpace_dot_plot_line (mornings, &slope, &at_0);
-  g_autofree char *caption = carpace_text_plot_caption ((int32_t) mornings->len, line, 10 * slope);
+  CarpaceDotPlotLine line = { 0 };
+  bool drawn = carpace_dot_plot_line (mornings, &line);
+  g_autofree char *caption
+    = carpace_text_plot_caption ((int32_t) mornings->len, drawn, 10 * line.slope, 10 * line.low, 10 * line.high);
+  double told = carpace_pen_column (pen, x, y, width, CARPACE_PEN_SMALL, 0, false, caption);
+  Plot plot = plot_of (mornings, x, y + title, width, MAX (height - title - told, LEAST_PLOT));
 
   carpace_pen_ink (pen);
   carpace_pen_column (pen, x, y, width, CARPACE_PEN_PLAIN, 0, true, carpace_text_plot_title ());
   paint_axes (pen, &plot);
-  if (line)
-    paint_line (pen, &plot, slope, at_0);
+  if (drawn)
+    paint_line (pen, &plot, &line, mornings);
   paint_dots (pen, &plot, mornings);
   carpace_pen_ink (pen);
-  carpace_pen_column (pen, x, plot.bottom + 24, width, CARPACE_PEN_SMALL, 0, true, caption);
+  carpace_pen_column (pen, x, plot.bottom + UNDER, width, CARPACE_PEN_SMALL, 0, true, caption);
 }

@@ -37,8 +37,13 @@ count_sum (CarpaceReportNumbers *numbers, const CarpaceDaySum *sum)
   numbers->opened += sum->dose_ms > 0 || sum->done_ms > 0 || sum->no_practice || sum->morning_known;
   numbers->practised += sum->done_ms > 0;
   numbers->no_practice += sum->no_practice;
-  numbers->asked_ms += sum->dose_ms;
-  numbers->done_ms += sum->done_ms;
+  if (carpace_diary_was_planned (sum))
+    {
+      numbers->planned_ms += sum->dose_ms;
+      numbers->done_ms += sum->done_ms;
+    }
+  else
+    numbers->unplanned_ms += sum->done_ms;
   numbers->offered += sum->offered;
   numbers->taken += sum->taken;
   numbers->declined += sum->declined;
@@ -56,6 +61,19 @@ count_sum (CarpaceReportNumbers *numbers, const CarpaceDaySum *sum)
   count_dose (numbers, sum);
   if (sum->morning_known)
     count_morning (numbers, &sum->morning);
+}
+
+/* Practice days in a row without any answer: the longest row that reaches into
+ * the stretch. */
+static void
+count_silence (CarpaceReportNumbers *numbers, const CarpaceDaySum *sum, int32_t *row)
+{
+  if (sum->n_ratings > 0 || (sum->morning_known && sum->morning.waking >= 0))
+    *row = 0;
+  else
+    *row += sum->done_ms > 0;
+  if (sum->day >= numbers->since && sum->day <= numbers->until)
+    numbers->silent_days = MAX (numbers->silent_days, *row);
 }
 
 static void
@@ -86,7 +104,7 @@ count_block (CarpaceReportNumbers *numbers, const CarpaceDiaryBlock *block, GArr
   numbers->beyond += block->beyond;
   numbers->overrun_ms += block->overrun_ms;
   numbers->late += block->late && block->discomfort >= 0;
-  numbers->above_stop += block->discomfort > numbers->stop_above;
+  numbers->above_stop += block->counts > numbers->stop_above;
   if (block->discomfort >= 0 && block->site != CARPACE_SITE_NONE)
     numbers->sites[block->site]++;
   numbers->corrected += block->corrected_from >= 0;
@@ -95,29 +113,50 @@ count_block (CarpaceReportNumbers *numbers, const CarpaceDiaryBlock *block, GArr
     g_array_append_val (taps, block->to_tap_ms);
 }
 
-static void
-count_block_decision (CarpaceReportNumbers *numbers, const CarpaceDecision *decision)
+static bool
+ends_day (const CarpaceDecision *decision)
 {
-  if (decision->after_ms <= 0 && decision->before_ms > 0)
-    numbers->stopped++;
-  else
-    numbers->tightened += decision->after_ms < decision->before_ms;
+  return decision->rule == CARPACE_RULE_ABOVE_STOP || decision->rule == CARPACE_RULE_TIGHTENED_THRICE;
+}
+
+/* Whether something decided of the next block, of blocks before the @i_block-th
+ * day, stood when that began: what was decided anew for the same block takes the
+ * place of what was decided first. */
+static bool
+decided_before (const CarpaceDiaryDay *day, guint i_block, bool (*matters) (const CarpaceDecision *))
+{
+  const CarpaceDecision *last = NULL;
+
+  for (guint i = 0; i < day->decisions->len; i++)
+    {
+      const CarpaceDiaryDecision *made = &g_array_index (day->decisions, CarpaceDiaryDecision, i);
+      const CarpaceDecision *decision = &made->decision;
+
+      if (decision->scope != CARPACE_SCOPE_BLOCK || decision->rule == CARPACE_RULE_TOO_SHORT)
+        continue;
+      if (made->begun > i_block)
+        break;
+      if (last != NULL && (last->block != decision->block || decision->block == 0) && matters (last))
+        return true;
+      last = decision;
+    }
+  return last != NULL && matters (last);
+}
+
+static bool
+shortens (const CarpaceDecision *decision)
+{
+  return decision->rule != CARPACE_RULE_KEEP && decision->after_ms < decision->before_ms;
 }
 
 static void
-count_day_decision (CarpaceReportNumbers *numbers, const CarpaceDiaryDecision *made, CarpaceDay day)
+count_day_decision (CarpaceReportNumbers *numbers, const CarpaceDecision *decision, CarpaceDay day)
 {
-  const CarpaceDecision *decision = &made->decision;
-
-  numbers->cuts += decision->rule == CARPACE_RULE_CUT;
-  numbers->rises += decision->rule == CARPACE_RULE_STEP_UP;
-  numbers->way_backs += decision->rule == CARPACE_RULE_WAY_BACK;
-  numbers->rest_days += decision->rule == CARPACE_RULE_REST_DAY;
-  numbers->kept_for_week += decision->rule == CARPACE_RULE_KEEP_WEEK;
+  numbers->decided[decision->rule]++;
   numbers->has_last = true;
   numbers->last_day = day;
   numbers->last = *decision;
-  if (decision->before_ms == decision->after_ms && !decision->no_practice)
+  if (decision->before_ms == (decision->no_practice ? decision->kept_ms : decision->after_ms))
     return;
   numbers->has_change = true;
   numbers->change_day = day;
@@ -127,19 +166,25 @@ count_day_decision (CarpaceReportNumbers *numbers, const CarpaceDiaryDecision *m
 static void
 count_day (CarpaceReportNumbers *numbers, const CarpaceDiaryDay *day, GArray *taps)
 {
+  const CarpaceDecision *decision = carpace_diary_decision_of_day (day);
+
   for (guint i = 0; i < day->decisions->len; i++)
     {
-      const CarpaceDiaryDecision *made = &g_array_index (day->decisions, CarpaceDiaryDecision, i);
+      const CarpaceDecision *made = &g_array_index (day->decisions, CarpaceDiaryDecision, i).decision;
 
-      if (made->decision.stop_above > 0)
-        numbers->stop_above = made->decision.stop_above;
-      if (made->decision.scope == CARPACE_SCOPE_DAY)
-        count_day_decision (numbers, made, day->day);
-      else
-        count_block_decision (numbers, &made->decision);
+      if (made->stop_above > 0)
+        numbers->stop_above = made->stop_above;
     }
+  if (decision != NULL)
+    count_day_decision (numbers, decision, day->day);
+  numbers->stopped += decided_before (day, day->blocks->len, ends_day);
   for (guint i = 0; i < day->blocks->len; i++)
-    count_block (numbers, &g_array_index (day->blocks, CarpaceDiaryBlock, i), taps);
+    {
+      const CarpaceDiaryBlock *block = &g_array_index (day->blocks, CarpaceDiaryBlock, i);
+
+      count_block (numbers, block, taps);
+      numbers->shortened += !block->match && !block->dropped && decided_before (day, i, shortens);
+    }
 }
 
 static int
@@ -155,6 +200,7 @@ carpace_report_count (CarpaceDiaryModel *model, CarpaceDay since, CarpaceDay unt
 {
   CarpaceReportNumbers numbers = { .since = since, .until = until, .highest = -1, .median_tap_ms = -1, .stop_above = 5 };
   g_autoptr (GArray) taps = g_array_new (FALSE, FALSE, sizeof (int64_t));
+  int32_t silent_row = 0;
 
   for (int32_t i = 0; i < carpace_diary_model_n_sums (model); i++)
     {
@@ -162,6 +208,7 @@ carpace_report_count (CarpaceDiaryModel *model, CarpaceDay since, CarpaceDay unt
       const CarpaceDiaryDay *day;
 
       count_weeks (&numbers, sum);
+      count_silence (&numbers, sum, &silent_row);
       if (sum->day < since || sum->day > until)
         continue;
       day = carpace_diary_model_day (model, sum->day);

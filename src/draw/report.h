@@ -10,6 +10,7 @@
 
 #include <cairo.h>
 
+#include "carpace/ports.h"
 #include "diary-model.h"
 #include "text/report-text.h"
 
@@ -21,6 +22,7 @@ typedef struct
   bool ratings, sites, cautions; /**< ticked by the player, for a coach */
   const char *code;              /**< the player's code, NULL: a line to write it on */
   const CarpacePlan *plan;       /**< the plan in use, NULL where none is */
+  const CarpaceHeld *held;       /**< what is held at the end of @until; NULL: nothing */
 } CarpaceReportAsk;
 
 /** A sheet, points. */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* draw-rehearsed.c: the report of a rehearsed season, to be looked at: the
  * product's own rules made every decision on it.
- * usage: draw-rehearsed PLAN FILE.pdf steady|sensitive|plays-on|silent [DAYS [SEED [letter]]] */
+ * usage: draw-rehearsed PLAN FILE.pdf PLAYER [DAYS [SEED [letter]]] */
 #include <cairo-pdf.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -10,11 +10,9 @@
 #include "../fakes/fake-diary.h"
 #include "app/players.h"
 #include "draw/report.h"
-#include "plan-yaml.h"
+#include "forms/plan-yaml.h"
 
 #define FIRST 20879 /* 2027-03-02, where rehearsed seasons begin */
-
-static const char *const kinds[] = { "steady", "sensitive", "plays-on", "silent" };
 
 typedef struct
 {
@@ -44,7 +42,7 @@ read_plan (const char *path, CarpacePlan *ret_plan)
   gsize size;
 
   return g_file_get_contents (path, &bytes, &size, NULL)
-         && reader.read (reader.self, bytes, size, ret_plan, NULL, tell, NULL);
+         && reader.read (reader.self, bytes, size, NULL, ret_plan, NULL, tell, NULL);
 }
 
 static void
@@ -71,8 +69,10 @@ main (int argc, char **argv)
 
   if (argc < 4 || !read_plan (argv[1], &plan))
     return 2;
-  while (kind < 3 && strcmp (kinds[kind], argv[3]) != 0)
+  while (kind < CARPACE_N_PLAYERS && strcmp (carpace_player_word ((CarpacePlayerKind) kind), argv[3]) != 0)
     kind++;
+  if (kind == CARPACE_N_PLAYERS)
+    return 2;
   carpace_rehearse_player (&plan, (CarpacePlayerKind) kind, days, argc > 5 ? strtoull (argv[5], NULL, 10) : 5, listen,
                            &listening);
   ask.until = FIRST + days - 1;

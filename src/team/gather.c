@@ -1,0 +1,270 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "team/gather.h"
+
+#include <errno.h>
+#include <string.h>
+
+#include "team/bundle.h"
+
+#define TOGETHER 256 /* bundles that are kept in one go */
+
+typedef struct
+{
+  const CarpaceGathering *gathering;
+  CarpaceRefusedVisitor told;
+  void *user;
+  CarpaceGathered *gathered;
+  GHashTable *strangers; /* CarpaceKey that was told of */
+} Gather;
+
+/* What became of one file. */
+typedef enum { TAKEN, KNOWN, PASSED, REFUSED, NOT_KEPT } Outcome;
+
+static Outcome
+refuse (Gather *gather, const char *file, const char *player, CarpaceTeamFault fault)
+{
+  gather->told (gather->user, file, player, fault);
+  return REFUSED;
+}
+
+/* A stranger is told once, not for each file. */
+static Outcome
+refuse_stranger (Gather *gather, const char *file, const CarpaceKey *player)
+{
+  if (!g_hash_table_add (gather->strangers, g_memdup2 (player, sizeof *player)))
+    return PASSED;
+  return refuse (gather, file, "", CARPACE_TEAM_UNKNOWN);
+}
+
+static guint
+hash_key (gconstpointer key)
+{
+  guint hash;
+
+  memcpy (&hash, key, sizeof hash);
+  return hash;
+}
+
+static gboolean
+same_key (gconstpointer a, gconstpointer b)
+{
+  return carpace_key_equal (a, b);
+}
+
+/* ---- grants ---- */
+
+/* A guardian counts whose key the reader accepted as one. */
+static bool
+is_guardian (const Gather *gather, const CarpaceKey *key)
+{
+  CarpaceCard card;
+
+  return carpace_shelf_knows (gather->gathering->shelf, key, &card) && card.role == CARPACE_ROLE_GUARDIAN;
+}
+
+static Outcome
+take_grant (Gather *gather, const char *name, const GByteArray *file)
+{
+  const CarpaceGathering *g = gather->gathering;
+  CarpaceRosterPlayer player;
+  CarpaceGrant grant;
+  CarpaceCard card;
+  bool guarded;
+  CarpaceTeamFault fault = carpace_grant_read (file->data, file->len, &grant, &guarded);
+
+  if (fault != CARPACE_TEAM_FINE)
+    return refuse (gather, name, "", fault);
+  if (!carpace_key_equal (&grant.reader, &g->reader->signer.key))
+    return PASSED;
+  if (!carpace_shelf_knows (g->shelf, &grant.player, &card))
+    return refuse_stranger (gather, name, &grant.player);
+  if (!g->store->player (g->store->self, &grant.player, &player))
+    return NOT_KEPT;
+  if (grant.number < player.grant.number)
+    return refuse (gather, name, card.name, CARPACE_TEAM_ROLLED_BACK);
+  guarded = guarded && is_guardian (gather, &grant.guardian);
+  if (!g->store->keep_grant (g->store->self, card.name, &grant, guarded))
+    return NOT_KEPT;
+  fault = carpace_grant_holds (&grant, guarded, g->today);
+  return fault == CARPACE_TEAM_UNGUARDED ? refuse (gather, name, card.name, fault) : PASSED;
+}
+
+/* ---- erasures ---- */
+
+static Outcome
+take_erasure (Gather *gather, const char *name, const GByteArray *file)
+{
+  const CarpaceGathering *g = gather->gathering;
+  CarpaceErasure erasure;
+  CarpaceCard card;
+  CarpaceTeamFault fault = carpace_erasure_read (file->data, file->len, &erasure);
+
+  if (fault != CARPACE_TEAM_FINE)
+    return refuse (gather, name, "", fault);
+  if (!carpace_shelf_knows (g->shelf, &erasure.player, &card))
+    return refuse_stranger (gather, name, &erasure.player);
+  if (erasure.made_s > g->now_s + CARPACE_TEAM_CLOCKS_APART_S)
+    return refuse (gather, name, card.name, CARPACE_TEAM_AHEAD);
+  return g->store->erase (g->store->self, &erasure.player, erasure.made_s) ? PASSED : NOT_KEPT;
+}
+
+/* ---- bundles ---- */
+
+typedef struct
+{
+  const CarpaceRosterStore *store;
+  const CarpaceBundle *bundle;
+} Keeping;
+
+static bool
+keep_row (void *user, const CarpaceHandRow *row, const CarpaceEntry *entry)
+{
+  const Keeping *keeping = user;
+
+  return keeping->store->keep_hand (keeping->store->self, &keeping->bundle->player, keeping->bundle->made_s, row);
+}
+
+/* @return FINE, what is wrong with the rows, or FAILED where they are not kept */
+static CarpaceTeamFault
+keep_rows (const CarpaceRosterStore *store, const CarpaceBundle *bundle, const GByteArray *rows)
+{
+  Keeping keeping = { store, bundle };
+  CarpaceLoad load;
+  CarpaceTeamFault fault;
+
+  if (bundle->kind == CARPACE_BUNDLE_HAND)
+    return carpace_hand_read (rows, keep_row, &keeping);
+  fault = carpace_load_read (rows, &load);
+  if (fault == CARPACE_TEAM_FINE
+      && !store->keep_load (store->self, &bundle->player, &load.head, bundle->made_s, load.week, load.n_weeks))
+    fault = CARPACE_TEAM_FAILED;
+  return fault;
+}
+
+static Outcome
+open_bundle (Gather *gather, const char *name, const char *player, const CarpaceBundleSeen *seen, int64_t missing)
+{
+  const CarpaceGathering *g = gather->gathering;
+  const CarpaceBundle *bundle = &seen->bundle;
+  const CarpaceChain chain = { .kind = bundle->kind, .number = bundle->number, .last = seen->hash, .made_s = bundle->made_s };
+  g_autoptr (GByteArray) rows = NULL;
+  CarpaceTeamFault fault = carpace_bundle_open (seen, g->reader, &rows);
+
+  if (fault == CARPACE_TEAM_FINE)
+    fault = keep_rows (g->store, bundle, rows);
+  if (rows != NULL)
+    memset (rows->data, 0, rows->len);
+  if (fault != CARPACE_TEAM_FINE && fault != CARPACE_TEAM_FAILED)
+    return refuse (gather, name, player, fault);
+  return fault == CARPACE_TEAM_FINE
+             && g->store->keep_chain (g->store->self, &bundle->player, &seen->device.device, &chain, missing)
+             && g->store->mark_seen (g->store->self, name)
+           ? TAKEN : NOT_KEPT;
+}
+
+static Outcome
+take_bundle (Gather *gather, const char *name, const GByteArray *file)
+{
+  const CarpaceGathering *g = gather->gathering;
+  CarpaceBundleSeen seen;
+  CarpaceRosterPlayer player;
+  CarpaceCard card;
+  CarpaceChain last;
+  int64_t missing;
+  CarpaceTeamFault fault = carpace_bundle_read (file->data, file->len, &seen);
+
+  if (fault != CARPACE_TEAM_FINE)
+    return refuse (gather, name, "", fault);
+  if (!carpace_shelf_knows (g->shelf, &seen.bundle.player, &card))
+    return refuse_stranger (gather, name, &seen.bundle.player);
+  if (!g->store->player (g->store->self, &seen.bundle.player, &player)
+      || !g->store->chain (g->store->self, &seen.bundle.player, &seen.device.device, seen.bundle.kind, &last))
+    return NOT_KEPT;
+  fault = player.grant.number == 0 ? CARPACE_TEAM_NOT_GRANTED : carpace_grant_holds (&player.grant, player.guarded, g->today);
+  if (fault != CARPACE_TEAM_FINE || !carpace_grant_covers (player.grant.what, seen.bundle.kind))
+    return PASSED; /* the row of the roster says how it is with the grant */
+  if (seen.bundle.made_s <= player.erased_s)
+    return refuse (gather, name, card.name, CARPACE_TEAM_ERASED);
+  fault = carpace_bundle_follows (&seen, &last, g->now_s, &missing);
+  if (fault != CARPACE_TEAM_FINE)
+    return refuse (gather, name, card.name, fault);
+  if (seen.bundle.number == last.number)
+    return KNOWN;
+  return open_bundle (gather, name, card.name, &seen, missing);
+}
+
+/* ---- the folder ---- */
+
+typedef Outcome (*Take) (Gather *gather, const char *name, const GByteArray *file);
+
+static Outcome
+take_file (Gather *gather, const char *name, Take take)
+{
+  const CarpaceGathering *g = gather->gathering;
+  CarpaceTeamFault fault;
+  g_autoptr (GByteArray) file = NULL;
+
+  if (take == take_bundle && g->store->was_seen (g->store->self, name))
+    return KNOWN;
+  file = carpace_folder_file (g->shared, name, &fault);
+  if (file == NULL)
+    return fault == CARPACE_TEAM_NO_FILE ? PASSED : refuse (gather, name, "", fault); /* gone meanwhile */
+  return take (gather, name, file);
+}
+
+static bool
+note_name (void *user, const char *name)
+{
+  g_ptr_array_add (user, g_strdup (name));
+  return true;
+}
+
+static int
+by_name (gconstpointer a, gconstpointer b)
+{
+  return strcmp (*(const char *const *) a, *(const char *const *) b);
+}
+
+/* @return false where the store cannot be written any more */
+static bool
+take_all (Gather *gather, const GPtrArray *names, const char *ends, Take take)
+{
+  const CarpaceRosterStore *store = gather->gathering->store;
+  int32_t *count[] = { &gather->gathered->taken, &gather->gathered->known, &gather->gathered->passed, &gather->gathered->refused };
+  bool good = store->begin (store->self);
+  int32_t under_way = 0;
+
+  for (guint i = 0; good && i < names->len; i++)
+    {
+      Outcome outcome;
+
+      if (!g_str_has_suffix (names->pdata[i], ends))
+        continue;
+      outcome = take_file (gather, names->pdata[i], take);
+      good = outcome != NOT_KEPT;
+      if (good)
+        ++*count[outcome];
+      if (good && outcome == TAKEN && ++under_way % TOGETHER == 0)
+        good = store->end (store->self, true) && store->begin (store->self);
+    }
+  return store->end (store->self, good) && good;
+}
+
+CarpaceTeamFault
+carpace_gather (const CarpaceGathering *gathering, CarpaceRefusedVisitor refused, void *user, CarpaceGathered *ret_gathered)
+{
+  static const struct { const char *ends; Take take; } kinds[] = {
+    { CARPACE_GRANT_END, take_grant }, { CARPACE_ERASURE_END, take_erasure }, { CARPACE_BUNDLE_END, take_bundle },
+  };
+  Gather gather = { gathering, refused, user, ret_gathered, g_hash_table_new_full (hash_key, same_key, g_free, NULL) };
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  bool good;
+
+  *ret_gathered = (CarpaceGathered) { .taken = 0 };
+  good = gathering->shared->list (gathering->shared->self, note_name, names);
+  g_ptr_array_sort (names, by_name);
+  for (size_t i = 0; good && i < G_N_ELEMENTS (kinds); i++)
+    good = take_all (&gather, names, kinds[i].ends, kinds[i].take);
+  g_hash_table_unref (gather.strangers);
+  return good ? CARPACE_TEAM_FINE : CARPACE_TEAM_FAILED;
+}

@@ -1,0 +1,120 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Plans that were signed and given: what the signature covers, and whose key may follow whose. */
+#include "said.h"
+
+#include "../fakes/fake-folder.h"
+#include "team/hand-out.h"
+
+#define NOW INT64_C (1803970800)
+
+static const char plan[] = "name: Team\nversion: 2\nday:\n  dose: 60min\n";
+
+static GString *
+signed_plan (const char *text, const CarpacePerson *giver, const CarpaceKey *player, GByteArray **ret_record)
+{
+  const CarpaceCard card = { .name = "Coach", .role = CARPACE_ROLE_COACH, .sign = giver->signer.key };
+
+  return carpace_hand_out_sign (text, strlen (text), giver, &card, player, NOW, ret_record);
+}
+
+/* A comment at the end: whoever reads plans reads it as before. */
+static void
+a_signature_is_the_last_line (void **state)
+{
+  CarpacePerson coach = person_of (2);
+  const CarpaceKey nobody = { { 0 } };
+  g_autoptr (GByteArray) record = NULL, again = NULL;
+  GString *text = signed_plan (plan, &coach, &nobody, &record), *twice;
+  CarpaceHandOut read;
+  CarpaceKey hash = carpace_hand_out_hash (plan, strlen (plan)), of_signed = carpace_hand_out_hash (text->str, text->len);
+
+  assert_true (g_str_has_prefix (text->str, plan));
+  assert_true (g_str_has_prefix (text->str + strlen (plan), "# signed: "));
+  assert_ptr_equal (strchr (text->str + strlen (plan), '\n'), text->str + text->len - 1);
+  assert_int_equal (carpace_hand_out_read (text->str, text->len, &read), CARPACE_TEAM_FINE);
+  assert_true (carpace_key_equal (&read.giver, &coach.signer.key));
+  assert_string_equal (read.giver_name, "Coach");
+  assert_true (carpace_key_equal (&hash, &of_signed) && carpace_key_equal (&hash, &read.plan));
+  assert_int_equal (carpace_hand_out_read (plan, strlen (plan), &read), CARPACE_TEAM_NO_FILE);
+  twice = signed_plan (text->str, &coach, &nobody, &again); /* signed anew, not once more */
+  assert_string_equal (twice->str, text->str);
+  g_string_free (twice, TRUE);
+  g_string_free (text, TRUE);
+}
+
+static void
+whatever_is_changed_shows (void **state)
+{
+  CarpacePerson coach = person_of (2);
+  const CarpaceKey player = person_of (1).signer.key;
+  g_autoptr (GByteArray) record = NULL;
+  GString *text = signed_plan (plan, &coach, &player, &record);
+  CarpaceHandOut read;
+
+  for (gsize i = 0; i < text->len - 2; i++) /* the last two of base64 can be padding */
+    {
+      text->str[i] ^= 1;
+      assert_int_not_equal (carpace_hand_out_read (text->str, text->len, &read), CARPACE_TEAM_FINE);
+      text->str[i] ^= 1;
+    }
+  g_string_append (text, "dose: 90min\n"); /* behind the signature it is no last line any more */
+  assert_int_equal (carpace_hand_out_read (text->str, text->len, &read), CARPACE_TEAM_NO_FILE);
+  g_string_free (text, TRUE);
+}
+
+static void
+what_was_given_is_known_to_the_giver (void **state)
+{
+  FakeFolder files;
+  CarpaceFolder shelf;
+  CarpacePerson coach = person_of (2);
+  const CarpaceKey player = person_of (1).signer.key, hash = carpace_hand_out_hash (plan, strlen (plan));
+  g_autoptr (GByteArray) record = NULL;
+  g_autoptr (GArray) given = NULL;
+
+  fake_folder_begin (&files);
+  shelf = fake_folder_port (&files);
+  g_string_free (signed_plan (plan, &coach, &player, &record), TRUE);
+  assert_true (carpace_hand_out_keep (&shelf, record));
+  fake_folder_put (&files, "given-broken", "x", 1);
+  given = carpace_hand_outs_given (&shelf);
+  assert_int_equal (given->len, 1);
+  assert_true (carpace_key_equal (&g_array_index (given, CarpaceRosterGiven, 0).player, &player));
+  assert_true (carpace_key_equal (&g_array_index (given, CarpaceRosterGiven, 0).plan, &hash));
+  fake_folder_end (&files);
+}
+
+/* A key that names another, which names a third; nobody names themselves. */
+static void
+keys_follow_those_that_named_them (void **state)
+{
+  FakeFolder files;
+  CarpaceFolder shelf;
+  CarpacePerson first = person_of (1), second = person_of (2), third = person_of (3);
+  const CarpaceHeir stolen = { .before = first.signer.key, .sign = third.signer.key, .seal = third.seal, .made_s = NOW };
+  g_autoptr (GByteArray) one = carpace_heir_write (&first, &second, NOW), two = carpace_heir_write (&second, &third, NOW);
+  g_autoptr (GByteArray) forged = carpace_signed_write (CARPACE_TEAM_HEIR, &stolen, &third.signer, 1);
+
+  fake_folder_begin (&files);
+  shelf = fake_folder_port (&files);
+  assert_true (carpace_key_follows (&shelf, &first.signer.key, &first.signer.key));
+  assert_false (carpace_key_follows (&shelf, &first.signer.key, &second.signer.key));
+  assert_false (carpace_heir_keep (&shelf, forged));
+  assert_true (carpace_heir_keep (&shelf, one));
+  assert_true (carpace_heir_keep (&shelf, two));
+  assert_true (carpace_key_follows (&shelf, &first.signer.key, &third.signer.key));
+  assert_false (carpace_key_follows (&shelf, &third.signer.key, &first.signer.key));
+  fake_folder_end (&files);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (a_signature_is_the_last_line),
+    cmocka_unit_test (whatever_is_changed_shows),
+    cmocka_unit_test (what_was_given_is_known_to_the_giver),
+    cmocka_unit_test (keys_follow_those_that_named_them),
+  };
+  return carpace_team_ready () ? cmocka_run_group_tests (tests, NULL, NULL) : 1;
+}

@@ -10,7 +10,7 @@
 
 typedef struct
 {
-  GtkWidget *buttons[MOST];
+  GtkWidget *buttons[MOST], *ends[2];
   int n;
 } Choice;
 
@@ -51,7 +51,7 @@ make_grid (Choice **ret_choice)
   *ret_choice = g_new0 (Choice, 1);
   g_object_set_data_full (G_OBJECT (grid), "choice", *ret_choice, g_free);
   gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 6);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 4);
   return grid;
 }
@@ -80,12 +80,25 @@ carpace_choice_new_numbers (const char *name)
       g_autofree char *digits = g_strdup_printf ("%d", i);
       gtk_grid_attach (GTK_GRID (grid), make_button (choice, name, digits, "carpace-square"), i, 0, 1, 1);
     }
+  gtk_widget_set_halign (grid, GTK_ALIGN_CENTER); /* equal squares, to the pixel */
   gtk_label_set_xalign (GTK_LABEL (worst), 1);
   gtk_label_set_justify (GTK_LABEL (worst), GTK_JUSTIFY_RIGHT);
+  choice->ends[0] = none;
+  choice->ends[1] = worst;
   gtk_grid_attach (GTK_GRID (grid), none, 0, 1, 5, 1);
   gtk_grid_attach (GTK_GRID (grid), worst, 6, 1, 5, 1);
   gtk_widget_show_all (grid);
   return grid;
+}
+
+void
+carpace_choice_show_ends (GtkWidget *widget, bool shown)
+{
+  Choice *choice = choice_of (widget);
+
+  for (int i = 0; i < 2; i++)
+    if (choice->ends[i])
+      gtk_widget_set_visible (choice->ends[i], shown);
 }
 
 int

@@ -5,12 +5,16 @@
 #define CARPACE_UI_CHOICE_H
 
 #include <gtk/gtk.h>
+#include <stdbool.h>
 
 /** A row of @n labels. @name is what is chosen, for assistive technology. */
 GtkWidget *carpace_choice_new (const char *name, const char *const *labels, int n);
 
 /** The numbers 0 to 10 with their ends in words. */
 GtkWidget *carpace_choice_new_numbers (const char *name);
+
+/** Whether the numbers' ends are said under them; at first they are. */
+void carpace_choice_show_ends (GtkWidget *choice, bool shown);
 
 /** What is chosen, from 0; -1 where nothing is. */
 int carpace_choice_get (GtkWidget *choice);

@@ -4,12 +4,15 @@
 
 #include "draw/dot-plot.h"
 #include "text/diary-text.h"
+#include "text/entries.h"
 #include "text/text.h"
 #include "ui/card.h"
+#include "ui/diary-drawing.h"
 #include "ui/diary-shades.h"
 
 #define PLOT_DAYS 84
-#define PLOT_SCALE 1.35
+#define PLOT_HEIGHT 190.0 /* points */
+#define PANE_CHARS 38     /* its width, whatever the day */
 
 struct CarpaceDiaryDetail
 {
@@ -31,7 +34,7 @@ line (const char *text)
 
   gtk_label_set_line_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 36);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), PANE_CHARS - 6);
   gtk_label_set_selectable (GTK_LABEL (label), TRUE);
   gtk_widget_set_can_focus (label, FALSE);
   return label;
@@ -144,9 +147,15 @@ add_day (CarpaceDiaryDetail *detail, const CarpaceDiaryDay *day)
     add_block (detail, &g_array_index (day->blocks, CarpaceDiaryBlock, i));
   for (guint i = 0; i < day->decisions->len; i++)
     {
-      g_autofree char *why = carpace_text_why (&g_array_index (day->decisions, CarpaceDiaryDecision, i).decision);
+      g_autofree char *why = carpace_text_why_short (&g_array_index (day->decisions, CarpaceDiaryDecision, i).decision);
 
       add_line (detail, why);
+    }
+  for (guint i = 0; i < day->cautions->len; i++)
+    {
+      g_autofree char *caution = carpace_entry_text (&g_array_index (day->cautions, CarpaceEntry, i));
+
+      add_line (detail, caution);
     }
   for (guint i = 0; i < day->notes->len; i++)
     add_line (detail, g_array_index (day->notes, CarpaceDiaryNote, i).text);
@@ -242,18 +251,32 @@ static gboolean
 draw_plot (GtkWidget *widget, cairo_t *cr, CarpaceDiaryDetail *detail)
 {
   CarpaceShades shades = carpace_diary_shades (widget);
+  double zoom = carpace_diary_plain_zoom (widget);
   g_autoptr (GArray) mornings = NULL;
   CarpacePen pen;
 
   if (detail->model == NULL)
     return FALSE;
   mornings = carpace_diary_model_mornings_after (detail->model, detail->day - PLOT_DAYS + 1, detail->day);
-  cairo_scale (cr, PLOT_SCALE, PLOT_SCALE);
+  cairo_scale (cr, zoom, zoom);
   carpace_pen_init (&pen, cr, &shades);
-  carpace_dot_plot_paint (&pen, mornings, 0, 2, gtk_widget_get_allocated_width (widget) / PLOT_SCALE,
-                          gtk_widget_get_allocated_height (widget) / PLOT_SCALE - 4);
+  carpace_dot_plot_paint (&pen, mornings, 0, 2, gtk_widget_get_allocated_width (widget) / zoom,
+                          gtk_widget_get_allocated_height (widget) / zoom - 4);
   carpace_pen_clear (&pen);
   return FALSE;
+}
+
+/* As wide as its letters ask, not as what is said of a day: the drawing beside it stays where it is. */
+static void
+set_sizes (CarpaceDiaryDetail *detail)
+{
+  PangoContext *context = gtk_widget_get_pango_context (detail->scroller);
+  PangoFontMetrics *metrics = pango_context_get_metrics (context, NULL, NULL);
+  int width = PANE_CHARS * pango_font_metrics_get_approximate_char_width (metrics) / PANGO_SCALE;
+
+  pango_font_metrics_unref (metrics);
+  gtk_scrolled_window_set_min_content_width (GTK_SCROLLED_WINDOW (detail->scroller), width);
+  gtk_widget_set_size_request (detail->plot, -1, (int) (PLOT_HEIGHT * carpace_diary_plain_zoom (detail->scroller)));
 }
 
 CarpaceDiaryDetail *
@@ -265,14 +288,13 @@ carpace_diary_detail_new (const CarpaceDiaryDetailOwner *owner, bool can_write)
   detail->can_write = can_write;
   detail->told = g_string_new (NULL);
   detail->scroller = gtk_scrolled_window_new (NULL, NULL);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (detail->scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (detail->scroller), GTK_POLICY_AUTOMATIC, GTK_POLICY_AUTOMATIC);
   detail->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   g_object_set (detail->box, "margin", 12, NULL);
   detail->rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   detail->trouble = line ("");
   detail->note_box = note_box_new (detail);
   detail->plot = gtk_drawing_area_new ();
-  gtk_widget_set_size_request (detail->plot, 300, 270);
   carpace_card_name (detail->plot, carpace_text_plot_title (), NULL);
   g_signal_connect (detail->plot, "draw", G_CALLBACK (draw_plot), detail);
   gtk_container_add (GTK_CONTAINER (detail->box), detail->rows);
@@ -280,6 +302,8 @@ carpace_diary_detail_new (const CarpaceDiaryDetailOwner *owner, bool can_write)
   gtk_container_add (GTK_CONTAINER (detail->box), detail->note_box);
   gtk_container_add (GTK_CONTAINER (detail->box), detail->plot);
   gtk_container_add (GTK_CONTAINER (detail->scroller), detail->box);
+  g_signal_connect_swapped (detail->scroller, "style-updated", G_CALLBACK (set_sizes), detail);
+  set_sizes (detail);
   gtk_widget_show_all (detail->scroller);
   gtk_widget_hide (detail->trouble);
   return detail;

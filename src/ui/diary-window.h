@@ -2,8 +2,7 @@
 /**
  * diary-window.h: the diary, to be looked at, noted in, and put right.
  *
- * Left the drawing, right the day that is chosen in words and widgets. Only rows
- * that can be seen are painted, and only their days are read.
+ * Left the drawing, right the day that is chosen in words and widgets.
  */
 #ifndef CARPACE_UI_DIARY_WINDOW_H
 #define CARPACE_UI_DIARY_WINDOW_H
@@ -12,6 +11,7 @@
 
 #include "carpace/diary.h"
 #include "carpace/ports.h"
+#include "ui/diary-drawing.h"
 
 typedef struct CarpaceDiaryWindow CarpaceDiaryWindow;
 
@@ -32,8 +32,7 @@ void carpace_diary_window_changed (CarpaceDiaryWindow *window);
 /** For tests and benches. */
 GtkWindow *carpace_diary_window_window (CarpaceDiaryWindow *window);
 CarpaceDay carpace_diary_window_chosen (const CarpaceDiaryWindow *window);
-void carpace_diary_window_scroll_to (CarpaceDiaryWindow *window, double points);
-double carpace_diary_window_length (const CarpaceDiaryWindow *window);
+CarpaceDiaryDrawing *carpace_diary_window_drawing (CarpaceDiaryWindow *window);
 /** What the chosen day's pane says, g_free() it. */
 char *carpace_diary_window_told (CarpaceDiaryWindow *window);
 

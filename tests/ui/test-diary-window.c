@@ -10,6 +10,8 @@
 
 #include "../draw/days.h"
 #include "display.h"
+#include "draw/diary-paint.h"
+#include "ui/day-rail.h"
 #include "ui/diary-window.h"
 
 typedef struct
@@ -93,9 +95,7 @@ settle (void)
 static GtkWidget *
 drawing_of (const Desk *desk)
 {
-  GtkWidget *grid = gtk_bin_get_child (GTK_BIN (carpace_diary_window_window (desk->window)));
-
-  return gtk_grid_get_child_at (GTK_GRID (grid), 0, 0);
+  return carpace_diary_drawing_area (carpace_diary_window_drawing (desk->window));
 }
 
 static void
@@ -139,6 +139,70 @@ test_keys (void **state)
       press (desk, rows[i].key);
       if (carpace_diary_window_chosen (desk->window) != rows[i].chosen)
         fail_msg ("%s: chosen is %d", rows[i].name, carpace_diary_window_chosen (desk->window) - MONDAY);
+    }
+}
+
+/* From week to week, to the same weekday or what is nearest; the days below the strip are that week's. */
+static void
+test_weeks (void **state)
+{
+  Desk *desk = *state;
+  CarpaceDiaryDrawing *drawing = carpace_diary_window_drawing (desk->window);
+  static const KeyRow rows[] = {
+    { .name = "a week back", .key = GDK_KEY_Left, .chosen = MONDAY + 2 }, /* of a gap, the last day before it */
+    { .name = "not before the first", .key = GDK_KEY_Page_Up, .chosen = MONDAY },
+    { .name = "a week on", .key = GDK_KEY_Right, .chosen = MONDAY + 7 },
+    { .name = "not past the last", .key = GDK_KEY_Page_Down, .chosen = MONDAY + 12 },
+  };
+
+  settle ();
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      press (desk, rows[i].key);
+      if (carpace_diary_window_chosen (desk->window) != rows[i].chosen)
+        fail_msg ("%s: chosen is %d", rows[i].name, carpace_diary_window_chosen (desk->window) - MONDAY);
+      assert_int_equal (carpace_diary_drawing_monday (drawing), carpace_diary_monday (rows[i].chosen));
+    }
+}
+
+/* Small text is the desktop's at least; larger, all of it can be scrolled to. */
+static void
+test_zoom (void **state)
+{
+  Desk *desk = *state;
+  CarpaceDiaryDrawing *drawing = carpace_diary_window_drawing (desk->window);
+  double plain, seen;
+
+  settle ();
+  plain = carpace_diary_drawing_zoomed (drawing);
+  assert_true (plain * CARPACE_PEN_SMALL >= carpace_em_of (drawing_of (desk)) - 0.01);
+  press (desk, GDK_KEY_minus);
+  assert_true (carpace_diary_drawing_zoomed (drawing) == plain);
+  press (desk, GDK_KEY_plus);
+  assert_true (carpace_diary_drawing_zoomed (drawing) > plain);
+  for (int i = 0; i < 20; i++)
+    press (desk, GDK_KEY_plus);
+  settle ();
+  assert_true (carpace_diary_drawing_wide (drawing, &seen) >= CARPACE_DIARY_LEAST_WIDTH);
+  assert_true (seen < CARPACE_DIARY_LEAST_WIDTH);
+  press (desk, GDK_KEY_0);
+  assert_true (carpace_diary_drawing_zoomed (drawing) == plain);
+}
+
+/* Whatever is said of a day, the drawing is as wide as before. */
+static void
+test_no_width_jumps (void **state)
+{
+  Desk *desk = *state;
+  int width;
+
+  settle ();
+  width = gtk_widget_get_allocated_width (drawing_of (desk));
+  for (int i = 0; i < 14; i++)
+    {
+      press (desk, GDK_KEY_Up);
+      settle ();
+      assert_int_equal (gtk_widget_get_allocated_width (drawing_of (desk)), width);
     }
 }
 
@@ -195,7 +259,7 @@ test_a_wrong_tap (void **state)
 
   settle ();
   press (desk, GDK_KEY_Home);
-  assert_non_null (button_named (desk, "Wrong tap after block 1"));
+  assert_non_null (button_named (desk, "Correct the rating of block 1"));
   gtk_button_clicked (GTK_BUTTON (button_named (desk, "discomfort 1")));
   assert_int_equal (desk->corrected_to, 1);
   assert_int_equal (desk->corrected_id, 5);
@@ -257,7 +321,7 @@ test_empty_and_broken (void **state)
   carpace_diary_window_show (window, MONDAY);
   settle ();
   empty = carpace_diary_window_told (window);
-  assert_non_null (strstr (empty, "Nothing has been recorded yet."));
+  assert_non_null (strstr (empty, "Each practice day will stand here"));
   carpace_diary_window_free (window);
   carpace_fake_diary_break (fake);
   window = carpace_diary_window_new (&diary, NULL, &clock);
@@ -275,6 +339,7 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    WITH_DESK (test_weeks),  WITH_DESK (test_zoom),                     WITH_DESK (test_no_width_jumps),
     WITH_DESK (test_keys),   WITH_DESK (test_the_chosen_day_is_told),   WITH_DESK (test_a_wrong_tap),
     WITH_DESK (test_a_note), WITH_DESK (test_what_is_not_kept_is_told), cmocka_unit_test (test_empty_and_broken),
   };

@@ -3,10 +3,19 @@
 #ifndef CARPACE_UI_MESSAGE_WINDOW_H
 #define CARPACE_UI_MESSAGE_WINDOW_H
 
-/** Shows @message; one that is open already takes the new words. */
-void carpace_message_show (const char *message);
+#include "text/on-air-text.h"
 
-/** Closes it, where there is one. */
+/** Shows @message, on air its words for then; where it has none it waits until
+ * the stream is over. One that is open already takes the new words. */
+void carpace_message_show (CarpaceMessage kind, const char *message);
+
+/** Whether the screen is broadcast from now on. */
+void carpace_message_on_air (bool on_air);
+
+/** What it says now, NULL where it is closed. */
+const char *carpace_message_shown (void);
+
+/** Closes it, where there is one, and forgets what waits. */
 void carpace_message_close (void);
 
 #endif

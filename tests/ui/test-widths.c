@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* test-widths.c: no window is wider or narrower for its state: what the eye has found stays where it is. (The window of
+ * today, with its height: ui/faces.) */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+#include <gtk/gtk.h>
+
+#include "display.h"
+#include "ui/caution-card.h"
+#include "ui/morning-card.h"
+#include "ui/rating-card.h"
+#include "ui/rest-card.h"
+#include "ui/settings-window.h"
+#include "views.h"
+
+static bool
+tell (void *self, const CarpaceEvent *event)
+{
+  return true;
+}
+
+static void
+choose (void *self, CarpaceItemId id)
+{
+}
+
+static void
+fill_plans (void *self, GtkMenuShell *menu)
+{
+}
+
+static void
+redraw (void *self)
+{
+}
+
+static const CarpaceOwner owner = { NULL, tell, choose, fill_plans, redraw };
+
+static int
+width_of (GtkWindow *window)
+{
+  int width;
+
+  display_settle ();
+  gtk_widget_get_preferred_width (gtk_bin_get_child (GTK_BIN (window)), NULL, &width);
+  return width;
+}
+
+/* One card in one moment, as the player opens it. */
+static int
+card_width (const char *moment, bool where)
+{
+  CarpaceView view;
+  CarpaceRatingCard *rating = carpace_rating_card_new (&owner);
+  CarpaceRestCard *rest = carpace_rest_card_new (&owner);
+  CarpaceMorningCard *morning = carpace_morning_card_new (&owner);
+  CarpaceCautionCard *caution = carpace_caution_card_new (&owner);
+  CarpaceCard *card;
+  int width;
+
+  assert_true (view_named (moment, &view));
+  if (g_str_has_prefix (moment, "rating"))
+    carpace_rating_card_show (rating, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+  else if (g_str_has_prefix (moment, "rest"))
+    carpace_rest_card_show (rest, CARPACE_CARD_BY_PLAYER, &view);
+  else if (g_str_has_prefix (moment, "morning"))
+    carpace_morning_card_show (morning, CARPACE_CARD_BY_PLAYER, &view);
+  else
+    carpace_caution_card_show (caution, CARPACE_CARD_BY_PLAYER, &view);
+  card = g_str_has_prefix (moment, "rating") ? carpace_rating_card_card (rating)
+         : g_str_has_prefix (moment, "rest") ? carpace_rest_card_card (rest)
+         : g_str_has_prefix (moment, "morning") ? carpace_morning_card_card (morning) : carpace_caution_card_card (caution);
+  if (where)
+    {
+      assert_true (carpace_card_digit (card, 2)); /* where is it? */
+      carpace_rating_card_draw (rating, &view, view_now ());
+    }
+  width = width_of (carpace_card_window (card));
+  carpace_rating_card_free (rating);
+  carpace_rest_card_free (rest);
+  carpace_morning_card_free (morning);
+  carpace_caution_card_free (caution);
+  return width;
+}
+
+static void
+test_cards_are_of_one_width (void **state)
+{
+  static const struct { const char *moment; bool where; } rows[] = {
+    { "rating", false },        { "rating-starts", false }, { "rating-given", false }, { "rating-given", true }, { "rating-above-stop", false },
+    { "rest-offered", false },  { "rest-running", false },  { "rest-waits", false },   { "rest-left", false },   { "rest-between-drills", false },
+    { "morning", false },       { "morning-other", false }, { "caution", false },      { "caution-open", false },
+  };
+  int first = 0;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      int width = card_width (rows[i].moment, rows[i].where);
+
+      print_message ("%s%s: %d\n", rows[i].moment, rows[i].where ? ", where" : "", width);
+      first = first == 0 ? width : first;
+      assert_int_equal (width, first);
+    }
+}
+
+/* ---- settings ---- */
+
+static CarpaceSettings settings = { .cards_corner = (char *) "lower-end", .cards_monitor = (char *) "game" };
+
+static const CarpaceSettings *
+look (void *self)
+{
+  return &settings;
+}
+
+static char *
+refuse (void *self, CarpaceSettingId id, const char *text)
+{
+  return g_strdup ("What stands there is nothing that can be taken, and this sentence about it is longer than the window is wide, "
+                   "so it has to be broken into lines.");
+}
+
+static GtkWidget *
+entry_in (GtkWidget *widget)
+{
+  GtkWidget *found = GTK_IS_ENTRY (widget) ? widget : NULL;
+  GList *children = GTK_IS_CONTAINER (widget) ? gtk_container_get_children (GTK_CONTAINER (widget)) : NULL;
+
+  for (GList *child = children; child && !found; child = child->next)
+    found = entry_in (child->data);
+  g_list_free (children);
+  return found;
+}
+
+static void
+test_settings_keep_their_width (void **state)
+{
+  const CarpaceSettingsGiven given = { NULL, look, refuse, NULL };
+  CarpaceSettingsWindow *window = carpace_settings_window_new (&given);
+  GtkWindow *shown = carpace_settings_window_window (window);
+  GtkWidget *entry = entry_in (GTK_WIDGET (shown));
+  int width, now_width;
+
+  carpace_settings_window_show (window);
+  width = width_of (shown);
+  gtk_entry_set_text (GTK_ENTRY (entry), "nothing of the kind, and far too long a text for the field that it was typed into");
+  gtk_widget_activate (entry);
+  now_width = width_of (shown);
+  assert_int_equal (now_width, width);
+  carpace_settings_window_free (window);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = { cmocka_unit_test (test_cards_are_of_one_width), cmocka_unit_test (test_settings_keep_their_width) };
+
+  display_open ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

@@ -25,7 +25,34 @@ view_plan (void)
   strcpy (plan.drills[0].id, "corners");
   strcpy (plan.drills[0].name, "Corner to corner");
   plan.n_blocks = 4;
+  plan.after_ms = 10 * MIN;
+  plan.rest_ms = 30000;
+  plan.between_blocks_ms = 30 * MIN;
   return &plan;
+}
+
+static CarpaceInstant
+before_now (int64_t min)
+{
+  return carpace_instant_after (view_now (), -min * MIN);
+}
+
+/* Block 1 is done, half an hour ago; blocks 3 and 4 are still to come. */
+static void
+lay_out (CarpaceView *view)
+{
+  bool running = view->state != CARPACE_STATE_OFF && view->state != CARPACE_STATE_WAITING
+                 && view->state != CARPACE_STATE_RATING_DUE && view->state != CARPACE_STATE_DAY_DONE;
+
+  if (view->state == CARPACE_STATE_OFF)
+    return;
+  view->sittings.n = running ? 2 : 1;
+  view->sittings.sitting[0] = (CarpaceSitting) { .number = 1, .over = true, .began = before_now (52), .ended = before_now (36),
+                                                 .active_ms = 15 * MIN, .rests = 1 };
+  view->sittings.sitting[1] = (CarpaceSitting) { .number = 2, .began = before_now (4) };
+  view->n_ahead = view->state == CARPACE_STATE_DAY_DONE ? 0 : running ? 2 : 3;
+  for (int32_t i = 0; i < view->n_ahead; i++)
+    view->ahead_ms[i] = 15 * MIN;
 }
 
 CarpaceView
@@ -52,7 +79,8 @@ view_of (CarpaceState state)
   view.rating.block = 1;
   view.rest.length_ms = view.rest.remaining_ms = 30000;
   view.rest.next_drill = -1;
-  view.other_ms = view.other_mean_ms = -1;
+  view.other_ms = view.other_mean_ms = view.input_ms = -1;
+  lay_out (&view);
   return view;
 }
 
@@ -71,15 +99,29 @@ rest (CarpaceExercise exercise, bool running)
   CarpaceView view = view_of (running ? CARPACE_STATE_RESTING : CARPACE_STATE_REST_DUE);
   view.rest.exercise = exercise;
   view.rest.both_sides = carpace_exercise_side (exercise) == CARPACE_EXERCISE_FOR_BOTH_SIDES;
+  view.rest.since_ms = 10 * MIN;
+  view.rest.since_rest = true;
   view.rest.offered = !running;
   view.rest.running = running;
   view.cue_on[CARPACE_CUE_MICRO_REST] = !running;
   return view;
 }
 
+/* The rest that comes next. */
+static void
+set_next (CarpaceView *view)
+{
+  view->next_known = view->state == CARPACE_STATE_PRACTISING || view->state == CARPACE_STATE_GAP;
+  view->next_cue = CARPACE_CUE_MICRO_REST;
+  view->next_in_ms = 7 * MIN;
+  view->drill = 0;
+}
+
 const char *const view_names[] = {
   "rating", "rating-starts", "rating-given", "rating-above-stop", "rest-offered", "rest-running", "rest-waits", "rest-left",
-  "rest-between-drills", "morning", "morning-other", "caution", "caution-open", "why", "waits", "no-practice", "on-air", "match", NULL
+  "rest-between-drills", "morning", "morning-other", "caution", "caution-open", "why", "waits", "no-practice", "behind", "on-air", "match",
+  "practising", "limit-reached", "paused", "day-done", "day-done-answered", "unkept", "on-air-practising",
+  "on-air-offered", "on-air-short-pause", "on-air-intermission", NULL
 };
 
 bool
@@ -89,7 +131,38 @@ view_named (const char *name, CarpaceView *ret_view)
   CarpaceView view = view_of (state >= 0 ? (CarpaceState) state : CARPACE_STATE_WAITING);
 
   if (state >= 0)
-    ;
+    set_next (&view);
+  else if (strcmp (name, "day-done-answered") == 0)
+    {
+      view = view_of (CARPACE_STATE_DAY_DONE);
+      view.morning_asked = true;
+      view.dose_remaining_ms = 0;
+      view.done_ms = view.dose_ms;
+    }
+  else if (strcmp (name, "unkept") == 0)
+    {
+      view = view_of (CARPACE_STATE_GAP);
+      view.unkept = true;
+    }
+  else if (strcmp (name, "on-air-practising") == 0)
+    {
+      view = view_of (CARPACE_STATE_PRACTISING);
+      view.on_air = true;
+      view.next_intermission_in_ms = 20 * MIN;
+    }
+  else if (strcmp (name, "on-air-offered") == 0 || strcmp (name, "on-air-short-pause") == 0)
+    {
+      view = rest (CARPACE_EXERCISE_WRIST_EXTENSOR_STRETCH, strcmp (name, "on-air-offered") != 0);
+      view.on_air = true;
+      view.rest.remaining_ms = 23000;
+    }
+  else if (strcmp (name, "on-air-intermission") == 0)
+    {
+      view = view_of (CARPACE_STATE_GAP);
+      view.on_air = view.intermission = true;
+      view.intermission_length_ms = 5 * MIN;
+      view.intermission_to_go_ms = 4 * MIN + 12000;
+    }
   else if (strncmp (name, "rating", 6) == 0)
     {
       view = strcmp (name, "rating-given") == 0        ? rated (2, CARPACE_STATE_WAITING)
@@ -136,6 +209,13 @@ view_named (const char *name, CarpaceView *ret_view)
     }
   else if (strcmp (name, "no-practice") == 0)
     view.no_practice = true;
+  else if (strcmp (name, "behind") == 0)
+    {
+      view.day_open = false;
+      view.day_over = view.day_behind = true;
+      view.block = view.blocks = view.n_ahead = 0;
+      view.limit_ms = view.dose_ms = view.done_ms = 0;
+    }
   else if (strcmp (name, "on-air") == 0)
     view.on_air = true;
   else if (strcmp (name, "match") == 0)

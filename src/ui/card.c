@@ -1,60 +1,109 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* card.c: the window that a card lives in, and the look of cards. */
-#include "ui/card.h"
+/* card.c: how a card is built. */
+#include "ui/card-private.h"
 
 #include <glib/gi18n.h>
 
-#ifdef GDK_WINDOWING_X11
-#include <gdk/gdkx.h>
-#endif
+#define MARGIN_END 12
+#define MARK_CHARACTERS 18
 
-#include "ui/screens.h"
-
-#define MARGIN_PX 24
-#define SPACING_PX 12
-#define MOST_CHARACTERS 62
-/* A card that shows itself takes no click for this long: this project's own
- * choice, above the time of a reaction to something new. */
-#define DEAF_US (500 * 1000)
-/* A window that others keep covering is not raised more often than this. */
-#define RAISE_EVERY_US (1000 * 1000)
-
-struct CarpaceCard
+static struct
 {
-  char *name;
-  char *title;
-  GtkWidget *box;
-  GtkWidget *start; /* has the focus at first */
-  GtkWidget *window;
-  CarpaceCardWay way;
-  GdkRectangle area;
-  int left, top;
-  bool placed;
-  bool covered;
-  gint64 shown_at_us;
-  gint64 raised_at_us;
-  void (*closed) (void *user);
-  void *closed_user;
-  void (*seen) (void *user);
-  void *seen_user;
-  bool (*key) (void *user, const GdkEventKey *event);
-  void *key_user;
-};
+  CarpaceCorner corner;
+  bool other_monitor;
+  char *chord;
+} setup;
 
 void
-carpace_card_style (void)
+carpace_card_setup (const CarpaceCardSetup *given)
 {
-  static gsize done;
-  GtkCssProvider *css;
+  setup.corner = given->corner;
+  setup.other_monitor = given->other_monitor;
+  g_free (setup.chord);
+  setup.chord = g_strdup (given->chord);
+}
 
-  if (!g_once_init_enter (&done))
-    return;
-  css = gtk_css_provider_new ();
-  gtk_css_provider_load_from_resource (css, "/org/carpace/Carpace/ui/carpace.css");
-  gtk_style_context_add_provider_for_screen (gdk_screen_get_default (), GTK_STYLE_PROVIDER (css),
-                                             GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
-  g_object_unref (css);
-  g_once_init_leave (&done, 1);
+bool
+carpace_card_other_monitor (void)
+{
+  return setup.other_monitor;
+}
+
+CarpaceCorner
+carpace_card_corner (void)
+{
+  return setup.corner;
+}
+
+const char *
+carpace_card_chord (void)
+{
+  return setup.chord;
+}
+
+/* ---- how it is built ---- */
+
+static GtkWidget *
+make_start (CarpaceCard *card)
+{
+  GtkWidget *both = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *start = gtk_event_box_new ();
+
+  card->heading = carpace_card_heading (card->title);
+  card->why = carpace_card_line ("");
+  gtk_box_pack_start (GTK_BOX (both), card->heading, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (both), card->why, FALSE, FALSE, 0);
+  gtk_widget_set_valign (both, GTK_ALIGN_CENTER);
+  gtk_event_box_set_visible_window (GTK_EVENT_BOX (start), FALSE);
+  gtk_widget_set_can_focus (start, TRUE);
+  gtk_container_add (GTK_CONTAINER (start), both);
+  carpace_card_name (start, card->title, NULL);
+  gtk_widget_show_all (start);
+  gtk_widget_hide (card->why);
+  return start;
+}
+
+/* By Escape from the keyboard: Tab goes past it. */
+static GtkWidget *
+make_away (CarpaceCard *card)
+{
+  GtkWidget *away = gtk_button_new_with_label (_("Esc ×"));
+
+  gtk_style_context_add_class (gtk_widget_get_style_context (away), "carpace-away");
+  gtk_widget_set_can_focus (away, FALSE);
+  gtk_widget_set_valign (away, GTK_ALIGN_START);
+  carpace_card_name (away, _("Put away"), NULL);
+  g_signal_connect_swapped (away, "clicked", G_CALLBACK (carpace_card_put_away), card);
+  gtk_widget_show (away);
+  return away;
+}
+
+static GtkWidget *
+make_chord (void)
+{
+  GtkWidget *chord = carpace_card_line ("");
+
+  gtk_label_set_line_wrap (GTK_LABEL (chord), FALSE);
+  gtk_style_context_add_class (gtk_widget_get_style_context (chord), "carpace-quiet");
+  return chord;
+}
+
+static char *marked;
+
+void
+carpace_card_mark (const char *mark)
+{
+  g_free (marked);
+  marked = g_strdup (mark);
+}
+
+static void
+add_mark (CarpaceCard *card)
+{
+  GtkWidget *mark = carpace_card_line (marked);
+
+  gtk_label_set_max_width_chars (GTK_LABEL (mark), MARK_CHARACTERS);
+  gtk_style_context_add_class (gtk_widget_get_style_context (mark), "carpace-quiet");
+  carpace_card_add_to_head (card, mark);
 }
 
 CarpaceCard *
@@ -65,8 +114,27 @@ carpace_card_new (const char *name, const char *title)
   carpace_card_style ();
   card->name = g_strdup (name);
   card->title = g_strdup (title);
-  card->box = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_VERTICAL, SPACING_PX));
-  g_object_set (card->box, "margin", MARGIN_PX, NULL);
+  card->box = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_VERTICAL, CARPACE_CARD_FULL_SPACING));
+  card->head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  card->body = gtk_box_new (GTK_ORIENTATION_VERTICAL, CARPACE_CARD_FULL_SPACING);
+  card->foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  card->start = make_start (card);
+  card->head_chord = make_chord ();
+  card->chord = make_chord ();
+  gtk_style_context_add_class (gtk_widget_get_style_context (card->box), "carpace-frame");
+  gtk_box_pack_start (GTK_BOX (card->head), card->start, TRUE, TRUE, 0);
+  gtk_box_pack_start (GTK_BOX (card->head), card->head_chord, FALSE, FALSE, 0);
+  gtk_box_pack_end (GTK_BOX (card->head), card->away = make_away (card), FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (card->foot), card->chord, TRUE, TRUE, 0);
+  gtk_box_pack_start (GTK_BOX (card->box), card->head, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (card->box), card->body, FALSE, FALSE, 0);
+  gtk_box_pack_end (GTK_BOX (card->box), card->foot, FALSE, FALSE, 0);
+  gtk_widget_set_margin_end (card->body, MARGIN_END);
+  gtk_widget_set_margin_end (card->foot, MARGIN_END);
+  gtk_widget_show (card->head);
+  gtk_widget_show (card->body);
+  if (marked != NULL)
+    add_mark (card);
   return card;
 }
 
@@ -77,8 +145,13 @@ carpace_card_free (CarpaceCard *card)
     return;
   card->seen = NULL;
   carpace_card_hide (card);
+  if (card->bar)
+    gtk_widget_destroy (card->bar);
   gtk_widget_destroy (card->box);
   g_object_unref (card->box);
+  g_free (card->icon);
+  g_free (card->waits);
+  g_free (card->keys);
   g_free (card->name);
   g_free (card->title);
   g_free (card);
@@ -87,257 +160,178 @@ carpace_card_free (CarpaceCard *card)
 GtkBox *
 carpace_card_box (CarpaceCard *card)
 {
-  return GTK_BOX (card->box);
-}
-
-GtkWindow *
-carpace_card_window (CarpaceCard *card)
-{
-  return card->window ? GTK_WINDOW (card->window) : NULL;
-}
-
-void
-carpace_card_on_close (CarpaceCard *card, void (*closed) (void *user), void *user)
-{
-  card->closed = closed;
-  card->closed_user = user;
-}
-
-void
-carpace_card_on_seen (CarpaceCard *card, void (*seen) (void *user), void *user)
-{
-  card->seen = seen;
-  card->seen_user = user;
-}
-
-void
-carpace_card_on_key (CarpaceCard *card, bool (*key) (void *user, const GdkEventKey *event), void *user)
-{
-  card->key = key;
-  card->key_user = user;
-}
-
-static gboolean
-close_asked (CarpaceCard *card)
-{
-  carpace_card_hide (card);
-  if (card->closed)
-    card->closed (card->closed_user);
-  return TRUE;
-}
-
-static gboolean
-key_pressed (GtkWidget *window, GdkEventKey *event, CarpaceCard *card)
-{
-  if (event->keyval == GDK_KEY_Escape)
-    return close_asked (card);
-  return card->key && card->key (card->key_user, event);
-}
-
-/* Something lies over the card: back to the top, but no tug of war. */
-static gboolean
-visibility_changed (GtkWidget *window, GdkEventVisibility *event, CarpaceCard *card)
-{
-  gint64 now_us = g_get_monotonic_time ();
-  bool was_covered = card->covered;
-
-  card->covered = event->state == GDK_VISIBILITY_FULLY_OBSCURED;
-  if (card->covered != was_covered && card->seen)
-    card->seen (card->seen_user);
-  if (card->way == CARPACE_CARD_BY_ITSELF && event->state != GDK_VISIBILITY_UNOBSCURED
-      && now_us - card->raised_at_us > RAISE_EVERY_US)
-    {
-      card->raised_at_us = now_us;
-      gdk_window_raise (gtk_widget_get_window (window));
-    }
-  return FALSE;
-}
-
-/* In the middle at first. A card that grows keeps its place, so that a second
- * tap meets what the first one met, unless it would not fit. */
-static void
-place (CarpaceCard *card, const GtkAllocation *size)
-{
-  GdkRectangle *area = &card->area;
-
-  if (!card->placed)
-    {
-      carpace_screens_choose (gtk_widget_get_display (card->window), area);
-      card->left = area->x + MAX (area->width - size->width, 0) / 2;
-      card->top = area->y + MAX (area->height - size->height, 0) / 2;
-      card->placed = true;
-    }
-  card->left = MAX (MIN (card->left, area->x + area->width - size->width), area->x);
-  card->top = MAX (MIN (card->top, area->y + area->height - size->height), area->y);
-  gtk_window_move (GTK_WINDOW (card->window), card->left, card->top);
-}
-
-static void
-size_allocated (GtkWidget *window, GtkAllocation *allocation, CarpaceCard *card)
-{
-  if (card->way == CARPACE_CARD_BY_ITSELF)
-    place (card, allocation);
-}
-
-/* Only a window that no window manager manages lies above a full-screen client
- * everywhere. Where there are none (Wayland), the next best. */
-static GtkWidget *
-window_for (GdkDisplay *display, CarpaceCardWay way)
-{
-  GtkWidget *window;
-  bool unmanaged = false;
-
-#ifdef GDK_WINDOWING_X11
-  unmanaged = way == CARPACE_CARD_BY_ITSELF && GDK_IS_X11_DISPLAY (display);
-#endif
-  window = gtk_window_new (unmanaged ? GTK_WINDOW_POPUP : GTK_WINDOW_TOPLEVEL);
-  gtk_window_set_position (GTK_WINDOW (window), GTK_WIN_POS_CENTER);
-  gtk_window_set_keep_above (GTK_WINDOW (window), TRUE);
-  gtk_window_set_resizable (GTK_WINDOW (window), FALSE);
-  gtk_window_set_type_hint (GTK_WINDOW (window), unmanaged ? GDK_WINDOW_TYPE_HINT_NOTIFICATION : GDK_WINDOW_TYPE_HINT_DIALOG);
-  if (way == CARPACE_CARD_BY_ITSELF)
-    {
-      gtk_window_set_accept_focus (GTK_WINDOW (window), FALSE);
-      gtk_window_set_focus_on_map (GTK_WINDOW (window), FALSE);
-      gtk_window_set_skip_taskbar_hint (GTK_WINDOW (window), TRUE);
-    }
-  return window;
-}
-
-static void
-make_window (CarpaceCard *card, CarpaceCardWay way)
-{
-  card->window = window_for (gdk_display_get_default (), way);
-  card->way = way;
-  gtk_widget_set_name (card->window, card->name);
-  gtk_window_set_title (GTK_WINDOW (card->window), card->title);
-  gtk_window_set_icon_name (GTK_WINDOW (card->window), "org.carpace.Carpace");
-  gtk_style_context_add_class (gtk_widget_get_style_context (card->window), "carpace-card");
-  if (gtk_window_get_window_type (GTK_WINDOW (card->window)) == GTK_WINDOW_POPUP)
-    gtk_style_context_add_class (gtk_widget_get_style_context (card->window), "framed");
-  atk_object_set_role (gtk_widget_get_accessible (card->window), ATK_ROLE_DIALOG);
-  carpace_card_name (card->window, card->title, NULL);
-  gtk_widget_add_events (card->window, GDK_VISIBILITY_NOTIFY_MASK);
-  g_signal_connect (card->window, "size-allocate", G_CALLBACK (size_allocated), card);
-  g_signal_connect (card->window, "visibility-notify-event", G_CALLBACK (visibility_changed), card);
-  g_signal_connect (card->window, "key-press-event", G_CALLBACK (key_pressed), card);
-  g_signal_connect_swapped (card->window, "delete-event", G_CALLBACK (close_asked), card);
-  gtk_container_add (GTK_CONTAINER (card->window), card->box);
-}
-
-void
-carpace_card_show (CarpaceCard *card, CarpaceCardWay way)
-{
-  if (card->window && (card->way == way || way == CARPACE_CARD_BY_ITSELF))
-    {
-      if (way == CARPACE_CARD_BY_PLAYER)
-        gtk_window_present (GTK_WINDOW (card->window));
-      return;
-    }
-  carpace_card_hide (card);
-  make_window (card, way);
-  card->covered = card->placed = false;
-  card->shown_at_us = card->raised_at_us = g_get_monotonic_time ();
-  gtk_widget_show (card->box);
-  if (way == CARPACE_CARD_BY_PLAYER)
-    gtk_window_present (GTK_WINDOW (card->window));
-  else
-    gtk_widget_show (card->window);
-  if (card->start)
-    gtk_widget_grab_focus (card->start);
-}
-
-void
-carpace_card_hide (CarpaceCard *card)
-{
-  GtkWidget *window = card->window;
-
-  if (!window)
-    return;
-  card->window = NULL;
-  g_signal_handlers_disconnect_by_data (window, card);
-  gtk_container_remove (GTK_CONTAINER (window), card->box);
-  gtk_widget_destroy (window);
-  if (card->seen)
-    card->seen (card->seen_user);
-}
-
-bool
-carpace_card_is_shown (const CarpaceCard *card)
-{
-  return card->window != NULL;
-}
-
-bool
-carpace_card_is_seen (const CarpaceCard *card)
-{
-  return card->window && !card->covered && gtk_widget_get_mapped (card->window);
-}
-
-bool
-carpace_card_takes_clicks (const CarpaceCard *card)
-{
-  return card->way == CARPACE_CARD_BY_PLAYER || g_get_monotonic_time () - card->shown_at_us >= DEAF_US;
+  return GTK_BOX (card->body);
 }
 
 GtkWidget *
-carpace_card_line (const char *text)
+carpace_card_heading_of (CarpaceCard *card)
 {
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_line_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CHARACTERS);
-  gtk_widget_set_visible (label, text && *text);
-  return label;
+  return card->heading;
 }
 
 GtkWidget *
-carpace_card_heading (const char *text)
+carpace_card_why (CarpaceCard *card)
 {
-  GtkWidget *label = carpace_card_line (text);
-  gtk_style_context_add_class (gtk_widget_get_style_context (label), "carpace-heading");
-  return label;
-}
-
-GtkWidget *
-carpace_card_button (const char *mnemonic)
-{
-  GtkWidget *button = gtk_button_new_with_mnemonic (mnemonic);
-  gtk_style_context_add_class (gtk_widget_get_style_context (button), "carpace-button");
-  gtk_widget_show (button);
-  return button;
+  return card->why;
 }
 
 GtkWidget *
 carpace_card_add_heading (CarpaceCard *card, const char *text)
 {
-  GtkWidget *label = carpace_card_heading (text);
+  carpace_card_say (card->heading, text);
+  return card->heading;
+}
 
-  card->start = gtk_event_box_new ();
-  gtk_event_box_set_visible_window (GTK_EVENT_BOX (card->start), FALSE);
-  gtk_widget_set_can_focus (card->start, TRUE);
-  gtk_container_add (GTK_CONTAINER (card->start), label);
-  carpace_card_name (card->start, text, NULL);
-  gtk_widget_show (card->start);
-  gtk_box_pack_start (GTK_BOX (card->box), card->start, FALSE, FALSE, 0);
-  return label;
+/* ---- answers ---- */
+
+static void
+answer_clicked (GtkWidget *button, CarpaceCard *card)
+{
+  for (int i = 0; i < card->n_answers; i++)
+    if (card->answers[i].button == button && carpace_card_takes_clicks (card))
+      {
+        card->answers[i].clicked (card->answers[i].user);
+        return;
+      }
 }
 
 void
-carpace_card_say (GtkWidget *label, const char *text)
+carpace_card_answer_say (GtkWidget *answer, const char *mnemonic)
 {
-  if (g_strcmp0 (gtk_label_get_text (GTK_LABEL (label)), text) != 0)
-    gtk_label_set_text (GTK_LABEL (label), text);
-  gtk_widget_set_visible (label, *text);
+  GtkWidget *label = g_object_get_data (G_OBJECT (answer), "label");
+
+  if (label && g_strcmp0 (gtk_label_get_label (GTK_LABEL (label)), mnemonic) != 0)
+    {
+      gtk_label_set_text_with_mnemonic (GTK_LABEL (label), mnemonic);
+      carpace_card_name (answer, gtk_label_get_text (GTK_LABEL (label)), NULL);
+    }
 }
 
 void
-carpace_card_name (GtkWidget *widget, const char *name, const char *description)
+carpace_card_make_primary (GtkWidget *answer)
 {
-  AtkObject *accessible = gtk_widget_get_accessible (widget);
+  gtk_style_context_add_class (gtk_widget_get_style_context (answer), "carpace-primary");
+}
 
-  atk_object_set_name (accessible, name);
-  if (description)
-    atk_object_set_description (accessible, description);
+GtkWidget *
+carpace_card_add_answer (CarpaceCard *card, int digit, const char *mnemonic, void (*clicked) (void *user), void *user)
+{
+  CarpaceCardAnswer *answer = &card->answers[card->n_answers];
+  GtkWidget *both = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  g_autofree char *key = digit > 0 ? g_strdup_printf ("%d", digit) : g_strdup ("");
+
+  g_assert (card->n_answers < CARPACE_CARD_ANSWERS);
+  *answer = (CarpaceCardAnswer) { .button = gtk_button_new (), .label = gtk_label_new (""), .key = gtk_label_new (key),
+                       .digit = digit, .clicked = clicked, .user = user };
+  gtk_style_context_add_class (gtk_widget_get_style_context (answer->button), "carpace-button");
+  gtk_style_context_add_class (gtk_widget_get_style_context (answer->key), "carpace-key");
+  if (card->n_answers == 0)
+    carpace_card_make_primary (answer->button);
+  gtk_box_pack_start (GTK_BOX (both), answer->label, TRUE, TRUE, 0);
+  gtk_box_pack_end (GTK_BOX (both), answer->key, FALSE, FALSE, 0);
+  gtk_widget_set_valign (answer->key, GTK_ALIGN_CENTER);
+  gtk_label_set_mnemonic_widget (GTK_LABEL (answer->label), answer->button);
+  gtk_label_set_justify (GTK_LABEL (answer->label), GTK_JUSTIFY_CENTER);
+  gtk_container_add (GTK_CONTAINER (answer->button), both);
+  g_object_set_data (G_OBJECT (answer->button), "label", answer->label);
+  carpace_card_answer_say (answer->button, mnemonic);
+  gtk_box_pack_end (GTK_BOX (card->foot), answer->button, FALSE, FALSE, 0);
+  gtk_widget_show_all (answer->button);
+  gtk_widget_set_visible (answer->key, digit > 0);
+  g_signal_connect (answer->button, "clicked", G_CALLBACK (answer_clicked), card);
+  card->n_answers++;
+  return answer->button;
+}
+
+static bool
+is_offered (const CarpaceCardAnswer *answer)
+{
+  return gtk_widget_get_visible (answer->button) && gtk_widget_get_sensitive (answer->button);
+}
+
+bool
+carpace_card_digit (CarpaceCard *card, int digit)
+{
+  for (int i = 0; i < card->n_answers; i++)
+    if (digit > 0 && card->answers[i].digit == digit && is_offered (&card->answers[i]))
+      {
+        card->by_key = true;
+        card->answers[i].clicked (card->answers[i].user);
+        card->by_key = false;
+        return true;
+      }
+  return false;
+}
+
+void
+carpace_card_set_aside (CarpaceCard *card, GtkWidget *aside)
+{
+  card->aside = aside;
+  gtk_box_pack_start (GTK_BOX (card->foot), aside, TRUE, TRUE, 0);
+}
+
+void
+carpace_card_add_to_head (CarpaceCard *card, GtkWidget *widget)
+{
+  gtk_box_pack_end (GTK_BOX (card->head), widget, FALSE, FALSE, 0);
+}
+
+void
+carpace_card_set_away (CarpaceCard *card, bool visible)
+{
+  gtk_widget_set_visible (card->away, visible);
+  gtk_widget_set_margin_end (card->head, visible ? 0 : MARGIN_END); /* else the chord would touch the edge */
+}
+
+/* The foot row is there where it has something; the keys where they answer. */
+void
+carpace_card_draw_foot (CarpaceCard *card)
+{
+  bool aside = card->aside && gtk_widget_get_visible (card->aside);
+  bool keys = card->way == CARPACE_CARD_BY_PLAYER || carpace_card_names_chord (card), any = false, any_key = false;
+
+  for (int i = 0; i < card->n_answers; i++)
+    {
+      bool visible = gtk_widget_get_visible (card->answers[i].button);
+
+      gtk_widget_set_visible (card->answers[i].key, keys && card->answers[i].digit > 0);
+      any |= visible;
+      any_key |= visible && card->answers[i].digit > 0;
+    }
+  gtk_widget_set_visible (card->foot, any || aside);
+  card->chord_wanted = (any_key || card->body_keys) && carpace_card_names_chord (card);
+  card->chord_above = aside || !any;
+  if (card->chord_wanted)
+    {
+      g_autofree char *text = card->armed ? g_strdup (_("Now press")) : g_strdup_printf (_("%s, then"), setup.chord);
+      gtk_label_set_text (GTK_LABEL (card->chord), text);
+      gtk_label_set_text (GTK_LABEL (card->head_chord), text);
+    }
+  gtk_widget_set_visible (card->chord, card->chord_wanted && !card->chord_above);
+  gtk_widget_set_visible (card->head_chord, card->chord_wanted && card->chord_above);
+}
+
+void
+carpace_card_set_body_keys (CarpaceCard *card, bool keys)
+{
+  card->body_keys = keys;
+}
+
+bool
+carpace_card_names_chord (const CarpaceCard *card)
+{
+  return setup.chord && card->way == CARPACE_CARD_BY_ITSELF;
+}
+
+void
+carpace_card_arm (CarpaceCard *card, bool armed)
+{
+  card->armed = armed;
+  if (!card->window)
+    return;
+  if (armed)
+    gtk_style_context_add_class (gtk_widget_get_style_context (card->window), "armed");
+  else
+    gtk_style_context_remove_class (gtk_widget_get_style_context (card->window), "armed");
+  carpace_card_fit (card);
 }

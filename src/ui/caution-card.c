@@ -12,8 +12,9 @@ struct CarpaceCautionCard
   const CarpaceOwner *owner;
   CarpaceCard *card;
   bool asked; /* shown because the rules ask */
-  GtkWidget *questions, *signs[CARPACE_N_SIGNS], *answer;
-  GtkWidget *open, *advice, *which, *gone_when, *seen, *gone;
+  GtkWidget *all, *questions, *signs[CARPACE_N_SIGNS], *answer, *read, *done;
+  GtkWidget *open, *advice, *parent, *which, *gone_when, *seen, *gone;
+  bool is_open, small;
 };
 
 static uint32_t
@@ -30,13 +31,13 @@ signs_ticked (const CarpaceCautionCard *card)
 static void
 sign_toggled (CarpaceCautionCard *card)
 {
-  gtk_button_set_label (GTK_BUTTON (card->answer), signs_ticked (card) ? _("_Yes to those ticked") : _("_None of these"));
+  carpace_card_answer_say (card->answer, signs_ticked (card) ? _("_Yes to those ticked") : _("_None of these"));
 }
 
 static void
 tell (CarpaceCautionCard *card, CarpaceCautionAnswer answer, uint32_t signs)
 {
-  CarpaceEvent event = { .kind = CARPACE_EVENT_CAUTION, .caution = answer, .signs = signs };
+  CarpaceEvent event = { .kind = CARPACE_EVENT_CAUTION, .caution = { answer, signs } };
 
   if (!carpace_card_takes_clicks (card->card))
     return;
@@ -45,19 +46,19 @@ tell (CarpaceCautionCard *card, CarpaceCautionAnswer answer, uint32_t signs)
 }
 
 static void
-answer_clicked (CarpaceCautionCard *card)
+answer_clicked (void *card)
 {
   tell (card, CARPACE_CAUTION_SIGNS, signs_ticked (card));
 }
 
 static void
-seen_clicked (CarpaceCautionCard *card)
+seen_clicked (void *card)
 {
   tell (card, CARPACE_CAUTION_SEEN, 0);
 }
 
 static void
-gone_clicked (CarpaceCautionCard *card)
+gone_clicked (void *card)
 {
   tell (card, CARPACE_CAUTION_GONE, 0);
 }
@@ -78,7 +79,6 @@ static void
 make_questions (CarpaceCautionCard *card)
 {
   card->questions = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
-  gtk_box_pack_start (GTK_BOX (card->questions), carpace_card_line (_("Tick what is so today. Practice stops where one of them is.")), FALSE, FALSE, 4);
   for (int sign = 0; sign < CARPACE_N_SIGNS; sign++)
     {
       card->signs[sign] = make_sign (card, (CarpaceSign) sign);
@@ -91,53 +91,74 @@ make_open (CarpaceCautionCard *card)
 {
   card->open = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   card->advice = carpace_card_line ("");
+  card->parent = carpace_card_line ("");
   card->which = carpace_card_line ("");
-  card->gone_when = carpace_card_line (_("Practice goes on, with a smaller dose, from the next practice day after someone has seen it, or once it is gone, three days on at the earliest."));
+  card->gone_when = carpace_card_line (_("Shorter practice resumes the practice day after a physiotherapist or doctor "
+                                         "has seen it, or once it is gone, after three days at least."));
   gtk_style_context_add_class (gtk_widget_get_style_context (card->advice), "carpace-mind");
   gtk_box_pack_start (GTK_BOX (card->open), card->advice, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (card->open), card->parent, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (card->open), card->which, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (card->open), card->gone_when, FALSE, FALSE, 0);
 }
 
-static GtkWidget *
-add_button (GtkWidget *row, const char *mnemonic, void (*clicked) (CarpaceCautionCard *card), CarpaceCautionCard *card)
+/* Over a full-screen client the questions wait until the player opens them. */
+static void
+read_clicked (void *user)
 {
-  GtkWidget *button = carpace_card_button (mnemonic);
-  gtk_box_pack_start (GTK_BOX (row), button, FALSE, FALSE, 0);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked), card);
-  return button;
+  carpace_card_show (((CarpaceCautionCard *) user)->card, CARPACE_CARD_BY_PLAYER);
 }
 
-static GtkWidget *
-make_buttons (CarpaceCautionCard *card)
+static void
+done_clicked (void *user)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *close = carpace_card_button (_("_Close"));
+  carpace_card_put_away (((CarpaceCautionCard *) user)->card);
+}
 
-  card->answer = add_button (row, _("_None of these"), answer_clicked, card);
-  card->seen = add_button (row, _("_Seen by someone"), seen_clicked, card);
-  card->gone = add_button (row, _("It is _gone"), gone_clicked, card);
-  gtk_box_pack_end (GTK_BOX (row), close, FALSE, FALSE, 0);
-  g_signal_connect_swapped (close, "clicked", G_CALLBACK (carpace_caution_card_hide), card);
-  gtk_widget_show (row);
-  return row;
+static void
+draw_room (CarpaceCautionCard *card)
+{
+  gtk_widget_set_visible (card->all, !card->small);
+  gtk_widget_set_visible (card->read, card->small);
+  gtk_widget_set_visible (card->answer, !card->small && !card->is_open);
+  gtk_widget_set_visible (card->done, !card->small && card->is_open);
+  gtk_widget_set_visible (card->seen, !card->small && card->is_open);
+  gtk_widget_set_visible (card->gone, !card->small && card->is_open);
+}
+
+static void
+formed (void *user, CarpaceForm form)
+{
+  CarpaceCautionCard *card = user;
+
+  card->small = form == CARPACE_FORM_SMALL;
+  draw_room (card);
 }
 
 CarpaceCautionCard *
 carpace_caution_card_new (const CarpaceOwner *owner)
 {
   CarpaceCautionCard *card = g_new0 (CarpaceCautionCard, 1);
-  GtkBox *box;
 
   card->owner = owner;
-  card->card = carpace_card_new ("caution-card", _("Please read before going on"));
-  box = carpace_card_box (card->card);
-  carpace_card_add_heading (card->card, _("Please read before going on"));
+  card->card = carpace_card_new ("caution-card", _("Cautions: any of these today?"));
+  carpace_card_say (carpace_card_why (card->card), _("Tick what is true today. One tick stops practice."));
+  card->all = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   make_questions (card);
   make_open (card);
-  gtk_box_pack_start (box, card->questions, FALSE, FALSE, 0);
-  gtk_box_pack_start (box, card->open, FALSE, FALSE, 0);
-  gtk_box_pack_start (box, carpace_card_line (carpace_text_informs ()), FALSE, FALSE, 0);
-  gtk_box_pack_start (box, make_buttons (card), FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (card->all), card->questions, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (card->all), card->open, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (card->all), carpace_card_line (carpace_text_informs ()), FALSE, FALSE, 0);
+  gtk_box_pack_start (carpace_card_box (card->card), card->all, FALSE, FALSE, 0);
+  /* No digit answers for the hand: a key pressed without looking must not. */
+  card->answer = carpace_card_add_answer (card->card, 0, _("_None of these"), answer_clicked, card);
+  card->read = carpace_card_add_answer (card->card, 1, _("_Read"), read_clicked, card);
+  card->done = carpace_card_add_answer (card->card, 1, _("_Done"), done_clicked, card);
+  card->seen = carpace_card_add_answer (card->card, 0, _("_Seen by a physiotherapist or doctor"), seen_clicked, card);
+  card->gone = carpace_card_add_answer (card->card, 0, _("It is _gone"), gone_clicked, card);
+  carpace_card_make_primary (card->read);
+  carpace_card_make_primary (card->done);
+  carpace_card_on_form (card->card, formed, card);
   carpace_card_on_seen (card->card, owner->redraw, owner->self);
   return card;
 }
@@ -189,19 +210,34 @@ which_line (const CarpaceView *view)
   return g_strdup ("");
 }
 
+/* NULL: not because of a number. An open caution's own lines say what it is; a number that came since is one more. */
+static char *
+because_line (const CarpaceView *view)
+{
+  if (!view->plan || view->rating.open || view->rating.given <= view->plan->stop_above)
+    return NULL;
+  if (view->caution_open)
+    return view->cue_on[CARPACE_CUE_CAUTION] ? g_strdup_printf (_("Because you gave %d."), view->rating.given) : NULL;
+  return g_strdup_printf (_("Because you gave %d. Tick what is true today. One tick stops practice."), view->rating.given);
+}
+
 static void
 draw (CarpaceCautionCard *card, const CarpaceView *view)
 {
   g_autofree char *which = which_line (view);
+  g_autofree char *because = because_line (view);
 
   gtk_widget_set_visible (card->questions, !view->caution_open);
-  gtk_widget_set_visible (card->answer, !view->caution_open);
   gtk_widget_set_visible (card->open, view->caution_open);
-  gtk_widget_set_visible (card->seen, view->caution_open);
-  gtk_widget_set_visible (card->gone, view->caution_open);
+  card->is_open = view->caution_open;
+  draw_room (card);
   gtk_widget_set_sensitive (card->gone, view->caution_gone_allowed);
   carpace_card_say (card->advice, carpace_text_signs_advice (view->caution_signs));
+  carpace_card_say (card->parent, carpace_text_tell_a_parent (view->plan != NULL ? view->plan->age : CARPACE_AGE_NOT_SAID));
   carpace_card_say (card->which, which);
+  carpace_card_say (carpace_card_why (card->card), because ? because : view->caution_open ? "" : _("Tick what is true today. One tick stops practice."));
+  carpace_card_set_bar (card->card, "org.carpace.Carpace-stopped-symbolic", gtk_label_get_text (GTK_LABEL (carpace_card_heading_of (card->card))), "1");
+  carpace_card_fit (card->card);
 }
 
 void

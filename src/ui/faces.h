@@ -34,7 +34,11 @@ typedef struct
   void (*end_notice) (void *self, CarpaceCue cue);            /**< may be NULL */
   void (*refused) (void *self, const CarpaceEvent *event, CarpaceRefusal refusal); /**< may be NULL */
   void (*use_plan) (void *self, const char *word);            /**< may be NULL */
+  void (*keys) (void *self, bool wanted);                     /**< may be NULL: something can be answered by keys, or no longer */
   void (*open_diary) (void *self);                            /**< may be NULL */
+  bool (*first) (void *self);                                 /**< where no plan is in use: asks for one, and says true; may be NULL */
+  void (*pick_window) (void *self);                           /**< the practice window; may be NULL */
+  void (*open_settings) (void *self);                         /**< may be NULL */
   void (*quit) (void *self);                                  /**< may be NULL */
 } CarpaceFacesGiven;
 
@@ -53,15 +57,28 @@ void carpace_faces_changed (CarpaceGtkFaces *faces, const CarpaceView *view);
  * with the focus. */
 void carpace_faces_open (CarpaceGtkFaces *faces, CarpaceCue cue);
 
-/** The player called the program once more: the small window comes. */
+/** The player called the program once more: the window of today comes. */
 void carpace_faces_present (CarpaceGtkFaces *faces);
 
 /** Whether a notification server answers: without one, notices are cards that
  * show themselves. True at first, where `notify` is given. */
 void carpace_faces_notices_work (CarpaceGtkFaces *faces, bool work);
 
-/** A chord has armed the rating card: the next digit rates. */
-void carpace_faces_rating_armed (CarpaceGtkFaces *faces, bool armed);
+/** Whether the server takes answers on its notices: where it does not, what is offered with answers
+ * comes as its card. True at first. */
+void carpace_faces_notices_answer (CarpaceGtkFaces *faces, bool answer);
+
+/** The session bus went away: the small window and cards stand in for what was on it. */
+void carpace_faces_bus_gone (CarpaceGtkFaces *faces);
+
+/** The chord was pressed, or its time is over: digits answer the card that is up, or the rating that is open. */
+void carpace_faces_armed (CarpaceGtkFaces *faces, bool armed);
+
+/** A digit after the chord, 0 to 10. @return whether the card asks for one more */
+bool carpace_faces_digit (CarpaceGtkFaces *faces, int32_t digit);
+
+/** Escape after the chord. */
+void carpace_faces_put_away (CarpaceGtkFaces *faces);
 
 /** Plans were added, taken away or put in use. */
 void carpace_faces_plans_changed (CarpaceGtkFaces *faces);

@@ -16,12 +16,15 @@
 #include "ui/card.h"
 #include "ui/caution-card.h"
 #include "ui/choice.h"
+#include "ui/deck.h"
+#include "ui/drawing.h"
 #include "ui/faces.h"
 #include "ui/morning-card.h"
+#include "ui/rail.h"
 #include "ui/rating-card.h"
 #include "ui/rest-card.h"
 #include "ui/screens.h"
-#include "ui/small-window.h"
+#include "ui/today-window.h"
 #include "ui/tray-ayatana.h"
 #include "ui/why-window.h"
 #include "views.h"
@@ -33,7 +36,8 @@ static struct
   int n;
   CarpaceEvent last;
   int redraws;
-  int notices;
+  int notices, ended;
+  char title[256]; /* of the last */
   CarpaceView view;
 } told;
 
@@ -85,6 +89,10 @@ typedef struct { const char *name; bool by_label; GtkWidget *found; } Search;
 static const char *
 label_of (GtkWidget *widget)
 {
+  GtkWidget *own = g_object_get_data (G_OBJECT (widget), "label"); /* an answer's, or a site's */
+
+  if (own)
+    return gtk_label_get_label (GTK_LABEL (own));
   if (GTK_IS_BUTTON (widget))
     return gtk_button_get_label (GTK_BUTTON (widget));
   return GTK_IS_LABEL (widget) ? gtk_label_get_text (GTK_LABEL (widget)) : NULL;
@@ -102,11 +110,18 @@ look (GtkWidget *widget, gpointer user)
     gtk_container_forall (GTK_CONTAINER (widget), look, search);
 }
 
+/* All of a card: head, body and foot. */
+static GtkWidget *
+frame (CarpaceCard *card)
+{
+  return gtk_widget_get_parent (GTK_WIDGET (carpace_card_box (card)));
+}
+
 static GtkWidget *
 named (CarpaceCard *card, const char *name)
 {
   Search search = { name, false, NULL };
-  look (GTK_WIDGET (carpace_card_box (card)), &search);
+  look (frame (card), &search);
   assert_non_null (search.found);
   return search.found;
 }
@@ -115,7 +130,7 @@ static GtkWidget *
 labelled (CarpaceCard *card, const char *label)
 {
   Search search = { label, true, NULL };
-  look (GTK_WIDGET (carpace_card_box (card)), &search);
+  look (frame (card), &search);
   return search.found;
 }
 
@@ -164,8 +179,8 @@ test_tap_tells_its_number (void **state)
       gtk_button_clicked (GTK_BUTTON (square (carpace_rating_card_card (card), number)));
       assert_int_equal (told.n, 1);
       assert_int_equal (told.last.kind, CARPACE_EVENT_RATE);
-      assert_int_equal (told.last.discomfort, number);
-      assert_int_equal (told.last.site, CARPACE_SITE_NONE);
+      assert_int_equal (told.last.rate.discomfort, number);
+      assert_int_equal (told.last.rate.site, CARPACE_SITE_NONE);
       carpace_rating_card_free (card);
     }
 }
@@ -231,7 +246,7 @@ test_keys (void **state)
       press_key (carpace_rating_card_card (card), cases[i].keyval, cases[i].keycode);
       assert_int_equal (told.n, 1);
       assert_int_equal (told.last.kind, CARPACE_EVENT_RATE);
-      assert_int_equal (told.last.discomfort, cases[i].number);
+      assert_int_equal (told.last.rate.discomfort, cases[i].number);
       carpace_rating_card_free (card);
     }
 }
@@ -273,8 +288,6 @@ test_tab_reaches_every_square (void **state)
       assert_true (gtk_widget_child_focus (GTK_WIDGET (window), GTK_DIR_TAB_FORWARD));
       assert_ptr_equal (gtk_window_get_focus (window), square (carpace_rating_card_card (card), number));
     }
-  gtk_widget_child_focus (GTK_WIDGET (window), GTK_DIR_TAB_FORWARD);
-  assert_ptr_equal (gtk_window_get_focus (window), labelled (carpace_rating_card_card (card), "_Close"));
   carpace_rating_card_free (card);
 }
 
@@ -286,15 +299,18 @@ test_site_is_a_second_tap (void **state)
   CarpaceView view = moment ("rating");
 
   carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
-  assert_false (shows (frame, "Thumb side"));
+  assert_false (shows (frame, "3 Thumb side"));
   view = moment ("rating-given");
   carpace_rating_card_draw (card, &view, view_now ());
-  assert_true (shows (frame, "Noted: discomfort 2."));
-  assert_true (shows (frame, "Thumb side"));
-  gtk_button_clicked (GTK_BUTTON (labelled (frame, "Thumb side")));
+  assert_true (shows (frame, "Discomfort 2 is noted; it changes nothing."));
+  assert_false (shows (frame, "3 Thumb side"));
+  gtk_button_clicked (GTK_BUTTON (labelled (frame, "_Where is it?")));
+  carpace_rating_card_draw (card, &view, view_now ());
+  assert_true (shows (frame, "3 Thumb side"));
+  gtk_button_clicked (GTK_BUTTON (labelled (frame, "3 Thumb side")));
   assert_int_equal (told.last.kind, CARPACE_EVENT_RATE);
-  assert_int_equal (told.last.discomfort, 2);
-  assert_int_equal (told.last.site, CARPACE_SITE_THUMB_SIDE);
+  assert_int_equal (told.last.rate.discomfort, 2);
+  assert_int_equal (told.last.rate.site, CARPACE_SITE_THUMB_SIDE);
   assert_false (carpace_card_is_shown (frame));
   carpace_rating_card_free (card);
 }
@@ -307,24 +323,24 @@ test_above_stop_says_what_follows_and_can_be_changed (void **state)
   CarpaceView view = moment ("rating");
 
   carpace_rating_card_show (card, CARPACE_CARD_BY_PLAYER, &view, view_now ());
-  assert_false (shows (frame, "C_hange"));
+  assert_false (shows (frame, "_Correct"));
   view = moment ("rating-above-stop");
   carpace_rating_card_draw (card, &view, view_now ());
-  assert_true (shows (frame, "C_hange"));
-  assert_true (shows (frame, "That is above 5. Practice is done for today, and the next practice day will be shorter. If it is "
-                             "new, strong or does not ease, have a physiotherapist or doctor look at it."));
-  assert_false (gtk_widget_get_sensitive (square (frame, 4)));
-  gtk_button_clicked (GTK_BUTTON (labelled (frame, "C_hange")));
+  assert_true (shows (frame, "_Correct"));
+  assert_true (shows (frame, "Discomfort 7: stop for today; next time is shorter"));
+  assert_true (shows (frame, "New, strong or not easing? See a physiotherapist or doctor."));
+  assert_false (gtk_widget_is_visible (square (frame, 4)));
+  gtk_button_clicked (GTK_BUTTON (labelled (frame, "_Correct")));
   carpace_rating_card_draw (card, &view, view_now ());
-  assert_true (gtk_widget_get_sensitive (square (frame, 4)));
+  assert_true (gtk_widget_is_visible (square (frame, 4)));
   assert_false (gtk_style_context_has_class (gtk_widget_get_style_context (square (frame, 7)), "given"));
   gtk_button_clicked (GTK_BUTTON (square (frame, 4)));
   assert_int_equal (told.n, 1);
-  assert_int_equal (told.last.discomfort, 4);
+  assert_int_equal (told.last.rate.discomfort, 4);
 
   view.rating.changeable_for_ms = 0;
   carpace_rating_card_draw (card, &view, view_now ());
-  assert_false (shows (frame, "C_hange"));
+  assert_false (shows (frame, "_Correct"));
   carpace_rating_card_free (card);
 }
 
@@ -385,8 +401,8 @@ test_rest_offered (void **state)
       gtk_button_clicked (GTK_BUTTON (labelled (carpace_rest_card_card (card), answers[i].label)));
       assert_int_equal (told.last.kind, answers[i].event);
     }
-  assert_true (shows (carpace_rest_card_card (card), "30 s"));
-  assert_true (shows (carpace_rest_card_card (card), "Stretch: Back of the forearm"));
+  assert_true (shows (carpace_rest_card_card (card), "Rest 30 s: stretch the back of your right forearm"));
+  assert_true (shows (carpace_rest_card_card (card), "10 min of practice since the last rest."));
   assert_true (shows (carpace_rest_card_card (card), "To tightness, never into pain."));
   assert_int_equal (carpace_rest_card_next_ms (card, &view), CARPACE_NEVER);
   carpace_rest_card_free (card);
@@ -402,17 +418,17 @@ test_rest_counts_down_only_while_seen (void **state)
   assert_int_equal (carpace_rest_card_next_ms (card, &view), CARPACE_NEVER);
   carpace_rest_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
   display_settle ();
-  assert_true (shows (carpace_rest_card_card (card), "00:30"));
+  assert_true (shows (carpace_rest_card_card (card), "30 s"));
   assert_false (shows (carpace_rest_card_card (card), "_Rest now"));
   view.rest.remaining_ms = 29250;
   assert_int_equal (carpace_rest_card_next_ms (card, &view), 250);
   draws = carpace_rest_card_draws (card);
   carpace_rest_card_draw (card, &view);
-  assert_int_equal (carpace_rest_card_draws (card), draws); /* 00:30 still */
+  assert_int_equal (carpace_rest_card_draws (card), draws); /* 30 s still */
   view.rest.remaining_ms = 29000;
   carpace_rest_card_draw (card, &view);
   assert_int_equal (carpace_rest_card_draws (card), draws + 1);
-  assert_true (shows (carpace_rest_card_card (card), "00:29"));
+  assert_true (shows (carpace_rest_card_card (card), "29 s"));
   view.rest.waits = true;
   carpace_rest_card_draw (card, &view);
   assert_true (shows (carpace_rest_card_card (card), "Waits while the hand moves."));
@@ -423,26 +439,133 @@ test_rest_counts_down_only_while_seen (void **state)
   carpace_rest_card_free (card);
 }
 
-/* Every exercise has its words, and a picture that the loader reads. */
+static char *
+drawing_file (CarpaceExercise exercise, bool palm_up)
+{
+  g_autofree char *path = g_strdup_printf ("/org/carpace/Carpace/ui/drawings/%s%s.svg", carpace_name (CARPACE_WORDS_EXERCISE, (int32_t) exercise),
+                                           palm_up ? "-palm-up" : "");
+  g_autoptr (GBytes) bytes = g_resources_lookup_data (path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+
+  assert_non_null (bytes);
+  return g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
+}
+
+/* Every exercise has its picture, its words, and a word for each mark in the picture and no other. */
 static void
 test_every_exercise_is_drawn (void **state)
 {
   for (int32_t exercise = 0; exercise < CARPACE_N_EXERCISES; exercise++)
+    for (int up = 0; up <= (exercise == CARPACE_EXERCISE_FOREARM_SELF_MASSAGE); up++)
+      {
+        CarpaceRestCard *card = carpace_rest_card_new (&owner);
+        CarpaceView view = moment ("rest-offered");
+        g_autofree char *svg = drawing_file ((CarpaceExercise) exercise, up);
+        const char *marks = carpace_text_exercise_marks ((CarpaceExercise) exercise, up);
+
+        assert_int_equal (strstr (svg, "shadeColor") != NULL, strstr (marks, "Shaded") != NULL);
+        assert_int_equal (strstr (svg, "accentColor") != NULL, strstr (marks, "Slanted") != NULL);
+        view.rest.exercise = (CarpaceExercise) exercise;
+        view.rest.palm_up = up;
+        carpace_rest_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
+        assert_non_null (named (carpace_rest_card_card (card), carpace_text_exercise_drawing ((CarpaceExercise) exercise, up)));
+        assert_true (shows (carpace_rest_card_card (card), carpace_text_exercise_how ((CarpaceExercise) exercise, up, 0)));
+        assert_true (*marks == '\0' || shows (carpace_rest_card_card (card), marks));
+        carpace_rest_card_free (card);
+      }
+}
+
+/* A movement between two ends shows each in its turn, two seconds long, while its rest counts down; all of it where
+ * nothing counts, and where the desktop wants no motion. What is held stands still. */
+static void
+test_ends_of_a_movement_take_turns (void **state)
+{
+  static const struct { const char *moment; CarpaceExercise exercise; int64_t to_go_ms; bool moves; const char *file; } rows[] = {
+    { "rest-running", CARPACE_EXERCISE_OPEN_AND_CLOSE, 20000, true, "open-and-close-1" },
+    { "rest-running", CARPACE_EXERCISE_OPEN_AND_CLOSE, 19000, true, "open-and-close-2" },
+    { "rest-running", CARPACE_EXERCISE_OPEN_AND_CLOSE, 18000, true, "open-and-close-2" },
+    { "rest-running", CARPACE_EXERCISE_OPEN_AND_CLOSE, 17000, true, "open-and-close-1" },
+    { "rest-running", CARPACE_EXERCISE_OPEN_AND_CLOSE, 17000, false, "open-and-close" },
+    { "rest-offered", CARPACE_EXERCISE_OPEN_AND_CLOSE, 19000, true, "open-and-close" },
+    { "rest-waits", CARPACE_EXERCISE_OPEN_AND_CLOSE, 19000, true, "open-and-close" },
+    { "rest-running", CARPACE_EXERCISE_FOREARM_TURNS, 18000, true, "forearm-turns-2" },
+    { "rest-running", CARPACE_EXERCISE_NECK_TURNS, 16000, true, "neck-turns-1" },
+    { "rest-running", CARPACE_EXERCISE_WRIST_FLEXOR_STRETCH, 18000, true, "wrist-flexor-stretch" },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       CarpaceRestCard *card = carpace_rest_card_new (&owner);
-      CarpaceView view = moment ("rest-offered");
-      g_autofree char *path = g_strdup_printf ("/org/carpace/Carpace/ui/drawings/%s.svg", carpace_name (CARPACE_WORDS_EXERCISE, exercise));
-      GError *error = NULL;
-      GdkPixbuf *pixels = gdk_pixbuf_new_from_resource (path, &error);
+      CarpaceView view = moment (rows[i].moment);
+      GtkWidget *drawing;
 
-      assert_null (error);
-      assert_int_equal (gdk_pixbuf_get_width (pixels), 320);
-      g_object_unref (pixels);
-      view.rest.exercise = (CarpaceExercise) exercise;
+      g_object_set (gtk_settings_get_default (), "gtk-enable-animations", rows[i].moves, NULL);
       carpace_rest_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
-      assert_non_null (named (carpace_rest_card_card (card), carpace_text_exercise_drawing ((CarpaceExercise) exercise)));
-      assert_non_null (carpace_text_exercise_how ((CarpaceExercise) exercise, 0));
+      view.rest.exercise = rows[i].exercise;
+      carpace_rest_card_draw (card, &view);
+      view.rest.remaining_ms = view.rest.length_ms = rows[i].to_go_ms;
+      carpace_rest_card_draw (card, &view);
+      drawing = named (carpace_rest_card_card (card), carpace_text_exercise_drawing (rows[i].exercise, false));
+      assert_string_equal (carpace_drawing_file (drawing), rows[i].file);
+      if (rows[i].moves && carpace_drawing_has_ends (rows[i].exercise) && view.rest.running && !view.rest.waits)
+        assert_true (carpace_rest_card_next_ms (card, &view) >= 1000); /* no look more than the seconds' own */
       carpace_rest_card_free (card);
+    }
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", TRUE, NULL);
+}
+
+static void
+test_each_end_has_its_drawing (void **state)
+{
+  for (int32_t exercise = 0; exercise < CARPACE_N_EXERCISES; exercise++)
+    for (int end = 1; end <= 2; end++)
+      {
+        g_autofree char *path = g_strdup_printf ("/org/carpace/Carpace/ui/drawings/%s-%d.svg", carpace_name (CARPACE_WORDS_EXERCISE, exercise), end);
+
+        assert_int_equal (g_resources_get_info (path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL, NULL, NULL),
+                          carpace_drawing_has_ends ((CarpaceExercise) exercise));
+      }
+}
+
+/* The hold is told where the time is, also to who does not see the rail. */
+static void
+test_the_hold_stands_on_the_rail (void **state)
+{
+  CarpaceRestCard *card = carpace_rest_card_new (&owner);
+  CarpaceView view = moment ("rest-running");
+
+  view.rest_ms = 40000;
+  carpace_rest_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
+  assert_true (shows (carpace_rest_card_card (card), "Hold 20 s, twice"));
+  view.rest_ms = 39999;
+  carpace_rest_card_draw (card, &view);
+  assert_true (shows (carpace_rest_card_card (card), "Hold 20 s"));
+  carpace_rest_card_free (card);
+}
+
+/* The holds are the last part of the countdown: before them the hand comes off the mouse. */
+static void
+test_tubes_of_a_rail (void **state)
+{
+  static const struct { int64_t length_ms, hold_ms; int32_t holds; double first_from, last_to; } rows[] = {
+    { 41000, 40000, 2, 1 / 41.0, 1 }, { 40000, 40000, 2, 0, 1 }, { 39000, 40000, 2, 0, 1 }, /* never before its beginning */
+    { 30000, 20000, 1, 1 / 3.0, 1 },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const CarpaceRailView rail = { .length_ms = rows[i].length_ms, .holds = rows[i].holds, .hold_ms = rows[i].hold_ms };
+      double from = 0, to = 0, before = 0;
+
+      for (int32_t hold = 0; hold < rows[i].holds; hold++, before = to)
+        {
+          assert_true (carpace_rail_tube (&rail, hold, &from, &to));
+          assert_true (from < to && (hold == 0 || from > before));
+          if (hold == 0)
+            assert_true (from > rows[i].first_from - 1e-9 && from < rows[i].first_from + 1e-9);
+        }
+      assert_true (to > rows[i].last_to - 1e-9 && to < rows[i].last_to + 1e-9);
+      assert_false (carpace_rail_tube (&rail, rows[i].holds, &from, &to));
+      assert_false (carpace_rail_tube (&rail, -1, &from, &to));
     }
 }
 
@@ -487,14 +610,14 @@ test_cautions (void **state)
       assert_false (gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (box)));
       assert_string_equal (atk_object_get_name (gtk_widget_get_accessible (box)), carpace_text_sign_question ((CarpaceSign) sign));
     }
-  assert_string_equal (gtk_button_get_label (GTK_BUTTON (carpace_caution_card_answer (card))), "_None of these");
+  assert_string_equal (label_of (carpace_caution_card_answer (card)), "_None of these");
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (carpace_caution_card_sign (card, CARPACE_SIGN_NUMB)), TRUE);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (carpace_caution_card_sign (card, CARPACE_SIGN_WEAK)), TRUE);
-  assert_string_equal (gtk_button_get_label (GTK_BUTTON (carpace_caution_card_answer (card))), "_Yes to those ticked");
+  assert_string_equal (label_of (carpace_caution_card_answer (card)), "_Yes to those ticked");
   gtk_button_clicked (GTK_BUTTON (carpace_caution_card_answer (card)));
   assert_int_equal (told.last.kind, CARPACE_EVENT_CAUTION);
-  assert_int_equal (told.last.caution, CARPACE_CAUTION_SIGNS);
-  assert_int_equal (told.last.signs, 1u << CARPACE_SIGN_NUMB | 1u << CARPACE_SIGN_WEAK);
+  assert_int_equal (told.last.caution.answer, CARPACE_CAUTION_SIGNS);
+  assert_int_equal (told.last.caution.signs, 1u << CARPACE_SIGN_NUMB | 1u << CARPACE_SIGN_WEAK);
   carpace_caution_card_free (card);
 }
 
@@ -507,12 +630,19 @@ test_an_open_caution (void **state)
   carpace_caution_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
   assert_true (shows (carpace_caution_card_card (card), "Practice stops here. Let a physiotherapist or doctor see it before more practice."));
   assert_false (gtk_widget_get_sensitive (labelled (carpace_caution_card_card (card), "It is _gone")));
+  assert_false (shows (carpace_caution_card_card (card), "Because you gave 6."));
+  view.rating.given = 6; /* another reason to read it, while it is up */
+  carpace_caution_card_draw (card, &view);
+  assert_true (shows (carpace_caution_card_card (card), "Because you gave 6."));
+  view.rating.given = 5;
+  carpace_caution_card_draw (card, &view);
+  assert_false (shows (carpace_caution_card_card (card), "Because you gave 6."));
   view.caution_gone_allowed = true;
   view.caution_signs |= 1u << CARPACE_SIGN_COLD_OR_PALE;
   carpace_caution_card_draw (card, &view);
   assert_true (shows (carpace_caution_card_card (card), "Stop, and let a doctor see it today."));
   gtk_button_clicked (GTK_BUTTON (labelled (carpace_caution_card_card (card), "It is _gone")));
-  assert_int_equal (told.last.caution, CARPACE_CAUTION_GONE);
+  assert_int_equal (told.last.caution.answer, CARPACE_CAUTION_GONE);
   assert_false (carpace_card_is_shown (carpace_caution_card_card (card)));
   carpace_caution_card_free (card);
 }
@@ -534,7 +664,7 @@ test_why (void **state)
   carpace_why_window_free (why);
 }
 
-/* ---- tray and small window ---- */
+/* ---- tray and window ---- */
 
 static void
 host_changed (void *self)
@@ -544,8 +674,8 @@ host_changed (void *self)
 static void
 test_tray_menu (void **state)
 {
-  static const char *const order[] = { "Block 2 of 4, 12 min to go", "End block 2", "Rest now", "Pause", "Rate the match…", "Match",
-                                       "On air", "Block plan", "Diary…", "Why this limit?", "Cautions…", "Quit" };
+  static const char *const order[] = { "Block 2 of 4, 12 min to go", "", "Rest now", "Pause", "End block 2", "", "This morning…",
+                                       "On air", "", "Block plan", "Diary…", "Why this limit?", "Cautions…", "Practise in this window…", "Settings…", "", "Quit" };
   CarpaceTray *tray = carpace_tray_new (&owner, NULL, host_changed);
   CarpaceView view = moment ("practising");
   GList *rows, *row;
@@ -554,9 +684,14 @@ test_tray_menu (void **state)
   view.rating.block = 0;
   carpace_tray_draw (tray, &view, view_now ());
   rows = gtk_container_get_children (GTK_CONTAINER (carpace_tray_menu (tray)));
-  assert_int_equal (g_list_length (rows), G_N_ELEMENTS (order));
   for (row = rows; row; row = row->next)
-    assert_string_equal (gtk_menu_item_get_label (GTK_MENU_ITEM (row->data)), order[i++]);
+    if (gtk_widget_get_visible (row->data))
+      {
+        const char *label = gtk_menu_item_get_label (GTK_MENU_ITEM (row->data)); /* NULL of a line */
+        assert_true (i < G_N_ELEMENTS (order));
+        assert_string_equal (label ? label : "", order[i++]);
+      }
+  assert_int_equal (i, G_N_ELEMENTS (order));
   g_list_free (rows);
   carpace_tray_free (tray);
 }
@@ -584,23 +719,49 @@ test_tray_is_drawn_once_a_minute (void **state)
 }
 
 static void
-test_small_window (void **state)
+test_today_window_is_drawn_where_it_is_seen (void **state)
 {
-  CarpaceSmallWindow *small = carpace_small_window_new (&owner);
+  CarpaceTodayWindow *today = carpace_today_window_new (&owner);
   CarpaceView view = moment ("practising");
-  Search search = { "End block 2", true, NULL };
+  Search search = { "Rest now", true, NULL };
   unsigned draws;
 
-  carpace_small_window_draw (small, &view, view_now ());
-  assert_int_equal (carpace_small_window_draws (small), 0); /* nobody sees it */
-  carpace_small_window_show (small, true, &view, view_now ());
-  draws = carpace_small_window_draws (small);
-  carpace_small_window_draw (small, &view, view_now ());
-  assert_int_equal (carpace_small_window_draws (small), draws);
-  look (GTK_WIDGET (carpace_small_window_window (small)), &search);
+  carpace_today_window_draw (today, &view, view_now ());
+  assert_int_equal (carpace_today_window_draws (today), 0); /* nobody sees it */
+  carpace_today_window_show (today, true, &view, view_now ());
+  draws = carpace_today_window_draws (today);
+  carpace_today_window_draw (today, &view, view_now ());
+  assert_int_equal (carpace_today_window_draws (today), draws);
+  look (GTK_WIDGET (carpace_today_window_window (today)), &search);
   assert_non_null (search.found);
   assert_true (gtk_widget_is_visible (search.found));
-  carpace_small_window_free (small);
+  carpace_today_window_free (today);
+}
+
+/* The window neither jumps nor shrinks as moments pass, whatever they say. */
+static void
+test_today_window_keeps_its_size (void **state)
+{
+  CarpaceTodayWindow *today = carpace_today_window_new (&owner);
+  int width = 0, height = 0;
+
+  for (int round = 0; round < 2; round++)
+    for (size_t i = 0; view_names[i]; i++)
+      {
+        CarpaceView view = moment (view_names[i]);
+        int now_width, now_height;
+
+        carpace_today_window_show (today, false, &view, view_now ());
+        display_settle ();
+        gtk_window_get_size (carpace_today_window_window (today), &now_width, &now_height);
+        print_message ("%s %d x %d\n", view_names[i], now_width, now_height);
+        assert_true (width == 0 || now_width == width);
+        assert_true (height == 0 || now_height == height); /* what grows late is seen at the next */
+        width = now_width;
+        height = now_height;
+      }
+  assert_int_equal (width, 360);
+  carpace_today_window_free (today);
 }
 
 /* ---- which monitor ---- */
@@ -639,7 +800,7 @@ test_a_full_screen_client_is_seen (void **state)
       gdk_property_change (gdk_screen_get_root_window (gdk_screen_get_default ()), gdk_atom_intern ("_NET_CLIENT_LIST", FALSE),
                            gdk_atom_intern ("WINDOW", FALSE), 32, GDK_PROP_MODE_REPLACE, (const guchar *) &id, 1);
       display_settle ();
-      assert_int_equal (carpace_screens_choose (display, &area), cases[i].covers);
+      assert_int_equal (carpace_screens_choose (display, FALSE, &area), cases[i].covers);
       assert_int_equal (area.width, 1280);
       gtk_widget_destroy (client);
     }
@@ -669,9 +830,17 @@ static void
 port_notify (void *self, const CarpaceNotice *notice)
 {
   told.notices++;
+  g_strlcpy (told.title, notice->title, sizeof told.title);
 }
 
-static const CarpaceFacesGiven given = { .tell = { NULL, port_tell }, .clock = { NULL, port_now }, .look = port_look, .notify = port_notify };
+static void
+port_end_notice (void *self, CarpaceCue cue)
+{
+  told.ended++;
+}
+
+static const CarpaceFacesGiven given = { .tell = { NULL, port_tell }, .clock = { NULL, port_now }, .look = port_look, .notify = port_notify,
+                                         .end_notice = port_end_notice };
 
 static bool
 card_is_up (const char *name)
@@ -741,6 +910,20 @@ test_a_rating_waits_for_the_hand (void **state)
   carpace_faces_free (faces);
 }
 
+/* The player's own start asks for it: it does not wait for the hand that moves. */
+static void
+test_a_rating_asked_by_start_comes_at_once (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+  told.view = moment ("rating");
+  told.view.rating.hand_moving = told.view.rating.asked_by_start = true;
+  bring (faces, CARPACE_CUE_RATING, CARPACE_CUE_SHOWN);
+  assert_true (card_is_up ("rating-card"));
+  assert_int_equal (told.notices, 0);
+  carpace_faces_free (faces);
+}
+
 static void
 test_without_notices_a_rest_shows_its_card (void **state)
 {
@@ -752,6 +935,72 @@ test_without_notices_a_rest_shows_its_card (void **state)
   assert_true (card_is_up ("rest-card"));
   assert_int_equal (told.notices, 0);
   carpace_faces_free (faces);
+}
+
+/* An offer that nobody could answer gives way to its card; what needs no answer stays a notice. */
+static void
+test_where_notices_take_no_answers_a_rest_shows_its_card (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+  told.view = moment ("rest-offered");
+  bring (faces, CARPACE_CUE_MICRO_REST, CARPACE_CUE_SHOWN);
+  assert_false (card_is_up ("rest-card"));
+  assert_int_equal (told.notices, 1);
+  carpace_faces_notices_answer (faces, false);
+  display_settle ();
+  assert_true (card_is_up ("rest-card"));
+  assert_true (told.ended > 0);
+  bring (faces, CARPACE_CUE_MICRO_REST, CARPACE_CUE_WITHDRAWN);
+  told.view = moment ("practising");
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_false (card_is_up ("rest-card"));
+  told.view = moment ("rest-offered");
+  bring (faces, CARPACE_CUE_MICRO_REST, CARPACE_CUE_SHOWN);
+  assert_true (card_is_up ("rest-card"));
+  assert_int_equal (told.notices, 1);
+  told.view = moment ("limit-reached");
+  told.view.cue_on[CARPACE_CUE_LIMIT] = true;
+  bring (faces, CARPACE_CUE_LIMIT, CARPACE_CUE_SHOWN);
+  assert_int_equal (told.notices, 2);
+  carpace_faces_notices_answer (faces, true);
+  told.view = moment ("rest-offered");
+  bring (faces, CARPACE_CUE_MICRO_REST, CARPACE_CUE_SHOWN);
+  assert_int_equal (told.notices, 3);
+  carpace_faces_free (faces);
+}
+
+/* What the player puts away is known for as long as it asks; what gave way, or was answered, is not. */
+static void
+test_what_is_put_away_is_known_while_it_asks (void **state)
+{
+  CarpaceDeck *deck = carpace_deck_new (&owner);
+  CarpaceView view = moment ("rating");
+
+  carpace_deck_bring (deck, CARPACE_CUE_RATING, CARPACE_CARD_BY_ITSELF, &view, view_now ());
+  carpace_deck_draw (deck, &view, view_now (), false);
+  assert_int_equal (carpace_deck_put_away_cue (deck), CARPACE_N_CUES);
+  carpace_deck_put_away (deck);
+  carpace_deck_draw (deck, &view, view_now (), false);
+  assert_int_equal (carpace_deck_put_away_cue (deck), CARPACE_CUE_RATING);
+  carpace_deck_bring (deck, CARPACE_CUE_RATING, CARPACE_CARD_BY_PLAYER, &view, view_now ());
+  carpace_deck_draw (deck, &view, view_now (), false);
+  assert_int_equal (carpace_deck_put_away_cue (deck), CARPACE_N_CUES);
+  view.cue_on[CARPACE_CUE_CAUTION] = true;
+  carpace_deck_bring (deck, CARPACE_CUE_CAUTION, CARPACE_CARD_BY_ITSELF, &view, view_now ());
+  carpace_deck_draw (deck, &view, view_now (), false);
+  assert_int_equal (carpace_deck_put_away_cue (deck), CARPACE_N_CUES); /* the rating gave way, and comes back */
+  view.cue_on[CARPACE_CUE_CAUTION] = false;
+  carpace_deck_put_away (deck);
+  carpace_deck_draw (deck, &view, view_now (), false);
+  carpace_deck_put_away (deck);
+  carpace_deck_draw (deck, &view, view_now (), false);
+  assert_int_equal (carpace_deck_put_away_cue (deck), CARPACE_CUE_RATING);
+  view = moment ("rating-given");
+  carpace_deck_draw (deck, &view, view_now (), false);
+  assert_int_equal (carpace_deck_put_away_cue (deck), CARPACE_N_CUES);
+  carpace_deck_free (deck);
 }
 
 /* One card at a time; what gave way comes back when the other goes. */
@@ -794,6 +1043,27 @@ test_one_card_at_a_time (void **state)
     }
 }
 
+/* A number above the plan's stop keeps its own sentence; the cautions come when it was read, and say because of what. */
+static void
+test_cautions_wait_for_the_number_that_asks_them (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+  told.view = moment ("rating");
+  bring (faces, CARPACE_CUE_RATING, CARPACE_CUE_SHOWN);
+  told.view = moment ("rating-above-stop");
+  told.view.cue_on[CARPACE_CUE_CAUTION] = true;
+  bring (faces, CARPACE_CUE_RATING, CARPACE_CUE_WITHDRAWN);
+  bring (faces, CARPACE_CUE_CAUTION, CARPACE_CUE_SHOWN);
+  assert_true (card_is_up ("rating-card"));
+  assert_false (card_is_up ("caution-card"));
+  carpace_faces_put_away (faces);
+  display_settle ();
+  assert_false (card_is_up ("rating-card"));
+  assert_true (card_is_up ("caution-card"));
+  carpace_faces_free (faces);
+}
+
 /* Answered elsewhere (a command): the card that asked goes. */
 static void
 test_a_card_goes_with_its_cue (void **state)
@@ -834,9 +1104,9 @@ test_without_notices_they_are_cards (void **state)
   assert_true (card_is_up ("notice-card"));
   bring (faces, CARPACE_CUE_LIMIT, CARPACE_CUE_WITHDRAWN);
   assert_false (card_is_up ("notice-card"));
-  told.view.on_air = true;
+  told.view.on_air = true; /* neutral words stand there, too */
   bring (faces, CARPACE_CUE_LIMIT, CARPACE_CUE_SHOWN);
-  assert_false (card_is_up ("notice-card"));
+  assert_true (card_is_up ("notice-card"));
   assert_int_equal (told.notices, 1);
   carpace_faces_free (faces);
 }
@@ -858,7 +1128,7 @@ test_on_air (void **state)
   for (int cue = 0; cue < CARPACE_N_CUES; cue++)
     bring (faces, (CarpaceCue) cue, CARPACE_CUE_SHOWN);
   carpace_faces_open (faces, CARPACE_CUE_RATING);
-  carpace_faces_rating_armed (faces, true);
+  carpace_faces_armed (faces, true);
   display_settle ();
   assert_false (card_is_up ("rating-card") || card_is_up ("rest-card") || card_is_up ("morning-card") || card_is_up ("caution-card"));
   told.view.on_air = false;
@@ -868,7 +1138,84 @@ test_on_air (void **state)
   carpace_faces_free (faces);
 }
 
-/* After a restart in the middle, what was on is shown; on air nothing is. */
+/* A pause that runs on air has its card, which counts; one that is offered has it where no notice is shown, with
+ * its answers. Off air it is gone. */
+static void
+test_a_pause_on_air_has_its_card (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+  told.view = moment ("on-air-offered");
+  bring (faces, CARPACE_CUE_MICRO_REST, CARPACE_CUE_SHOWN);
+  assert_false (card_is_up ("pause-card"));
+  carpace_faces_notices_work (faces, false);
+  display_settle ();
+  assert_true (card_is_up ("pause-card"));
+  carpace_faces_armed (faces, true);
+  carpace_faces_digit (faces, 2);
+  assert_int_equal (told.last.kind, CARPACE_EVENT_AFTER_RUN);
+  told.view = moment ("on-air-short-pause");
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_true (card_is_up ("pause-card"));
+  told.view = moment ("on-air-intermission");
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_true (card_is_up ("pause-card"));
+  told.view = moment ("on-air-practising");
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_false (card_is_up ("pause-card"));
+  told.view = moment ("rest-running");
+  told.view.on_air = true;
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_true (card_is_up ("pause-card") && !card_is_up ("rest-card"));
+  told.view.on_air = false;
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_true (!card_is_up ("pause-card") && card_is_up ("rest-card"));
+  carpace_faces_free (faces);
+}
+
+/* Each number that is taken on air is told, once, in the same words as that the stream began. */
+static void
+test_a_blind_number_is_acknowledged (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+
+  told.view = moment ("rating");
+  carpace_faces_changed (faces, &told.view);
+  told.view.on_air = true;
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_int_equal (told.notices, 1);
+  assert_string_equal (told.title, "On air");
+  for (int number = 7; number >= 2; number -= 5)
+    {
+      *told.title = '\0';
+      told.notices = 0;
+      told.view.rating.open = told.view.cue_on[CARPACE_CUE_RATING] = false;
+      told.view.rating.given = number;
+      bring (faces, CARPACE_CUE_RATING, CARPACE_CUE_WITHDRAWN);
+      carpace_faces_changed (faces, &told.view);
+      display_settle ();
+      assert_int_equal (told.notices, 1);
+      assert_string_equal (told.title, "On air");
+    }
+  told.view.rating.open = true; /* the next block's, and a start without it */
+  told.view.rating.given = -1;
+  told.view.rating.block = 2;
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  told.view.rating.open = false;
+  carpace_faces_changed (faces, &told.view);
+  display_settle ();
+  assert_int_equal (told.notices, 1);
+  carpace_faces_free (faces);
+}
+
+/* After a restart in the middle, what was on is shown; on air in its neutral words. */
 static void
 test_what_was_on_is_shown_at_the_start (void **state)
 {
@@ -918,21 +1265,32 @@ main (void)
     cmocka_unit_test_setup (test_rest_offered, forget),
     cmocka_unit_test_setup (test_rest_counts_down_only_while_seen, forget),
     cmocka_unit_test_setup (test_every_exercise_is_drawn, forget),
+    cmocka_unit_test_setup (test_ends_of_a_movement_take_turns, forget),
+    cmocka_unit_test_setup (test_each_end_has_its_drawing, forget),
+    cmocka_unit_test_setup (test_the_hold_stands_on_the_rail, forget),
+    cmocka_unit_test (test_tubes_of_a_rail),
     cmocka_unit_test_setup (test_morning, forget),
     cmocka_unit_test_setup (test_cautions, forget),
     cmocka_unit_test_setup (test_an_open_caution, forget),
     cmocka_unit_test_setup (test_why, forget),
     cmocka_unit_test_setup (test_tray_menu, forget),
     cmocka_unit_test_setup (test_tray_is_drawn_once_a_minute, forget),
-    cmocka_unit_test_setup (test_small_window, forget),
+    cmocka_unit_test_setup (test_today_window_is_drawn_where_it_is_seen, forget),
+    cmocka_unit_test_setup (test_today_window_keeps_its_size, forget),
     cmocka_unit_test_setup (test_a_full_screen_client_is_seen, forget),
     cmocka_unit_test_setup (test_cues_open_their_cards, forget),
     cmocka_unit_test_setup (test_a_rating_waits_for_the_hand, forget),
+    cmocka_unit_test_setup (test_a_rating_asked_by_start_comes_at_once, forget),
+    cmocka_unit_test_setup (test_what_is_put_away_is_known_while_it_asks, forget),
     cmocka_unit_test_setup (test_without_notices_a_rest_shows_its_card, forget),
+    cmocka_unit_test_setup (test_where_notices_take_no_answers_a_rest_shows_its_card, forget),
     cmocka_unit_test_setup (test_one_card_at_a_time, forget),
     cmocka_unit_test_setup (test_a_card_goes_with_its_cue, forget),
+    cmocka_unit_test_setup (test_cautions_wait_for_the_number_that_asks_them, forget),
     cmocka_unit_test_setup (test_without_notices_they_are_cards, forget),
     cmocka_unit_test_setup (test_on_air, forget),
+    cmocka_unit_test_setup (test_a_pause_on_air_has_its_card, forget),
+    cmocka_unit_test_setup (test_a_blind_number_is_acknowledged, forget),
     cmocka_unit_test_setup (test_what_was_on_is_shown_at_the_start, forget),
     cmocka_unit_test_setup (test_a_running_rest_comes_up_once, forget),
   };

@@ -19,6 +19,12 @@ void carpace_morning_card_show (CarpaceMorningCard *card, CarpaceCardWay way, co
 void carpace_morning_card_hide (CarpaceMorningCard *card);
 void carpace_morning_card_draw (CarpaceMorningCard *card, const CarpaceView *view);
 
+/** A digit answers the question at hand. @return whether it means something */
+bool carpace_morning_card_digit (CarpaceMorningCard *card, int digit);
+
+/** Whether it asks for one more digit. */
+bool carpace_morning_card_asks_on (const CarpaceMorningCard *card);
+
 /** For tests. */
 CarpaceCard *carpace_morning_card_card (CarpaceMorningCard *card);
 GtkWidget *carpace_morning_card_waking (CarpaceMorningCard *card);

@@ -11,7 +11,7 @@ struct CarpaceNoticeCard
 {
   const CarpaceOwner *owner;
   CarpaceCard *card;
-  GtkWidget *title, *body, *answers[CARPACE_NOTICE_ACTIONS];
+  GtkWidget *answers[CARPACE_NOTICE_ACTIONS];
   CarpaceEventKind events[CARPACE_NOTICE_ACTIONS];
   CarpaceCue cue;
   guint stays_timer;
@@ -34,47 +34,42 @@ stayed (gpointer user)
 }
 
 static void
-answer_clicked (GtkWidget *button, CarpaceNoticeCard *card)
+answer (CarpaceNoticeCard *card, int which)
 {
-  CarpaceEvent event = { 0 };
+  CarpaceEvent event = { .kind = card->events[which] };
 
-  if (!carpace_card_takes_clicks (card->card))
-    return;
-  for (int i = 0; i < CARPACE_NOTICE_ACTIONS; i++)
-    if (card->answers[i] == button)
-      event.kind = card->events[i];
   carpace_notice_card_hide (card);
   card->owner->tell (card->owner->self, &event);
 }
 
-static GtkWidget *
-make_buttons (CarpaceNoticeCard *card)
+static void
+first_clicked (void *card)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *close = carpace_card_button (_("_Close"));
+  answer (card, 0);
+}
 
-  for (int i = 0; i < CARPACE_NOTICE_ACTIONS; i++)
-    {
-      card->answers[i] = carpace_card_button ("");
-      g_signal_connect (card->answers[i], "clicked", G_CALLBACK (answer_clicked), card);
-      gtk_box_pack_start (GTK_BOX (row), card->answers[i], FALSE, FALSE, 0);
-    }
-  gtk_box_pack_end (GTK_BOX (row), close, FALSE, FALSE, 0);
-  g_signal_connect_swapped (close, "clicked", G_CALLBACK (carpace_notice_card_hide), card);
-  gtk_widget_show (row);
-  return row;
+static void
+second_clicked (void *card)
+{
+  answer (card, 1);
+}
+
+static void
+third_clicked (void *card)
+{
+  answer (card, 2);
 }
 
 CarpaceNoticeCard *
 carpace_notice_card_new (const CarpaceOwner *owner)
 {
+  static void (*const clicked[CARPACE_NOTICE_ACTIONS]) (void *card) = { first_clicked, second_clicked, third_clicked };
   CarpaceNoticeCard *card = g_new0 (CarpaceNoticeCard, 1);
 
   card->owner = owner;
   card->card = carpace_card_new ("notice-card", "Carpace");
-  card->title = carpace_card_add_heading (card->card, "Carpace");
-  card->body = carpace_card_line ("");
-  gtk_box_pack_start (carpace_card_box (card->card), card->body, FALSE, FALSE, 0);
-  gtk_box_pack_start (carpace_card_box (card->card), make_buttons (card), FALSE, FALSE, 0);
+  for (int i = 0; i < CARPACE_NOTICE_ACTIONS; i++)
+    card->answers[i] = carpace_card_add_answer (card->card, i + 1, "", clicked[i], card);
   carpace_card_on_close (card->card, closed, card);
   return card;
 }
@@ -96,18 +91,18 @@ carpace_notice_card_card (CarpaceNoticeCard *card)
 }
 
 void
-carpace_notice_card_show (CarpaceNoticeCard *card, const CarpaceNotice *notice)
+carpace_notice_card_show (CarpaceNoticeCard *card, const CarpaceNotice *notice, const char *icon)
 {
   carpace_notice_card_hide (card);
   card->cue = notice->cue;
-  carpace_card_say (card->title, notice->title);
-  carpace_card_say (card->body, notice->body);
+  carpace_card_say (carpace_card_heading_of (card->card), notice->title);
+  carpace_card_say (carpace_card_why (card->card), notice->body);
+  carpace_card_set_bar (card->card, icon, notice->title, notice->n_actions > 0 ? "1" : NULL);
   for (int i = 0; i < CARPACE_NOTICE_ACTIONS; i++)
     {
       bool offered = i < notice->n_actions;
       gtk_widget_set_visible (card->answers[i], offered);
-      gtk_button_set_use_underline (GTK_BUTTON (card->answers[i]), FALSE);
-      gtk_button_set_label (GTK_BUTTON (card->answers[i]), offered ? notice->action[i].label : "");
+      carpace_card_answer_say (card->answers[i], offered ? notice->action[i].label : "");
       card->events[i] = offered ? notice->action[i].event : CARPACE_EVENT_DEADLINE;
     }
   carpace_card_show (card->card, CARPACE_CARD_BY_ITSELF);

@@ -12,8 +12,9 @@ typedef struct CarpaceNoticeCard CarpaceNoticeCard;
 CarpaceNoticeCard *carpace_notice_card_new (const CarpaceOwner *owner);
 void carpace_notice_card_free (CarpaceNoticeCard *card);
 
-/** Shows @notice by itself, in place of an earlier one; goes after a while. */
-void carpace_notice_card_show (CarpaceNoticeCard *card, const CarpaceNotice *notice);
+/** Shows @notice by itself, in place of an earlier one; goes after a while.
+ * @param icon of its bar */
+void carpace_notice_card_show (CarpaceNoticeCard *card, const CarpaceNotice *notice, const char *icon);
 
 /** What @cue said is over. */
 void carpace_notice_card_end (CarpaceNoticeCard *card, CarpaceCue cue);

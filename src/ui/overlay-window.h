@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * overlay-window.h: a plain countdown to be captured by a broadcasting program.
+ * overlay-window.h: a plain line to be captured by a broadcasting program.
  *
  * Borderless: drag it to move it, drag its lower right corner, or press plus and
  * minus, to size it; the text fills it. One even background colour can be keyed
@@ -12,6 +12,8 @@
 #include <gtk/gtk.h>
 #include <stdbool.h>
 
+#include "ui/window-place.h"
+
 typedef struct CarpaceOverlayWindow CarpaceOverlayWindow;
 
 /** A window that is not shown, on green. */
@@ -22,10 +24,17 @@ void carpace_overlay_window_free (CarpaceOverlayWindow *overlay);
  * where it is no colour */
 bool carpace_overlay_window_set_colour (CarpaceOverlayWindow *overlay, const char *colour);
 
+/** Where it is to stand, shown or not; where no monitor is there it comes where the desktop puts it. */
+void carpace_overlay_window_set_place (CarpaceOverlayWindow *overlay, const CarpaceWindowPlace *place);
+
+/** It was moved or sized, and has stood for a moment. */
+void carpace_overlay_window_on_moved (CarpaceOverlayWindow *overlay, void (*moved) (void *user, const CarpaceWindowPlace *place),
+                                      void *user);
+
 /** The line to show; the same again draws nothing. */
 void carpace_overlay_window_set_line (CarpaceOverlayWindow *overlay, const char *line);
 
-/** The streamer asks for it, or no longer. */
+/** The streamer asks for it, or no longer. It takes no focus by itself. */
 void carpace_overlay_window_show (CarpaceOverlayWindow *overlay);
 void carpace_overlay_window_hide (CarpaceOverlayWindow *overlay);
 bool carpace_overlay_window_is_shown (const CarpaceOverlayWindow *overlay);

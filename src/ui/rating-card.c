@@ -5,40 +5,49 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "text/duration.h"
 #include "text/face-text.h"
+#include "ui/rail.h"
+#include "ui/site-choice.h"
 
 #define NUMBERS 11
-#define SITES_A_ROW 3
 /* Of the evdev key codes, as X and Wayland tell them. */
 #define KEYCODE_OF_1 10
 /* How long what follows stays on the screen where nothing can be lost by it. */
-#define STAYS_MS 8000
+#define STAYS_MS 5000
+
+/* What it asks for. */
+typedef enum { ASKS_NUMBER, ASKS_SITE, ASKS_NOTHING } Asks;
 
 /* All that the card draws. */
 typedef struct
 {
+  Asks asks;
   bool open;
   bool starts;      /* a tap rates and starts */
-  bool changing;    /* asked again, to change what was given */
   bool changeable;
   bool above_stop;
   int32_t block;
   int32_t given;
   CarpaceSite site;
-  int armed_s;      /* seconds a chord holds, 0: not armed */
-  char follows[512];
+  bool left; /* the mouse hand */
+  char follows[256], why[256];
 } Drawn;
 
 struct CarpaceRatingCard
 {
   const CarpaceOwner *owner;
   CarpaceCard *card;
-  GtkWidget *which, *squares[NUMBERS], *follows, *where, *sites[CARPACE_N_SITES], *site_grid;
-  GtkWidget *starts, *armed, *change, *start_without, *close;
-  bool changing;
-  gint64 armed_until_us;
-  guint armed_timer;
-  guint stays_timer;
+  GtkWidget *numbers, *ends, *squares[NUMBERS], *keys, *sites;
+  GtkWidget *done, *where, *correct, *start_without, *aside, *rail, *seconds;
+  CarpaceForm form;
+  bool changing; /* asked again, to change what was given */
+  bool locating; /* the second tap */
+  bool armed;
+  bool tight;    /* no room for the row of the ends */
+  bool in_block; /* practice was on when last drawn */
+  int64_t stays_until_ms; /* on the monotonic clock; 0: it stays */
+  guint second;
   Drawn drawn;
   bool has_drawn;
   unsigned draws;
@@ -47,10 +56,10 @@ struct CarpaceRatingCard
 static void
 tell_rating (CarpaceRatingCard *card, int32_t discomfort, CarpaceSite site)
 {
-  CarpaceEvent event = { .kind = CARPACE_EVENT_RATE, .discomfort = discomfort, .site = site };
+  CarpaceEvent event = { .kind = CARPACE_EVENT_RATE, .rate = { discomfort, site } };
 
   card->changing = false;
-  carpace_rating_card_arm (card, false);
+  carpace_card_deafen (card->card);
   card->owner->tell (card->owner->self, &event);
   card->owner->redraw (card->owner->self);
 }
@@ -63,33 +72,60 @@ square_clicked (GtkButton *square, CarpaceRatingCard *card)
 }
 
 static void
-site_clicked (GtkButton *button, CarpaceRatingCard *card)
+tell_site (CarpaceRatingCard *card, CarpaceSite site)
 {
-  CarpaceSite site = (CarpaceSite) GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "site"));
-
+  card->locating = false;
   tell_rating (card, card->drawn.given, site);
   if (!card->drawn.above_stop)
     carpace_rating_card_hide (card);
 }
 
 static void
-change_clicked (CarpaceRatingCard *card)
+site_chosen (void *user, CarpaceSite site)
 {
-  card->changing = true;
+  CarpaceRatingCard *card = user;
+
+  if (carpace_card_takes_clicks (card->card))
+    tell_site (card, site);
+}
+
+static void
+no_site_clicked (CarpaceRatingCard *card)
+{
+  card->locating = false;
   card->owner->redraw (card->owner->self);
 }
 
 static void
-start_clicked (CarpaceRatingCard *card)
+where_clicked (void *user)
 {
-  CarpaceEvent event = { .kind = CARPACE_EVENT_START };
-  card->owner->tell (card->owner->self, &event);
+  CarpaceRatingCard *card = user;
+  card->locating = true;
+  carpace_card_deafen (card->card);
+  card->owner->redraw (card->owner->self);
 }
 
-static bool
-squares_are_open (const CarpaceRatingCard *card)
+static void
+correct_clicked (void *user)
 {
-  return card->drawn.open || card->changing;
+  CarpaceRatingCard *card = user;
+  card->changing = true;
+  carpace_card_deafen (card->card);
+  card->owner->redraw (card->owner->self);
+}
+
+static void
+done_clicked (void *user)
+{
+  carpace_card_put_away (((CarpaceRatingCard *) user)->card);
+}
+
+static void
+start_clicked (void *user)
+{
+  CarpaceRatingCard *card = user;
+  CarpaceEvent event = { .kind = CARPACE_EVENT_START };
+  card->owner->tell (card->owner->self, &event);
 }
 
 /* By the letters on the keys, else by their place: where digits need Shift, the
@@ -112,33 +148,47 @@ number_of_key (const GdkEventKey *event)
   return event->hardware_keycode == KEYCODE_OF_1 + 10 ? 10 : -1;
 }
 
+bool
+carpace_rating_card_digit (CarpaceRatingCard *card, int digit)
+{
+  switch (card->drawn.asks)
+    {
+    case ASKS_NUMBER:
+      tell_rating (card, digit, CARPACE_SITE_NONE);
+      return true;
+    case ASKS_SITE:
+      if (digit <= CARPACE_SITE_NONE || digit >= CARPACE_N_SITES)
+        return false;
+      tell_site (card, (CarpaceSite) digit);
+      return true;
+    case ASKS_NOTHING: break;
+    }
+  return carpace_card_digit (card->card, digit);
+}
+
 static bool
 key_pressed (void *user, const GdkEventKey *event)
 {
-  CarpaceRatingCard *card = user;
   int number = number_of_key (event);
 
-  if (number < 0 || (event->state & gtk_accelerator_get_default_mod_mask () & ~GDK_SHIFT_MASK)
-      || !squares_are_open (card))
+  if (number < 0 || (event->state & gtk_accelerator_get_default_mod_mask () & ~GDK_SHIFT_MASK))
     return false;
-  tell_rating (card, number, CARPACE_SITE_NONE);
-  return true;
+  return carpace_rating_card_digit (user, number);
 }
 
 static void
-clear_timers (CarpaceRatingCard *card)
+stay (CarpaceRatingCard *card)
 {
-  g_clear_handle_id (&card->armed_timer, g_source_remove);
-  g_clear_handle_id (&card->stays_timer, g_source_remove);
-  card->armed_until_us = 0;
+  g_clear_handle_id (&card->second, g_source_remove);
+  card->stays_until_ms = 0;
 }
 
 static void
 closed (void *user)
 {
   CarpaceRatingCard *card = user;
-  clear_timers (card);
-  card->changing = false;
+  stay (card);
+  card->changing = card->locating = false;
 }
 
 /* The number first, for whoever hears only the beginning. */
@@ -167,60 +217,85 @@ make_square (CarpaceRatingCard *card, int number)
 }
 
 static GtkWidget *
-make_squares (CarpaceRatingCard *card)
+make_ends (CarpaceRatingCard *card)
 {
-  GtkWidget *grid = gtk_grid_new ();
-  GtkWidget *none = carpace_card_line (_("no discomfort")), *worst = carpace_card_line (_("the worst imaginable"));
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
 
-  gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
+  card->keys = carpace_card_line ("");
+  gtk_label_set_max_width_chars (GTK_LABEL (card->keys), 1);
+  gtk_label_set_line_wrap (GTK_LABEL (card->keys), FALSE);
+  gtk_style_context_add_class (gtk_widget_get_style_context (card->keys), "carpace-quiet");
+  gtk_box_pack_start (GTK_BOX (row), carpace_card_line (_("no discomfort")), FALSE, FALSE, 0);
+  gtk_box_set_center_widget (GTK_BOX (row), card->keys);
+  gtk_box_pack_end (GTK_BOX (row), carpace_card_line (_("worst imaginable")), FALSE, FALSE, 0);
+  gtk_widget_show (row);
+  return row;
+}
+
+static GtkWidget *
+make_numbers (CarpaceRatingCard *card)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  card->numbers = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  gtk_widget_set_halign (card->numbers, GTK_ALIGN_CENTER); /* equal squares, to the pixel */
+  gtk_box_set_homogeneous (GTK_BOX (row), TRUE);
   for (int number = 0; number < NUMBERS; number++)
-    gtk_grid_attach (GTK_GRID (grid), card->squares[number] = make_square (card, number), number, 0, 1, 1);
-  gtk_label_set_xalign (GTK_LABEL (worst), 1);
-  gtk_label_set_justify (GTK_LABEL (worst), GTK_JUSTIFY_RIGHT);
-  gtk_grid_attach (GTK_GRID (grid), none, 0, 1, 5, 1);
-  gtk_grid_attach (GTK_GRID (grid), worst, 6, 1, 5, 1);
-  gtk_widget_show_all (grid);
-  return grid;
+    gtk_box_pack_start (GTK_BOX (row), card->squares[number] = make_square (card, number), TRUE, TRUE, 0);
+  gtk_widget_show_all (row);
+  gtk_box_pack_start (GTK_BOX (card->numbers), row, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (card->numbers), card->ends = make_ends (card), FALSE, FALSE, 0);
+  return card->numbers;
 }
 
 static GtkWidget *
 make_sites (CarpaceRatingCard *card)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *back = carpace_card_button (_("Back"));
 
-  gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
-  for (int site = CARPACE_SITE_PALM_SIDE; site < CARPACE_N_SITES; site++)
-    {
-      GtkWidget *button = gtk_button_new_with_label (carpace_text_site ((CarpaceSite) site));
-      gtk_style_context_add_class (gtk_widget_get_style_context (button), "carpace-button");
-      g_object_set_data (G_OBJECT (button), "site", GINT_TO_POINTER (site));
-      g_signal_connect (button, "clicked", G_CALLBACK (site_clicked), card);
-      gtk_grid_attach (GTK_GRID (grid), card->sites[site] = button, (site - 1) % SITES_A_ROW, (site - 1) / SITES_A_ROW, 1, 1);
-      gtk_widget_show (button);
-    }
-  return grid;
+  g_signal_connect_swapped (back, "clicked", G_CALLBACK (no_site_clicked), card);
+  return card->sites = carpace_site_choice_new (site_chosen, card, back);
 }
 
+/* How long it stays, on a rail. */
 static GtkWidget *
-make_buttons (CarpaceRatingCard *card)
+make_aside (CarpaceRatingCard *card)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  card->aside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  card->rail = carpace_rail_new ();
+  card->seconds = carpace_card_line ("");
+  gtk_style_context_add_class (gtk_widget_get_style_context (card->seconds), "carpace-quiet");
+  gtk_widget_set_size_request (card->rail, 72, 20);
+  gtk_box_pack_start (GTK_BOX (card->aside), card->rail, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (card->aside), card->seconds, FALSE, FALSE, 0);
+  return card->aside;
+}
 
-  card->change = carpace_card_button (_("C_hange"));
-  card->start_without = carpace_card_button (_("_Start without a rating"));
-  card->close = carpace_card_button (_("_Close"));
-  gtk_box_pack_start (GTK_BOX (row), card->change, FALSE, FALSE, 0);
-  gtk_box_pack_start (GTK_BOX (row), card->start_without, FALSE, FALSE, 0);
-  gtk_box_pack_end (GTK_BOX (row), card->close, FALSE, FALSE, 0);
-  g_signal_connect_swapped (card->change, "clicked", G_CALLBACK (change_clicked), card);
-  g_signal_connect_swapped (card->start_without, "clicked", G_CALLBACK (start_clicked), card);
-  g_signal_connect_swapped (card->close, "clicked", G_CALLBACK (carpace_rating_card_hide), card);
-  gtk_widget_show (row);
-  return row;
+static void draw_room (CarpaceRatingCard *card);
+static void draw_why (CarpaceRatingCard *card);
+
+static void
+tightened (void *user, bool tight)
+{
+  CarpaceRatingCard *card = user;
+
+  card->tight = tight;
+  gtk_widget_set_visible (card->ends, !tight);
+  gtk_widget_set_visible (card->rail, !tight); /* the seconds beside it say the same */
+  carpace_site_choice_set_tight (card->sites, tight);
+  if (card->has_drawn)
+    draw_why (card);
+}
+
+static void
+formed (void *user, CarpaceForm form)
+{
+  CarpaceRatingCard *card = user;
+
+  card->form = form;
+  carpace_site_choice_set_small (card->sites, form == CARPACE_FORM_SMALL);
+  if (card->has_drawn)
+    draw_room (card);
 }
 
 CarpaceRatingCard *
@@ -232,20 +307,15 @@ carpace_rating_card_new (const CarpaceOwner *owner)
   card->owner = owner;
   card->card = carpace_card_new ("rating-card", _("How does your hand feel?"));
   box = carpace_card_box (card->card);
-  carpace_card_add_heading (card->card, _("How does your hand feel?"));
-  card->which = carpace_card_line ("");
-  card->starts = carpace_card_line (_("A tap rates and starts the next block."));
-  card->armed = carpace_card_line ("");
-  card->follows = carpace_card_line ("");
-  card->where = carpace_card_line (_("Where is it? One more tap, if you like."));
-  gtk_box_pack_start (box, card->which, FALSE, FALSE, 0);
-  gtk_box_pack_start (box, make_squares (card), FALSE, FALSE, 0);
-  gtk_box_pack_start (box, card->starts, FALSE, FALSE, 0);
-  gtk_box_pack_start (box, card->armed, FALSE, FALSE, 0);
-  gtk_box_pack_start (box, card->follows, FALSE, FALSE, 0);
-  gtk_box_pack_start (box, card->where, FALSE, FALSE, 0);
-  gtk_box_pack_start (box, card->site_grid = make_sites (card), FALSE, FALSE, 0);
-  gtk_box_pack_start (box, make_buttons (card), FALSE, FALSE, 0);
+  gtk_box_pack_start (box, make_numbers (card), FALSE, FALSE, 0);
+  gtk_box_pack_start (box, make_sites (card), FALSE, FALSE, 0);
+  carpace_card_set_aside (card->card, make_aside (card));
+  card->done = carpace_card_add_answer (card->card, 1, _("_Done"), done_clicked, card);
+  card->where = carpace_card_add_answer (card->card, 2, _("_Where is it?"), where_clicked, card);
+  card->correct = carpace_card_add_answer (card->card, 3, _("_Correct"), correct_clicked, card);
+  card->start_without = carpace_card_add_answer (card->card, 0, _("_Start without a rating"), start_clicked, card);
+  carpace_card_on_form (card->card, formed, card);
+  carpace_card_on_tight (card->card, tightened);
   carpace_card_on_key (card->card, key_pressed, card);
   carpace_card_on_seen (card->card, owner->redraw, owner->self);
   carpace_card_on_close (card->card, closed, card);
@@ -257,7 +327,7 @@ carpace_rating_card_free (CarpaceRatingCard *card)
 {
   if (!card)
     return;
-  clear_timers (card);
+  stay (card);
   carpace_card_free (card->card);
   g_free (card);
 }
@@ -281,133 +351,152 @@ carpace_rating_card_hide (CarpaceRatingCard *card)
   closed (card);
 }
 
+/* ---- how long it stays ---- */
+
+static void
+draw_stay (CarpaceRatingCard *card)
+{
+  int64_t to_go_ms = MAX (card->stays_until_ms - g_get_monotonic_time () / 1000, 0);
+  int seconds = (int) ((to_go_ms + 999) / 1000);
+  const CarpaceRailView rail = { .length_ms = STAYS_MS, .done_ms = STAYS_MS - seconds * CARPACE_SECOND_MS, .runs = true };
+  g_autofree char *text = carpace_text_duration (seconds * CARPACE_SECOND_MS);
+
+  carpace_rail_set (card->rail, &rail);
+  carpace_card_say (card->seconds, text);
+}
+
 static gboolean
-stayed (gpointer user)
+second_passed (gpointer user)
 {
   CarpaceRatingCard *card = user;
-  card->stays_timer = 0;
+
+  if (g_get_monotonic_time () / 1000 < card->stays_until_ms)
+    {
+      draw_stay (card);
+      return G_SOURCE_CONTINUE;
+    }
+  card->second = 0;
   carpace_rating_card_hide (card);
   return G_SOURCE_REMOVE;
 }
 
 /* What follows is read, then the card goes by itself. */
 static void
-let_go_after (CarpaceRatingCard *card, int64_t ms)
+go_after (CarpaceRatingCard *card, int64_t ms)
 {
-  g_clear_handle_id (&card->stays_timer, g_source_remove);
-  card->stays_timer = g_timeout_add ((guint) MAX (ms, 1), stayed, card);
+  stay (card);
+  card->stays_until_ms = g_get_monotonic_time () / 1000 + ms;
+  card->second = g_timeout_add (1000, second_passed, card);
 }
 
-static int
-armed_seconds (const CarpaceRatingCard *card)
-{
-  gint64 rest_us = card->armed_until_us - g_get_monotonic_time ();
-  return card->armed_until_us && rest_us > 0 ? (int) ((rest_us + G_USEC_PER_SEC - 1) / G_USEC_PER_SEC) : 0;
-}
+/* ---- drawing ---- */
 
 static Drawn
 drawn_of (const CarpaceRatingCard *card, const CarpaceView *view, CarpaceInstant now)
 {
   const CarpaceRatingView *rating = &view->rating;
-  g_autofree char *follows = carpace_text_rating_follows (view, now);
-  Drawn drawn = { .open = rating->open,
+  g_autofree char *follows = carpace_text_rated (view, now), *why = carpace_text_rated_why (view);
+  Drawn drawn = { .asks = rating->open || card->changing ? ASKS_NUMBER : card->locating ? ASKS_SITE : ASKS_NOTHING,
+                  .open = rating->open,
                   .starts = rating->open && rating->asked_by_start,
-                  .changing = card->changing,
                   .changeable = rating->changeable_for_ms > 0,
                   .above_stop = view->plan && rating->given > view->plan->stop_above,
                   .block = rating->block,
                   .given = rating->given,
                   .site = rating->site,
-                  .armed_s = armed_seconds (card) };
+                  .left = view->plan && view->plan->side == CARPACE_SIDE_LEFT };
 
-  if (rating->given >= 0 && !rating->open && !card->changing)
-    g_strlcpy (drawn.follows, follows, sizeof drawn.follows);
+  if (rating->given >= 0 && drawn.asks == ASKS_NOTHING)
+    {
+      g_strlcpy (drawn.follows, follows, sizeof drawn.follows);
+      g_strlcpy (drawn.why, why, sizeof drawn.why);
+    }
   return drawn;
 }
 
 static bool
 equal (const Drawn *a, const Drawn *b)
 {
-  return a->open == b->open && a->starts == b->starts && a->changing == b->changing && a->changeable == b->changeable
-         && a->above_stop == b->above_stop && a->block == b->block && a->given == b->given && a->site == b->site
-         && a->armed_s == b->armed_s && strcmp (a->follows, b->follows) == 0;
+  return a->asks == b->asks && a->open == b->open && a->starts == b->starts && a->changeable == b->changeable
+         && a->above_stop == b->above_stop && a->block == b->block && a->given == b->given && a->site == b->site && a->left == b->left
+         && strcmp (a->follows, b->follows) == 0 && strcmp (a->why, b->why) == 0;
 }
 
 static char *
-which_line (const Drawn *drawn)
+heading_line (const Drawn *drawn)
 {
-  if (drawn->changing)
-    return g_strdup_printf (_("It was discomfort %d. One tap changes it."), drawn->given);
+  switch (drawn->asks)
+    {
+    case ASKS_NUMBER: return g_strdup (_("How does your hand feel?"));
+    case ASKS_SITE: return g_strdup (_("Where is it? One more tap, if you like."));
+    case ASKS_NOTHING: break;
+    }
+  return g_strdup (drawn->follows);
+}
+
+static char *
+why_line (const Drawn *drawn)
+{
+  if (drawn->asks != ASKS_NUMBER)
+    return g_strdup (drawn->asks == ASKS_NOTHING ? drawn->why : "");
   if (!drawn->open)
-    return g_strdup_printf (_("Noted: discomfort %d."), drawn->given);
+    return g_strdup_printf (_("It was discomfort %d. One tap corrects it."), drawn->given);
+  if (drawn->starts)
+    return g_strdup (_("A tap rates and starts the next block."));
   if (drawn->block > 0)
     return g_strdup_printf (_("At the end of block %d. One tap."), drawn->block);
   return g_strdup (_("At the end of the match. One tap."));
 }
 
+/* Where there is no row for the ends, they have the reason's. */
 static void
-draw_squares (CarpaceRatingCard *card, const Drawn *drawn)
+draw_why (CarpaceRatingCard *card)
 {
-  bool open = drawn->open || drawn->changing;
+  g_autofree char *why = why_line (&card->drawn);
 
-  for (int number = 0; number < NUMBERS; number++)
-    {
-      GtkStyleContext *style = gtk_widget_get_style_context (card->squares[number]);
-      gtk_widget_set_sensitive (card->squares[number], open);
-      if (!open && number == drawn->given)
-        gtk_style_context_add_class (style, "given");
-      else
-        gtk_style_context_remove_class (style, "given");
-    }
+  carpace_card_say (carpace_card_why (card->card),
+                    card->tight && card->drawn.asks == ASKS_NUMBER ? _("0 no discomfort, 10 worst imaginable") : why);
 }
 
 static void
-draw_sites (CarpaceRatingCard *card, const Drawn *drawn)
+draw_keys (CarpaceRatingCard *card)
 {
-  bool asks = !drawn->open && !drawn->changing && drawn->given > 0;
-
-  gtk_widget_set_visible (card->where, asks);
-  gtk_widget_set_visible (card->site_grid, asks);
-  for (int site = CARPACE_SITE_PALM_SIDE; site < CARPACE_N_SITES; site++)
-    {
-      GtkStyleContext *style = gtk_widget_get_style_context (card->sites[site]);
-      if (drawn->site == (CarpaceSite) site)
-        gtk_style_context_add_class (style, "given");
-      else
-        gtk_style_context_remove_class (style, "given");
-    }
+  carpace_card_say (card->keys, carpace_card_names_chord (card->card) ? _("0 to 9; 10: next key") : "");
 }
 
+/* Small, the nine sites have the place of the reason and of the foot row. */
 static void
-draw_armed (CarpaceRatingCard *card, int armed_s)
+draw_room (CarpaceRatingCard *card)
 {
-  g_autofree char *armed = armed_s > 0 ? g_strdup_printf (_("Press 0 to 9, or for 10 the key right of the last digit: %d s"), armed_s) : g_strdup ("");
-  GtkWindow *window = carpace_card_window (card->card);
+  const Drawn *drawn = &card->drawn;
+  bool nothing = drawn->asks == ASKS_NOTHING, small = card->form == CARPACE_FORM_SMALL;
 
-  carpace_card_say (card->armed, armed);
-  if (window && armed_s > 0)
-    gtk_style_context_add_class (gtk_widget_get_style_context (GTK_WIDGET (window)), "armed");
-  else if (window)
-    gtk_style_context_remove_class (gtk_widget_get_style_context (GTK_WIDGET (window)), "armed");
+  gtk_widget_set_visible (card->numbers, drawn->asks == ASKS_NUMBER);
+  gtk_widget_set_visible (card->sites, drawn->asks == ASKS_SITE);
+  gtk_widget_set_visible (card->done, nothing);
+  gtk_widget_set_visible (card->where, nothing && drawn->given > 0);
+  gtk_widget_set_visible (card->correct, nothing && drawn->changeable);
+  gtk_widget_set_visible (card->start_without, drawn->starts && !small);
+  gtk_widget_set_visible (card->aside, nothing && card->stays_until_ms > 0 && !drawn->above_stop);
+  carpace_card_set_away (card->card, drawn->asks != ASKS_SITE || !small);
+  carpace_card_set_body_keys (card->card, drawn->asks != ASKS_NOTHING);
+  draw_keys (card);
+  carpace_site_choice_set (card->sites, drawn->site, drawn->left);
 }
 
 static void
 draw_all (CarpaceRatingCard *card, const Drawn *drawn)
 {
-  g_autofree char *which = which_line (drawn);
-  bool given = !drawn->open && !drawn->changing;
+  g_autofree char *heading = heading_line (drawn);
 
   card->draws++;
   card->drawn = *drawn;
   card->has_drawn = true;
-  carpace_card_say (card->which, which);
-  carpace_card_say (card->follows, drawn->follows);
-  gtk_widget_set_visible (card->starts, drawn->starts);
-  gtk_widget_set_visible (card->start_without, drawn->starts);
-  gtk_widget_set_visible (card->change, given && drawn->changeable);
-  draw_squares (card, drawn);
-  draw_sites (card, drawn);
-  draw_armed (card, drawn->armed_s);
+  carpace_card_say (carpace_card_heading_of (card->card), heading);
+  carpace_card_set_bar (card->card, "org.carpace.Carpace-rating-due-symbolic", heading, drawn->asks == ASKS_NUMBER ? "0–9" : "1");
+  draw_why (card);
+  draw_room (card);
+  carpace_card_fit (card->card);
 }
 
 static bool
@@ -416,41 +505,41 @@ has_something (const CarpaceRatingCard *card, const CarpaceView *view)
   return !view->on_air && (view->rating.open || view->rating.given >= 0);
 }
 
-/* A number was just given while the squares were open: what follows stays. */
+/* What was asked for was answered: what follows stays for a moment. */
 static void
-given_now (CarpaceRatingCard *card, const CarpaceView *view)
+answered (CarpaceRatingCard *card, const CarpaceView *view)
 {
-  bool above_stop = card->drawn.above_stop;
-
-  if (carpace_state_in_block (view->state) && !above_stop)
-    carpace_rating_card_hide (card);
-  else
-    let_go_after (card, above_stop ? MAX (view->rating.changeable_for_ms, STAYS_MS) : STAYS_MS);
+  go_after (card, card->drawn.above_stop ? MAX (view->rating.changeable_for_ms, STAYS_MS) : STAYS_MS);
+  draw_stay (card);
+  draw_room (card);
+  carpace_card_fit (card->card);
 }
 
 void
 carpace_rating_card_draw (CarpaceRatingCard *card, const CarpaceView *view, CarpaceInstant now)
 {
+  bool in_block = carpace_state_in_block (view->state), begins = in_block && !card->in_block;
+  bool asked = card->has_drawn && card->drawn.asks != ASKS_NOTHING;
   Drawn drawn;
-  bool were_open = card->has_drawn && (card->drawn.open || card->drawn.changing);
 
+  card->in_block = in_block;
   if (!carpace_card_is_shown (card->card))
     return;
-  if (!has_something (card, view))
+  if (card->changing && view->rating.changeable_for_ms <= 0)
+    card->changing = false;
+  drawn = drawn_of (card, view, now);
+  if (!has_something (card, view) || (begins && !drawn.open && !drawn.above_stop))
     {
       carpace_rating_card_hide (card);
       return;
     }
-  if (card->changing && view->rating.changeable_for_ms <= 0)
-    card->changing = false;
-  drawn = drawn_of (card, view, now);
   if (card->has_drawn && equal (&drawn, &card->drawn))
     return;
+  if (drawn.asks != ASKS_NOTHING)
+    stay (card);
   draw_all (card, &drawn);
-  if (drawn.open || drawn.changing)
-    g_clear_handle_id (&card->stays_timer, g_source_remove);
-  else if (were_open)
-    given_now (card, view);
+  if (drawn.asks == ASKS_NOTHING && asked)
+    answered (card, view);
 }
 
 void
@@ -458,6 +547,7 @@ carpace_rating_card_show (CarpaceRatingCard *card, CarpaceCardWay way, const Car
 {
   if (!has_something (card, view))
     return;
+  card->in_block = carpace_state_in_block (view->state);
   if (!carpace_card_is_shown (card->card))
     {
       Drawn drawn = drawn_of (card, view, now);
@@ -465,30 +555,11 @@ carpace_rating_card_show (CarpaceRatingCard *card, CarpaceCardWay way, const Car
     }
   carpace_card_show (card->card, way);
   carpace_rating_card_draw (card, view, now);
-  draw_armed (card, card->drawn.armed_s);
-}
-
-static gboolean
-armed_second (gpointer user)
-{
-  CarpaceRatingCard *card = user;
-
-  card->drawn.armed_s = armed_seconds (card);
-  draw_armed (card, card->drawn.armed_s);
-  if (card->drawn.armed_s > 0)
-    return G_SOURCE_CONTINUE;
-  card->armed_timer = 0;
-  card->armed_until_us = 0;
-  return G_SOURCE_REMOVE;
 }
 
 void
 carpace_rating_card_arm (CarpaceRatingCard *card, bool armed)
 {
-  g_clear_handle_id (&card->armed_timer, g_source_remove);
-  card->armed_until_us = armed ? g_get_monotonic_time () + CARPACE_RATING_ARMED_MS * 1000 : 0;
-  if (armed)
-    card->armed_timer = g_timeout_add_seconds (1, armed_second, card);
-  card->drawn.armed_s = armed_seconds (card);
-  draw_armed (card, card->drawn.armed_s);
+  card->armed = armed;
+  carpace_card_arm (card->card, armed);
 }

@@ -13,9 +13,6 @@
 #include "ui/card.h"
 #include "ui/owner.h"
 
-/** A card armed by a chord takes a digit for this long. */
-#define CARPACE_RATING_ARMED_MS 8000
-
 typedef struct CarpaceRatingCard CarpaceRatingCard;
 
 /** A card that is not shown. @owner outlives it. */
@@ -30,9 +27,11 @@ void carpace_rating_card_hide (CarpaceRatingCard *card);
 /** Draws what differs; hides a card that has nothing more to ask. */
 void carpace_rating_card_draw (CarpaceRatingCard *card, const CarpaceView *view, CarpaceInstant now);
 
-/** A chord has armed the card: the next digit, wherever the focus is, rates.
- * Counts down until disarmed. */
+/** A chord has armed the card, or it is armed no longer. */
 void carpace_rating_card_arm (CarpaceRatingCard *card, bool armed);
+
+/** A digit answers: a number, a site, or what stands in the foot row. @return whether it means something */
+bool carpace_rating_card_digit (CarpaceRatingCard *card, int digit);
 
 /** The card's frame, for tests. */
 CarpaceCard *carpace_rating_card_card (CarpaceRatingCard *card);

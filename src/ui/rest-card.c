@@ -7,13 +7,18 @@
 #include "text/duration.h"
 #include "text/face-text.h"
 #include "ui/drawing.h"
+#include "ui/rail.h"
 
 #define HOW_LINES 4
+#define END_SECONDS 2 /* that an end of a movement is shown: this project's own, slower than either is done */
+#define SMALL_DRAWING 144
+#define FULL_DRAWING 224
 
 /* All that the card draws. */
 typedef struct
 {
   CarpaceRestView rest;
+  int64_t rest_ms; /* the block's */
   int64_t seconds;
 } Drawn;
 
@@ -21,12 +26,15 @@ struct CarpaceRestCard
 {
   const CarpaceOwner *owner;
   CarpaceCard *card;
-  GtkWidget *heading, *side, *drawing, *how[HOW_LINES], *mind, *next_drill, *countdown, *waits;
-  GtkWidget *rest_now, *after_run, *play_on, *close;
+  GtkWidget *both, *picture, *drawing, *marks, *how[HOW_LINES], *mind, *aside, *rail, *hold, *countdown;
+  GtkWidget *rest_now, *after_run, *play_on;
+  CarpaceForm form;
   Drawn drawn;
   bool has_drawn;
   unsigned draws;
 };
+
+static void draw_room (CarpaceRestCard *card, const Drawn *drawn);
 
 static void
 tell (CarpaceRestCard *card, CarpaceEventKind kind)
@@ -37,45 +45,21 @@ tell (CarpaceRestCard *card, CarpaceEventKind kind)
 }
 
 static void
-rest_clicked (CarpaceRestCard *card)
+rest_clicked (void *card)
 {
   tell (card, CARPACE_EVENT_REST);
 }
 
 static void
-after_run_clicked (CarpaceRestCard *card)
+after_run_clicked (void *card)
 {
   tell (card, CARPACE_EVENT_AFTER_RUN);
 }
 
 static void
-play_on_clicked (CarpaceRestCard *card)
+play_on_clicked (void *card)
 {
   tell (card, CARPACE_EVENT_PLAY_ON);
-}
-
-static GtkWidget *
-add_button (GtkWidget *row, const char *mnemonic, void (*clicked) (CarpaceRestCard *card), CarpaceRestCard *card)
-{
-  GtkWidget *button = carpace_card_button (mnemonic);
-  gtk_box_pack_start (GTK_BOX (row), button, FALSE, FALSE, 0);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked), card);
-  return button;
-}
-
-static GtkWidget *
-make_buttons (CarpaceRestCard *card)
-{
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-
-  card->rest_now = add_button (row, _("_Rest now"), rest_clicked, card);
-  card->after_run = add_button (row, _("_After this run"), after_run_clicked, card);
-  card->play_on = add_button (row, _("_Play on"), play_on_clicked, card);
-  card->close = carpace_card_button (_("_Close"));
-  gtk_box_pack_end (GTK_BOX (row), card->close, FALSE, FALSE, 0);
-  g_signal_connect_swapped (card->close, "clicked", G_CALLBACK (carpace_rest_card_hide), card);
-  gtk_widget_show (row);
-  return row;
 }
 
 /* Holds a label whose changes stay inside it: as long as the text fits, nothing
@@ -109,36 +93,73 @@ make_words (CarpaceRestCard *card)
   gtk_label_set_max_width_chars (GTK_LABEL (card->mind), 34);
   gtk_style_context_add_class (gtk_widget_get_style_context (card->mind), "carpace-mind");
   gtk_box_pack_start (GTK_BOX (words), card->mind, FALSE, FALSE, 0);
-  card->countdown = carpace_card_line ("");
-  gtk_style_context_add_class (gtk_widget_get_style_context (card->countdown), "carpace-countdown");
-  card->waits = carpace_card_line ("");
-  gtk_box_pack_end (GTK_BOX (words), card->waits, FALSE, FALSE, 0);
-  gtk_box_pack_end (GTK_BOX (words), by_itself (card->countdown), FALSE, FALSE, 0);
   gtk_widget_show (words);
   return words;
+}
+
+/* The picture after the words, and what its marks mean. */
+static GtkWidget *
+make_picture (CarpaceRestCard *card)
+{
+  card->picture = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  card->drawing = carpace_drawing_new ();
+  card->marks = carpace_card_line ("");
+  gtk_label_set_max_width_chars (GTK_LABEL (card->marks), 26);
+  gtk_style_context_add_class (gtk_widget_get_style_context (card->marks), "carpace-quiet");
+  gtk_box_pack_start (GTK_BOX (card->picture), card->drawing, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (card->picture), card->marks, FALSE, FALSE, 0);
+  gtk_widget_show (card->picture);
+  return card->picture;
+}
+
+/* What is to be done along the time, how much of it has gone by, and how much is to go. */
+static GtkWidget *
+make_countdown (CarpaceRestCard *card)
+{
+  GtkWidget *holder;
+
+  card->aside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  card->hold = carpace_card_line ("");
+  card->rail = carpace_rail_new ();
+  card->countdown = carpace_card_line ("");
+  gtk_style_context_add_class (gtk_widget_get_style_context (card->countdown), "carpace-countdown");
+  holder = by_itself (card->countdown);
+  gtk_box_pack_start (GTK_BOX (card->aside), card->hold, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (card->aside), card->rail, TRUE, TRUE, 0);
+  gtk_box_pack_end (GTK_BOX (card->aside), holder, FALSE, FALSE, 0);
+  return card->aside;
+}
+
+/* How it is done stands where there is room: not on an offer over a full-screen client. */
+static void
+formed (void *user, CarpaceForm form)
+{
+  CarpaceRestCard *card = user;
+
+  card->form = form;
+  carpace_drawing_set_width (card->drawing, form == CARPACE_FORM_SMALL ? SMALL_DRAWING : FULL_DRAWING);
+  if (card->has_drawn)
+    draw_room (card, &card->drawn);
 }
 
 CarpaceRestCard *
 carpace_rest_card_new (const CarpaceOwner *owner)
 {
   CarpaceRestCard *card = g_new0 (CarpaceRestCard, 1);
-  GtkWidget *both = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 20);
-  GtkBox *box;
 
   card->owner = owner;
   card->card = carpace_card_new ("rest-card", _("Rest"));
-  box = carpace_card_box (card->card);
-  card->heading = carpace_card_add_heading (card->card, _("Rest"));
-  card->side = carpace_card_line ("");
-  card->next_drill = carpace_card_line ("");
-  card->drawing = carpace_drawing_new ();
-  gtk_box_pack_start (box, card->side, FALSE, FALSE, 0);
-  gtk_box_pack_start (box, card->next_drill, FALSE, FALSE, 0);
-  gtk_box_pack_start (GTK_BOX (both), card->drawing, FALSE, FALSE, 0);
-  gtk_box_pack_start (GTK_BOX (both), make_words (card), TRUE, TRUE, 0);
-  gtk_widget_show (both);
-  gtk_box_pack_start (box, both, FALSE, FALSE, 0);
-  gtk_box_pack_start (box, make_buttons (card), FALSE, FALSE, 0);
+  card->both = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16);
+  gtk_box_pack_start (GTK_BOX (card->both), make_words (card), TRUE, TRUE, 0);
+  gtk_box_pack_start (GTK_BOX (card->both), make_picture (card), FALSE, FALSE, 0);
+  gtk_widget_show (card->both);
+  gtk_box_pack_start (carpace_card_box (card->card), card->both, FALSE, FALSE, 0);
+  carpace_card_set_aside (card->card, make_countdown (card));
+  carpace_card_set_extra (card->card, card->picture);
+  card->rest_now = carpace_card_add_answer (card->card, 1, _("_Rest now"), rest_clicked, card);
+  card->after_run = carpace_card_add_answer (card->card, 2, _("_After this run"), after_run_clicked, card);
+  card->play_on = carpace_card_add_answer (card->card, 3, _("_Play on"), play_on_clicked, card);
+  carpace_card_on_form (card->card, formed, card);
   carpace_card_on_seen (card->card, owner->redraw, owner->self);
   return card;
 }
@@ -174,7 +195,7 @@ static Drawn
 drawn_of (const CarpaceView *view)
 {
   int64_t ms = view->rest.running ? view->rest.remaining_ms : view->rest.length_ms;
-  return (Drawn) { .rest = view->rest, .seconds = (ms + 999) / 1000 };
+  return (Drawn) { .rest = view->rest, .rest_ms = view->rest_ms, .seconds = (ms + 999) / 1000 };
 }
 
 static bool
@@ -183,39 +204,98 @@ equal (const Drawn *a, const Drawn *b)
   const CarpaceRestView *p = &a->rest, *q = &b->rest;
   return a->seconds == b->seconds && p->offered == q->offered && p->running == q->running && p->waits == q->waits
          && p->exercise == q->exercise && p->side == q->side && p->both_sides == q->both_sides
+         && p->palm_up == q->palm_up && a->rest_ms == b->rest_ms
          && p->between_drills == q->between_drills && p->next_drill == q->next_drill;
+}
+
+/* Rest, how long, what for; under it why now, or how it goes. */
+static void
+draw_head (CarpaceRestCard *card, const CarpaceView *view)
+{
+  const CarpaceRestView *rest = &view->rest;
+  g_autofree char *heading = carpace_text_rest_offer (view);
+  g_autofree char *why = carpace_text_rest_why (view);
+  const char *waits = !rest->running || (rest->between_drills && !rest->waits) ? why : rest->waits ? _("Waits while the hand moves.")
+                      : carpace_text_exercise_mind (carpace_exercise_kind (rest->exercise));
+
+  carpace_card_say (carpace_card_heading_of (card->card), heading);
+  carpace_card_say (carpace_card_why (card->card), waits);
+  carpace_card_set_bar (card->card, rest->running ? "org.carpace.Carpace-resting-symbolic" : "org.carpace.Carpace-rest-due-symbolic",
+                        rest->running ? waits : heading, rest->running ? "3" : "1");
 }
 
 static void
 draw_exercise (CarpaceRestCard *card, const CarpaceView *view)
 {
   const CarpaceRestView *rest = &view->rest;
-  CarpaceExerciseKind kind = carpace_exercise_kind (rest->exercise);
-  g_autofree char *heading = g_strdup_printf (_("%s: %s"), carpace_text_exercise_kind (kind), carpace_text_exercise (rest->exercise));
-  g_autofree char *next = rest->between_drills && rest->next_drill >= 0 && view->plan
-                            ? g_strdup_printf (_("Before the next drill, %s."), view->plan->drills[rest->next_drill].name)
-                            : g_strdup ("");
 
-  carpace_card_say (card->heading, heading);
-  carpace_card_say (card->side, carpace_text_exercise_side (rest->side, rest->both_sides));
-  carpace_card_say (card->next_drill, next);
   for (int line = 0; line < HOW_LINES; line++)
     {
-      const char *how = carpace_text_exercise_how (rest->exercise, line);
+      const char *how = carpace_text_exercise_how (rest->exercise, rest->palm_up, line);
       carpace_card_say (card->how[line], how ? how : "");
     }
-  carpace_card_say (card->mind, carpace_text_exercise_mind (kind));
-  carpace_drawing_set (card->drawing, rest->exercise, rest->side == CARPACE_SIDE_LEFT && !rest->both_sides);
+  carpace_card_say (card->mind, carpace_text_exercise_mind (carpace_exercise_kind (rest->exercise)));
+  carpace_card_say (card->marks, carpace_text_exercise_marks (rest->exercise, rest->palm_up));
+}
+
+/* The exercise is the last part of a countdown, which may be longer. */
+static void
+draw_rail (CarpaceRestCard *card, const Drawn *drawn)
+{
+  const CarpaceRestView *rest = &drawn->rest;
+  int32_t times = carpace_exercise_times (rest->exercise, drawn->rest_ms);
+  int64_t exercise_ms = carpace_exercise_ms (rest->exercise, drawn->rest_ms);
+  const CarpaceRailView rail = { .length_ms = rest->length_ms, .holds = times, .hold_ms = exercise_ms,
+                                 .done_ms = rest->running ? rest->length_ms - drawn->seconds * CARPACE_SECOND_MS : 0,
+                                 .runs = rest->running && !rest->waits };
+  g_autofree char *hold = carpace_text_exercise_hold (carpace_exercise_kind (rest->exercise), times, exercise_ms);
+
+  carpace_rail_set (card->rail, &rail);
+  carpace_card_say (card->hold, hold);
+}
+
+/* Each end in its turn while a rest counts down, by the seconds that are drawn anyway: nothing wakes for it. All of it,
+ * with its arrows, at other times, and where the desktop asks for less motion. */
+static int
+end_of (const CarpaceRestCard *card, const Drawn *drawn)
+{
+  gboolean moves = FALSE;
+
+  g_object_get (gtk_widget_get_settings (card->drawing), "gtk-enable-animations", &moves, NULL);
+  return moves && drawn->rest.running && !drawn->rest.waits ? 1 + (int) (drawn->seconds / END_SECONDS % 2) : 0;
+}
+
+static void
+draw_picture (CarpaceRestCard *card, const Drawn *drawn)
+{
+  const CarpaceRestView *rest = &drawn->rest;
+
+  carpace_drawing_set (card->drawing, rest->exercise, rest->palm_up, end_of (card, drawn),
+                       rest->side == CARPACE_SIDE_LEFT && !rest->both_sides);
 }
 
 static void
 draw_countdown (CarpaceRestCard *card, const Drawn *drawn)
 {
-  g_autofree char *countdown = drawn->rest.running ? carpace_text_countdown (drawn->seconds * 1000)
-                                                   : carpace_text_duration (drawn->seconds * 1000);
+  g_autofree char *countdown = carpace_text_duration (drawn->seconds * 1000);
 
+  draw_rail (card, drawn);
+  draw_picture (card, drawn);
   carpace_card_say (card->countdown, countdown);
-  carpace_card_say (card->waits, !drawn->rest.running ? "" : drawn->rest.waits ? _("Waits while the hand moves.") : _("Hand off the mouse."));
+}
+
+/* What there is room for. */
+static void
+draw_room (CarpaceRestCard *card, const Drawn *drawn)
+{
+  bool small = card->form == CARPACE_FORM_SMALL, tall = drawn->rest.running && !drawn->rest.waits;
+
+  carpace_card_set_tall (card->card, tall);
+  gtk_widget_set_visible (card->both, !small || tall);
+  gtk_widget_set_visible (card->mind, !drawn->rest.running || drawn->rest.between_drills); /* else it is the reason */
+  gtk_widget_set_visible (card->marks, !small && *gtk_label_get_text (GTK_LABEL (card->marks)));
+  gtk_widget_set_visible (card->hold, !small && *gtk_label_get_text (GTK_LABEL (card->hold)));
+  gtk_widget_set_visible (card->aside, drawn->rest.running);
 }
 
 static void
@@ -224,11 +304,21 @@ draw_all (CarpaceRestCard *card, const Drawn *drawn, const CarpaceView *view)
   bool offered = drawn->rest.offered && !drawn->rest.running;
 
   card->draws++;
+  draw_head (card, view);
   draw_exercise (card, view);
   draw_countdown (card, drawn);
   gtk_widget_set_visible (card->rest_now, offered);
   gtk_widget_set_visible (card->after_run, offered);
-  gtk_widget_set_visible (card->play_on, offered);
+  draw_room (card, drawn);
+}
+
+/* A second less changes a number beside the rail and a bead on it: nothing is laid out anew. */
+static bool
+only_counted (const Drawn *a, const Drawn *b)
+{
+  Drawn other = *a;
+  other.seconds = b->seconds;
+  return equal (&other, b);
 }
 
 void
@@ -246,7 +336,16 @@ carpace_rest_card_draw (CarpaceRestCard *card, const CarpaceView *view)
   drawn = drawn_of (view);
   if (card->has_drawn && equal (&drawn, &card->drawn))
     return;
-  draw_all (card, &drawn, view);
+  if (card->has_drawn && only_counted (&card->drawn, &drawn))
+    {
+      card->draws++;
+      draw_countdown (card, &drawn);
+    }
+  else
+    {
+      draw_all (card, &drawn, view);
+      carpace_card_fit (card->card);
+    }
   card->drawn = drawn;
   card->has_drawn = true;
 }

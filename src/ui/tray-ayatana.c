@@ -10,64 +10,20 @@
 
 #include "carpace/names.h"
 #include "text/face-text.h"
+#include "ui/menu.h"
 
 struct CarpaceTray
 {
   const CarpaceOwner *owner;
   void (*host_changed) (void *self);
   AppIndicator *indicator;
-  GtkWidget *menu;
-  GtkWidget *plans;
-  GtkWidget *rows[CARPACE_N_ITEMS];
-  CarpaceItem items[CARPACE_N_ITEMS];
+  CarpaceMenu *menu;
   char *icon;
   char *title;
   char *label;
-  bool drawing;
+  bool bus_gone; /* the item is still taken to be connected then */
   unsigned draws;
 };
-
-static void
-row_chosen (GtkMenuItem *row, CarpaceTray *tray)
-{
-  if (!tray->drawing)
-    tray->owner->choose (tray->owner->self, (CarpaceItemId) GPOINTER_TO_INT (g_object_get_data (G_OBJECT (row), "item")));
-}
-
-static void
-add_row (CarpaceTray *tray, GtkWidget *menu, CarpaceItemId id)
-{
-  GtkWidget *row = id == CARPACE_ITEM_ON_AIR ? gtk_check_menu_item_new_with_label ("") : gtk_menu_item_new_with_label ("");
-
-  g_object_set_data (G_OBJECT (row), "item", GINT_TO_POINTER (id));
-  tray->rows[id] = row;
-  gtk_menu_shell_append (GTK_MENU_SHELL (menu), row);
-  if (id != CARPACE_ITEM_MATCH && id != CARPACE_ITEM_PLAN)
-    g_signal_connect (row, "activate", G_CALLBACK (row_chosen), tray);
-}
-
-static GtkWidget *
-add_submenu (CarpaceTray *tray, CarpaceItemId id)
-{
-  GtkWidget *menu = gtk_menu_new ();
-  gtk_menu_item_set_submenu (GTK_MENU_ITEM (tray->rows[id]), menu);
-  return menu;
-}
-
-static void
-make_menu (CarpaceTray *tray)
-{
-  GtkWidget *match;
-
-  tray->menu = g_object_ref_sink (gtk_menu_new ());
-  for (int id = CARPACE_ITEM_STATE; id <= CARPACE_ITEM_QUIT; id++)
-    add_row (tray, tray->menu, (CarpaceItemId) id);
-  match = add_submenu (tray, CARPACE_ITEM_MATCH);
-  add_row (tray, match, CARPACE_ITEM_MATCH_START);
-  add_row (tray, match, CARPACE_ITEM_MATCH_END);
-  gtk_widget_show_all (match);
-  tray->plans = add_submenu (tray, CARPACE_ITEM_PLAN); /* filled by carpace_tray_plans_changed() */
-}
 
 static void
 connection_changed (AppIndicator *indicator, gboolean connected, CarpaceTray *tray)
@@ -76,7 +32,16 @@ connection_changed (AppIndicator *indicator, gboolean connected, CarpaceTray *tr
 }
 
 /* Until the first draw says more. */
-#define FIRST_ICON "carpace-on-air-symbolic"
+#define ICON(word) "org.carpace.Carpace-" word "-symbolic" /* a sandbox exports no other names */
+#define FIRST_ICON ICON ("on-air")
+
+/* GTK's icon for older trays is of X alone: elsewhere it shows nothing, and complains at
+ * each change of its picture. */
+static GtkStatusIcon *
+no_older_icon (AppIndicator *indicator)
+{
+  return NULL;
+}
 
 CarpaceTray *
 carpace_tray_new (const CarpaceOwner *owner, const char *icon_folder, void (*host_changed) (void *self))
@@ -85,15 +50,19 @@ carpace_tray_new (const CarpaceOwner *owner, const char *icon_folder, void (*hos
 
   tray->owner = owner;
   tray->host_changed = host_changed;
-  make_menu (tray);
+  tray->menu = carpace_menu_new (owner);
   G_GNUC_BEGIN_IGNORE_DEPRECATIONS
   if (icon_folder)
     tray->indicator = app_indicator_new_with_path ("carpace", FIRST_ICON, APP_INDICATOR_CATEGORY_APPLICATION_STATUS, icon_folder);
   else
     tray->indicator = app_indicator_new ("carpace", FIRST_ICON, APP_INDICATOR_CATEGORY_APPLICATION_STATUS);
-  app_indicator_set_menu (tray->indicator, GTK_MENU (tray->menu));
+  app_indicator_set_menu (tray->indicator, carpace_menu_widget (tray->menu));
   app_indicator_set_status (tray->indicator, APP_INDICATOR_STATUS_ACTIVE);
   G_GNUC_END_IGNORE_DEPRECATIONS
+#ifdef GDK_WINDOWING_X11
+  if (!GDK_IS_X11_DISPLAY (gdk_display_get_default ()))
+#endif
+    APP_INDICATOR_GET_CLASS (tray->indicator)->fallback = no_older_icon;
   g_signal_connect (tray->indicator, "connection-changed", G_CALLBACK (connection_changed), tray);
   return tray;
 }
@@ -105,9 +74,7 @@ carpace_tray_free (CarpaceTray *tray)
     return;
   g_signal_handlers_disconnect_by_data (tray->indicator, tray);
   g_object_unref (tray->indicator);
-  gtk_widget_destroy (tray->menu);
-  g_object_unref (tray->menu);
-  carpace_items_clear (tray->items);
+  carpace_menu_free (tray->menu);
   g_free (tray->icon);
   g_free (tray->title);
   g_free (tray->label);
@@ -133,13 +100,19 @@ carpace_tray_is_hosted (const CarpaceTray *tray)
 {
   gboolean connected = FALSE;
   g_object_get (tray->indicator, "connected", &connected, NULL);
-  return connected || older_tray_is_there ();
+  return (connected && !tray->bus_gone) || older_tray_is_there ();
+}
+
+void
+carpace_tray_bus_gone (CarpaceTray *tray)
+{
+  tray->bus_gone = true;
 }
 
 GtkMenu *
 carpace_tray_menu (CarpaceTray *tray)
 {
-  return GTK_MENU (tray->menu);
+  return carpace_menu_widget (tray->menu);
 }
 
 unsigned
@@ -151,8 +124,7 @@ carpace_tray_draws (const CarpaceTray *tray)
 void
 carpace_tray_plans_changed (CarpaceTray *tray)
 {
-  gtk_container_foreach (GTK_CONTAINER (tray->plans), (GtkCallback) (void (*) (void)) gtk_widget_destroy, NULL);
-  tray->owner->fill_plans (tray->owner->self, GTK_MENU_SHELL (tray->plans));
+  carpace_menu_plans_changed (tray->menu);
 }
 
 /* Takes @text for *kept. @return whether it differs */
@@ -165,48 +137,14 @@ take (char **kept, char *text)
   return differs;
 }
 
-static void
-draw_row (CarpaceTray *tray, CarpaceItemId id)
-{
-  GtkWidget *row = tray->rows[id];
-  const CarpaceItem *item = &tray->items[id];
-
-  if (g_strcmp0 (gtk_menu_item_get_label (GTK_MENU_ITEM (row)), item->label) != 0)
-    gtk_menu_item_set_label (GTK_MENU_ITEM (row), item->label);
-  gtk_widget_set_sensitive (row, item->sensitive);
-  gtk_widget_set_visible (row, item->visible);
-  if (GTK_IS_CHECK_MENU_ITEM (row))
-    gtk_check_menu_item_set_active (GTK_CHECK_MENU_ITEM (row), item->on);
-}
-
-static bool
-draw_menu (CarpaceTray *tray, const CarpaceView *view, CarpaceInstant now)
-{
-  CarpaceItem items[CARPACE_N_ITEMS];
-  bool changed = false;
-
-  carpace_items_make (view, now, items);
-  tray->drawing = true;
-  for (int id = 0; id < CARPACE_N_ITEMS; id++)
-    {
-      CarpaceItem old = tray->items[id];
-      tray->items[id] = items[id];
-      if (!carpace_item_equal (&old, &items[id]))
-        {
-          draw_row (tray, (CarpaceItemId) id);
-          changed = true;
-        }
-      g_free (old.label);
-    }
-  tray->drawing = false;
-  return changed;
-}
-
 /* On air one shape says nothing. */
-static char *
-icon_of (const CarpaceView *view)
+char *
+carpace_tray_icon (const CarpaceView *view)
 {
-  return g_strdup_printf ("carpace-%s-symbolic", view->on_air ? "on-air" : carpace_name (CARPACE_WORDS_STATE, (int32_t) view->state));
+  bool stopped = view->caution_open && (view->state == CARPACE_STATE_WAITING || view->state == CARPACE_STATE_DAY_DONE);
+  const char *word = view->on_air ? "on-air" : stopped ? "stopped" : carpace_name (CARPACE_WORDS_STATE, (int32_t) view->state);
+
+  return g_strdup_printf (ICON ("%s"), word);
 }
 
 /* The title stays as it is while time runs: what ticks stands in the menu and
@@ -223,12 +161,18 @@ title_of (const CarpaceView *view, CarpaceInstant now)
 }
 
 void
+carpace_tray_set_card_again (CarpaceTray *tray, bool waits, const char *chord)
+{
+  carpace_menu_set_card_again (tray->menu, waits, chord);
+}
+
+void
 carpace_tray_draw (CarpaceTray *tray, const CarpaceView *view, CarpaceInstant now)
 {
-  bool changed = draw_menu (tray, view, now);
+  bool changed = carpace_menu_draw (tray->menu, view, now);
   bool title_changed = take (&tray->title, title_of (view, now));
 
-  if (take (&tray->icon, icon_of (view)) || title_changed)
+  if (take (&tray->icon, carpace_tray_icon (view)) || title_changed)
     {
       app_indicator_set_icon_full (tray->indicator, tray->icon, tray->title);
       changed = true;

@@ -25,10 +25,21 @@ void carpace_tray_free (CarpaceTray *tray);
  * system tray. */
 bool carpace_tray_is_hosted (const CarpaceTray *tray);
 
+/** The session bus went away, and the item with it. */
+void carpace_tray_bus_gone (CarpaceTray *tray);
+
+/** From the next draw on, as carpace_menu_set_card_again(). */
+void carpace_tray_set_card_again (CarpaceTray *tray, bool waits, const char *chord);
+
 void carpace_tray_draw (CarpaceTray *tray, const CarpaceView *view, CarpaceInstant now);
 
 /** The plans there are have changed. */
 void carpace_tray_plans_changed (CarpaceTray *tray);
+
+/** The name of the icon for @view. The rail's shape tells the kind of moment, the
+ * bead the finer state: filled while something is under way or over, open while
+ * it waits for the player. */
+char *carpace_tray_icon (const CarpaceView *view);
 
 /** The menu, for tests. */
 GtkMenu *carpace_tray_menu (CarpaceTray *tray);

@@ -1,12 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* show-faces MOMENT [EXERCISE-NUMBER]: the faces as they are at a moment of
- * views.c, with nothing behind them. What is told is printed. For looking at,
- * and for pictures. */
+/* show-faces MOMENT [EXERCISE-NUMBER | armed | small | by-itself | tap NUMBER... | input SECONDS]: the faces as they
+ * are at a moment of views.c, with nothing behind them. What is told is printed. For looking at, and for pictures: in
+ * the language of LANGUAGE, from right to left where MIRRORED is set; in the corner of CARDS_CORNER,
+ * a word of the settings. */
+#include <glib/gi18n.h>
 #include <gtk/gtk.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "carpace/names.h"
+#include "ui/card.h"
 #include "ui/faces.h"
 #include "views.h"
 
@@ -16,14 +19,15 @@ static CarpaceGtkFaces *faces;
 static bool
 tell (void *self, const CarpaceEvent *event, CarpaceRefusal *ret_refusal)
 {
-  g_print ("told: %s %d\n", carpace_name (CARPACE_WORDS_EVENT, (int32_t) event->kind), event->discomfort);
+  g_print ("told: %s %s\n", carpace_name (CARPACE_WORDS_EVENT, (int32_t) event->kind),
+           event->kind == CARPACE_EVENT_RATE ? carpace_name (CARPACE_WORDS_SITE, (int32_t) event->rate.site) : "");
   if (event->kind == CARPACE_EVENT_RATE)
     {
       view.rating.open = false;
-      view.rating.given = event->discomfort;
-      view.rating.site = event->site;
+      view.rating.given = event->rate.discomfort;
+      view.rating.site = event->rate.site;
       view.rating.changeable_for_ms = 60000;
-      view.state = event->discomfort > 5 ? CARPACE_STATE_DAY_DONE : CARPACE_STATE_WAITING;
+      view.state = event->rate.discomfort > 5 ? CARPACE_STATE_DAY_DONE : CARPACE_STATE_WAITING;
       carpace_faces_changed (faces, &view);
     }
   return true;
@@ -62,6 +66,13 @@ use_plan (void *self, const char *word)
   g_print ("plan: %s\n", word);
 }
 
+/* No window stands in for a tray that is not there: cards are looked at. */
+static bool
+first (void *self)
+{
+  return true;
+}
+
 static void
 quit (void *self)
 {
@@ -77,6 +88,14 @@ main (int argc, char **argv)
 
   g_setenv ("GDK_GL", "disable", FALSE);
   gtk_init (&argc, &argv);
+  bindtextdomain ("carpace", CARPACE_BUILT_PO);
+  bind_textdomain_codeset ("carpace", "UTF-8");
+  textdomain ("carpace");
+  carpace_card_setup (&(CarpaceCardSetup){
+    .corner = (CarpaceCorner) MAX (carpace_name_value (CARPACE_WORDS_CORNER, g_getenv ("CARDS_CORNER") ? g_getenv ("CARDS_CORNER") : ""), 0),
+    .chord = "Ctrl+Alt+H" });
+  if (g_getenv ("MIRRORED"))
+    gtk_widget_set_default_direction (GTK_TEXT_DIR_RTL);
   if (!view_named (moment, &view))
     {
       g_printerr ("no such moment: %s\n", moment);
@@ -87,11 +106,27 @@ main (int argc, char **argv)
       view.rest.exercise = (CarpaceExercise) atoi (argv[2]);
       view.rest.both_sides = carpace_exercise_side (view.rest.exercise) == CARPACE_EXERCISE_FOR_BOTH_SIDES;
     }
+  if (g_getenv ("CARDS_ONLY"))
+    given.first = first;
   faces = carpace_faces_new (&given);
   carpace_faces_changed (faces, &view);
   if (argc > 2 && strcmp (argv[2], "armed") == 0)
-    carpace_faces_rating_armed (faces, true);
-  if (g_str_has_prefix (moment, "rating-given") || g_str_has_prefix (moment, "rating-above"))
+    carpace_faces_armed (faces, true);
+  if (argc > 3 && strcmp (argv[2], "input") == 0)
+    {
+      view.input_ms = atoi (argv[3]) * CARPACE_SECOND_MS;
+      carpace_faces_changed (faces, &view);
+    }
+  else if (argc > 3 && strcmp (argv[2], "tap") == 0)
+    for (int i = 3; i < argc; i++)
+      {
+        while (gtk_events_pending ())
+          gtk_main_iteration ();
+        carpace_faces_digit (faces, atoi (argv[i]));
+      }
+  else if (argc > 2 && strcmp (argv[2], "by-itself") == 0)
+    ;
+  else if (g_str_has_prefix (moment, "rating-given") || g_str_has_prefix (moment, "rating-above"))
     carpace_faces_open (faces, CARPACE_CUE_RATING);
   else if (g_str_has_prefix (moment, "rest"))
     carpace_faces_open (faces, CARPACE_CUE_MICRO_REST);

@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/hand-out.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cli/clock.h"
+#include "cli/faults.h"
+#include "cli/files.h"
+#include "cli/options.h"
+#include "cli/team.h"
+#include "team/hand-out.h"
+#include "text/diary-text.h"
+#include "text/quoted.h"
+#include "text/team-text.h"
+
+#define PLAN_MOST (1024 * 1024)
+
+/* ---- what was given before ---- */
+
+typedef struct
+{
+  const char *name;
+  int32_t version;
+  bool any;                /* one of that name was given */
+  CarpaceTeamFault fault;  /* of its signature */
+  CarpaceHandOut hand_out;
+} Before;
+
+static bool
+note_given (void *user, const CarpacePlanRecord *record)
+{
+  Before *before = user;
+
+  if (record->what == CARPACE_PLAN_GIVEN && strcmp (record->name, before->name) == 0)
+    {
+      before->any = true;
+      before->version = record->version;
+      before->fault = carpace_hand_out_read (record->text, strlen (record->text), &before->hand_out);
+    }
+  return true;
+}
+
+/* @return false where the diary cannot be read */
+static bool
+given_before (CarpaceCli *cli, const char *name, Before *ret_before)
+{
+  CarpaceDiary diary;
+
+  *ret_before = (Before) { .name = name, .fault = CARPACE_TEAM_NO_FILE };
+  return cli->open_diary == NULL || !carpace_team_ready ()
+         || (cli->open_diary (cli, &diary) && (diary.plans == NULL || diary.plans (diary.self, note_given, ret_before)));
+}
+
+static void
+tell_signed (CarpaceCli *cli, const CarpaceHandOut *hand_out)
+{
+  g_autofree char *giver = carpace_text_quoted (hand_out->giver_name), *date = carpace_text_date ((CarpaceDay) (hand_out->made_s / 86400));
+
+  fprintf (cli->out, _("Given by %s (%s) on %s, and signed.\n"), giver, carpace_text_role (hand_out->giver_role), date);
+}
+
+bool
+carpace_cli_may_take (CarpaceCli *cli, const CarpacePlan *plan, const char *text)
+{
+  CarpaceHandOut hand_out;
+  CarpaceCard card;
+  Before before;
+  CarpaceTeamFault fault;
+  bool newer;
+
+  if (cli->shelf.read == NULL || !given_before (cli, plan->name, &before))
+    return cli->shelf.read == NULL;
+  newer = !before.any || plan->version > before.version;
+  fault = carpace_hand_out_read (text, strlen (text), &hand_out);
+  if (fault == CARPACE_TEAM_FINE && !carpace_shelf_knows (&cli->shelf, &hand_out.giver, &card))
+    fault = CARPACE_TEAM_UNKNOWN;
+  /* An own edit of what was given keeps what is fixed, and no signature. */
+  if (newer && fault != CARPACE_TEAM_FINE && fault != CARPACE_TEAM_NO_FILE)
+    {
+      carpace_cli_team_fault (cli, fault, plan->name);
+      return false;
+    }
+  if (newer && before.fault == CARPACE_TEAM_FINE
+      && (fault != CARPACE_TEAM_FINE || !carpace_key_follows (&cli->shelf, &before.hand_out.giver, &hand_out.giver)))
+    {
+      g_autofree char *giver = carpace_text_quoted (before.hand_out.giver_name), *name = carpace_text_quoted (plan->name);
+
+      carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("%s was given and signed by %s: only that key, or one it names, may change what it fixes."),
+                          name, giver);
+      return false;
+    }
+  if (fault == CARPACE_TEAM_FINE)
+    tell_signed (cli, &hand_out);
+  return true;
+}
+
+void
+carpace_cli_tell_giver (CarpaceCli *cli, const CarpacePlan *plan)
+{
+  Before before;
+
+  if (given_before (cli, plan->name, &before) && before.fault == CARPACE_TEAM_FINE && before.version == plan->version)
+    tell_signed (cli, &before.hand_out);
+}
+
+/* ---- signing ---- */
+
+/* @return false, told, where it is no sound plan */
+static bool
+is_plan (CarpaceCli *cli, const char *path)
+{
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+  CarpaceFaultTeller teller = { .cli = cli, .path = path, .skip_warnings = true };
+
+  return cli->plans.load (cli->plans.self, path, plan, carpace_cli_file_fault, &teller);
+}
+
+int
+carpace_cli_plan_sign (CarpaceCli *cli, int argc, char **argv)
+{
+  const char *to = NULL, *phrase_file = NULL, *words[2];
+  bool force = false, written;
+  const CarpaceOption options[] = { { .name = "for", .value = &to }, { .name = "phrase-file", .value = &phrase_file },
+                                    { .name = "force", .flag = &force } };
+  int n = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), words, 2);
+  CarpaceCard card, player = { .role = CARPACE_ROLE_PLAYER };
+  g_autoptr (GByteArray) record = NULL;
+  CarpacePerson person;
+  GString *text, *signed_text;
+
+  if (n >= 0 && n < 2)
+    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("Name the plan and the file for the signed one: carpace plan sign FILE SIGNED."));
+  if (n < 0)
+    return CARPACE_EXIT_WORDS;
+  if (!is_plan (cli, words[0]) || !carpace_cli_own_card (cli, &card) || (to != NULL && !carpace_cli_find_person (cli, to, &player)))
+    return CARPACE_EXIT_REFUSED;
+  text = carpace_cli_read_file (cli, words[0], PLAN_MOST);
+  if (text == NULL || !carpace_cli_unlock (cli, phrase_file, &person))
+    return CARPACE_EXIT_REFUSED;
+  signed_text = carpace_hand_out_sign (text->str, text->len, &person, &card, &player.sign, carpace_cli_now (cli).wall_ms / 1000, &record);
+  carpace_person_wipe (&person);
+  g_string_free (text, TRUE);
+  written = carpace_cli_write_file (cli, words[1], force, signed_text->str, signed_text->len);
+  g_string_free (signed_text, TRUE);
+  if (!written)
+    return CARPACE_EXIT_REFUSED;
+  return carpace_hand_out_keep (&cli->shelf, record) ? CARPACE_EXIT_DONE : carpace_cli_team_fault (cli, CARPACE_TEAM_FAILED, "given");
+}

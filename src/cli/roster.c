@@ -1,0 +1,106 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* roster.c: `carpace roster`. */
+#include <errno.h>
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "carpace/names.h"
+#include "cli/cli.h"
+#include "cli/clock.h"
+#include "cli/options.h"
+#include "cli/team.h"
+#include "forms/roster-forms.h"
+#include "team/gather.h"
+#include "team/hand-out.h"
+#include "team/roster.h"
+#include "text/quoted.h"
+#include "text/roster-text.h"
+#include "text/team-text.h"
+
+typedef struct
+{
+  CarpaceCli *cli;
+  bool any;
+} Refusals;
+
+static void
+tell_refusal (void *user, const char *file, const char *player, CarpaceTeamFault fault)
+{
+  Refusals *refusals = user;
+  g_autofree char *sentence = carpace_text_team_fault (fault, file), *name = carpace_text_quoted (player);
+
+  refusals->any = true;
+  fprintf (refusals->cli->err, player[0] != '\0' ? "%s (%s)\n" : "%s\n", sentence, name);
+}
+
+/* @return false, told */
+static bool
+gather (CarpaceCli *cli, const char *path, const CarpacePerson *person, const CarpaceRosterStore *store)
+{
+  CarpaceFolder shared;
+  CarpaceGathering gathering = { .shelf = &cli->shelf, .shared = &shared, .reader = person, .store = store,
+                                 .now_s = carpace_cli_now (cli).wall_ms / 1000, .today = carpace_cli_today (cli, NULL) };
+  CarpaceGathered gathered;
+  Refusals refusals = { cli, false };
+  CarpaceTeamFault fault;
+
+  if (!carpace_cli_shared (cli, path, &shared))
+    return false;
+  fault = carpace_gather (&gathering, tell_refusal, &refusals, &gathered);
+  shared.free (shared.self);
+  if (fault != CARPACE_TEAM_FINE)
+    carpace_cli_team_fault (cli, fault, path != NULL ? path : "");
+  return fault == CARPACE_TEAM_FINE;
+}
+
+static void
+print_rows (CarpaceCli *cli, const GArray *rows, int format)
+{
+  g_autoptr (GString) out = g_string_new (NULL);
+
+  if (format == CARPACE_ROSTER_CSV)
+    carpace_roster_csv_head (out);
+  if (format == CARPACE_ROSTER_TEXT)
+    carpace_text_roster (rows, out);
+  else
+    for (guint i = 0; i < rows->len; i++)
+      carpace_roster_form (&g_array_index (rows, CarpaceRosterRow, i), (CarpaceRosterForm) format, out);
+  fputs (out->str, cli->out);
+}
+
+int
+carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
+{
+  static const char *const formats[] = { "text", "json", "csv", NULL };
+  const char *format = NULL, *phrase_file = NULL, *words[1];
+  const CarpaceOption options[] = { { .name = "format", .value = &format }, { .name = "phrase-file", .value = &phrase_file } };
+  CarpaceRosterAsk ask = { .now_s = carpace_cli_now (cli).wall_ms / 1000, .today = carpace_cli_today (cli, NULL) };
+  g_autoptr (GArray) rows = NULL, given = NULL;
+  CarpaceRosterStore store;
+  CarpacePerson person;
+  int choice, n = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), words, 1);
+  bool gathered;
+
+  if (n < 0 || (choice = carpace_option_choice (cli, "format", format, formats)) < 0)
+    return CARPACE_EXIT_WORDS;
+  if (carpace_cli_team_on_air (cli) || !carpace_cli_unlock (cli, phrase_file, &person))
+    return CARPACE_EXIT_REFUSED;
+  if (!cli->open_roster (cli, &store))
+    {
+      carpace_person_wipe (&person);
+      return CARPACE_EXIT_REFUSED;
+    }
+  gathered = gather (cli, words[0], &person, &store);
+  carpace_person_wipe (&person);
+  given = carpace_hand_outs_given (&cli->shelf);
+  ask.given = (const CarpaceRosterGiven *) given->data;
+  ask.n_given = given->len;
+  rows = gathered ? carpace_roster_rows (&store, &ask) : NULL;
+  if (gathered && rows == NULL)
+    carpace_cli_team_fault (cli, CARPACE_TEAM_DAMAGED, "roster.sqlite");
+  store.free (store.self);
+  if (rows == NULL)
+    return CARPACE_EXIT_REFUSED;
+  print_rows (cli, rows, choice);
+  return CARPACE_EXIT_DONE;
+}

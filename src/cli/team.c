@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/team.h"
+
+#include <errno.h>
+#include <glib/gi18n.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <termios.h>
+#include <unistd.h>
+
+#include "cli/files.h"
+#include "cli/options.h"
+#include "cli/remote.h"
+#include "files/in.h"
+#include "team/shelf.h"
+#include "team/words.h"
+#include "text/quoted.h"
+#include "text/team-text.h"
+
+#define PHRASE_MOST 1024
+
+#define PARTS_MOST 16
+
+int
+carpace_cli_run_part (CarpaceCli *cli, int argc, char **argv, const CarpaceCliPart *parts, size_t n)
+{
+  const char *words[PARTS_MOST + 1] = { NULL };
+  g_autofree char *near = NULL, *shown = NULL;
+
+  for (size_t i = 0; i < MIN (n, PARTS_MOST); i++)
+    {
+      words[i] = parts[i].word;
+      if (argc > 1 && strcmp (argv[1], parts[i].word) == 0)
+        return parts[i].run (cli, argc - 1, argv + 1);
+    }
+  near = carpace_text_suggestion (argc < 2 ? NULL : argv[1], words);
+  if (argc < 2)
+    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” needs a word after it; %s."), argv[0], near);
+  shown = carpace_text_quoted (argv[1]);
+  return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” cannot be followed by %s; %s."), argv[0], shown, near);
+}
+
+int
+carpace_cli_team_fault (CarpaceCli *cli, CarpaceTeamFault fault, const char *what)
+{
+  g_autofree char *sentence = carpace_text_team_fault (fault, what);
+
+  return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, "%s", sentence);
+}
+
+bool
+carpace_cli_own_card (CarpaceCli *cli, CarpaceCard *ret_card)
+{
+  CarpaceTeamFault fault = carpace_team_ready () ? carpace_shelf_card (&cli->shelf, ret_card, NULL) : CARPACE_TEAM_FAILED;
+
+  if (fault == CARPACE_TEAM_NO_FILE)
+    carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("There are no keys of yours yet: “carpace key new NAME” makes them."));
+  else if (fault != CARPACE_TEAM_FINE)
+    carpace_cli_team_fault (cli, fault, "person.card");
+  return fault == CARPACE_TEAM_FINE;
+}
+
+/* ---- pass phrases ---- */
+
+/* One line of what is typed, unseen where that is a terminal. */
+static char *
+ask_unseen (CarpaceCli *cli, const char *question)
+{
+  struct termios seen, unseen;
+  char line[PHRASE_MOST];
+  bool terminal = isatty (fileno (cli->in)) && tcgetattr (fileno (cli->in), &seen) == 0;
+  bool read;
+
+  if (terminal)
+    {
+      fprintf (cli->err, "%s ", question);
+      fflush (cli->err);
+      unseen = seen;
+      unseen.c_lflag &= ~(tcflag_t) ECHO;
+      tcsetattr (fileno (cli->in), TCSAFLUSH, &unseen);
+    }
+  read = fgets (line, sizeof line, cli->in) != NULL;
+  if (terminal)
+    {
+      tcsetattr (fileno (cli->in), TCSAFLUSH, &seen);
+      fprintf (cli->err, "\n");
+    }
+  line[read ? strcspn (line, "\n") : 0] = '\0';
+  return g_strdup (line);
+}
+
+/* The first line of a file that is nobody else's. */
+static char *
+phrase_of_file (CarpaceCli *cli, const char *path)
+{
+  struct stat is;
+  GString *bytes;
+  char *phrase;
+
+  if (stat (path, &is) == 0 && S_ISREG (is.st_mode) && ((is.st_mode & 077) != 0 || is.st_uid != geteuid ()))
+    {
+      carpace_cli_team_fault (cli, CARPACE_TEAM_LOOSE, path);
+      return NULL;
+    }
+  bytes = carpace_cli_read_file (cli, path, PHRASE_MOST);
+  if (bytes == NULL)
+    return NULL;
+  phrase = g_strndup (bytes->str, strcspn (bytes->str, "\n"));
+  memset (bytes->str, 0, bytes->len);
+  g_string_free (bytes, TRUE);
+  return phrase;
+}
+
+static void
+forget (char *phrase)
+{
+  if (phrase != NULL)
+    memset (phrase, 0, strlen (phrase));
+  g_free (phrase);
+}
+
+bool
+carpace_cli_unlock (CarpaceCli *cli, const char *phrase_file, CarpacePerson *ret_person)
+{
+  CarpaceCard card;
+  char *phrase;
+  CarpaceTeamFault fault;
+
+  if (!carpace_cli_own_card (cli, &card))
+    return false;
+  phrase = phrase_file != NULL ? phrase_of_file (cli, phrase_file) : ask_unseen (cli, _("Pass phrase of your key:"));
+  if (phrase == NULL)
+    return false;
+  fault = carpace_shelf_unlock (&cli->shelf, phrase, ret_person);
+  forget (phrase);
+  if (fault == CARPACE_TEAM_FINE && !carpace_key_equal (&ret_person->signer.key, &card.sign))
+    fault = CARPACE_TEAM_OTHER_SIGNER;
+  if (fault != CARPACE_TEAM_FINE)
+    carpace_cli_team_fault (cli, fault, "person.key");
+  return fault == CARPACE_TEAM_FINE;
+}
+
+char *
+carpace_cli_new_phrase (CarpaceCli *cli, const char *phrase_file)
+{
+  char *phrase = phrase_file != NULL ? phrase_of_file (cli, phrase_file) : ask_unseen (cli, _("A new pass phrase, 12 letters or more:"));
+  char *again = NULL;
+
+  if (phrase == NULL)
+    return NULL;
+  if (phrase_file == NULL && isatty (fileno (cli->in)))
+    again = ask_unseen (cli, _("Once more:"));
+  if (strlen (phrase) < CARPACE_PHRASE_LEAST)
+    carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
+                        _("A pass phrase has 12 letters or more: four or five words that do not belong together are easy to keep."));
+  else if (again != NULL && strcmp (again, phrase) != 0)
+    carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("The two pass phrases differ; nothing was made."));
+  else
+    {
+      forget (again);
+      return phrase;
+    }
+  forget (again);
+  forget (phrase);
+  return NULL;
+}
+
+/* ---- people ---- */
+
+bool
+carpace_cli_find_person (CarpaceCli *cli, const char *who, CarpaceCard *ret_card)
+{
+  int n = carpace_shelf_find (&cli->shelf, who, ret_card);
+  g_autofree char *shown = carpace_text_quoted (who);
+
+  if (n == 0)
+    carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("You have accepted no one called %s: “carpace key accept FILE” takes their card."), shown);
+  else if (n > 1)
+    carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
+                        _("%d people are called %s: name one by the beginning of the key, as “carpace key list” shows it."), n, shown);
+  return n == 1;
+}
+
+GByteArray *
+carpace_cli_read_card (CarpaceCli *cli, const char *path, CarpaceCard *ret_card)
+{
+  GString *bytes = carpace_cli_read_file (cli, path, CARPACE_TEAM_FILE_MOST);
+  GByteArray *file;
+  CarpaceTeamFault fault;
+
+  if (bytes == NULL)
+    return NULL;
+  file = g_byte_array_new ();
+  g_byte_array_append (file, (const uint8_t *) bytes->str, (guint) bytes->len);
+  g_string_free (bytes, TRUE);
+  fault = carpace_team_ready () ? carpace_card_read (file->data, file->len, ret_card) : CARPACE_TEAM_FAILED;
+  if (fault == CARPACE_TEAM_FINE)
+    return file;
+  carpace_cli_team_fault (cli, fault, path);
+  g_byte_array_unref (file);
+  return NULL;
+}
+
+bool
+carpace_cli_accept (CarpaceCli *cli, const GByteArray *file, const CarpaceCard *card, const char *words)
+{
+  g_autofree char *name = carpace_text_quoted (card->name), *typed = NULL;
+  char line[256];
+
+  if (words == NULL)
+    {
+      fprintf (cli->out, _("This card says it is of %s (%s). Have them read their six words to you, where you know it is them, and "
+                           "type what you hear:\n"), name, carpace_text_role (card->role));
+      fflush (cli->out);
+      typed = g_strdup (fgets (line, sizeof line, cli->in) != NULL ? line : "");
+      words = typed;
+    }
+  if (!carpace_spoken_are (words, &card->sign, &card->seal))
+    {
+      carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
+                          _("Those are not the words of this card: it may be somebody else's. It was not accepted."));
+      return false;
+    }
+  if (!carpace_shelf_accept (&cli->shelf, file))
+    {
+      carpace_cli_team_fault (cli, CARPACE_TEAM_FAILED, card->name);
+      return false;
+    }
+  fprintf (cli->out, _("%s (%s) is accepted.\n"), name, carpace_text_role (card->role));
+  return true;
+}
+
+/* ---- folders ---- */
+
+bool
+carpace_cli_shared (CarpaceCli *cli, const char *path, CarpaceFolder *ret_shared)
+{
+  g_autofree char *kept = path == NULL ? carpace_shelf_text (&cli->shelf, CARPACE_SHELF_SHARE) : NULL;
+
+  if (path == NULL && kept == NULL)
+    {
+      carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("No folder is shared yet: “carpace share folder DIR” names it."));
+      return false;
+    }
+  *ret_shared = cli->open_shared (cli, path != NULL ? path : kept);
+  return true;
+}
+
+bool
+carpace_cli_team_on_air (CarpaceCli *cli)
+{
+  carpace_remote_says (cli, CARPACE_EXIT_REFUSED, "");
+  if (cli->air == CARPACE_AIR_ON)
+    carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("On air nothing is shared; it waits for the end of it."));
+  return cli->air == CARPACE_AIR_ON;
+}

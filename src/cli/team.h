@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** team.h: what the commands of a team have in common: the own keys, people, folders. */
+#ifndef CARPACE_CLI_TEAM_H
+#define CARPACE_CLI_TEAM_H
+
+#include <glib.h>
+
+#include "cli/cli.h"
+#include "team/keys.h"
+
+/** One word behind a command, and what it does. */
+typedef struct
+{
+  const char *word;
+  CarpaceCliCommand run;
+} CarpaceCliPart;
+
+/** Runs that of @parts which argv[1] is. @return its exit status, or CARPACE_EXIT_WORDS, told, where it is none of the @n */
+int carpace_cli_run_part (CarpaceCli *cli, int argc, char **argv, const CarpaceCliPart *parts, size_t n);
+
+/** Tells what is wrong with @what. @return CARPACE_EXIT_REFUSED */
+int carpace_cli_team_fault (CarpaceCli *cli, CarpaceTeamFault fault, const char *what);
+
+/** The own card. @return false, told, where there are no keys yet */
+bool carpace_cli_own_card (CarpaceCli *cli, CarpaceCard *ret_card);
+
+/** The own secret; the pass phrase is read from @phrase_file, or asked for. carpace_person_wipe() it.
+ * @return false, told */
+bool carpace_cli_unlock (CarpaceCli *cli, const char *phrase_file, CarpacePerson *ret_person);
+
+/** A new pass phrase, asked for twice on a terminal. g_free() it; NULL, told. */
+char *carpace_cli_new_phrase (CarpaceCli *cli, const char *phrase_file);
+
+/** Somebody who was accepted. @return false, told, where there is nobody or more than one */
+bool carpace_cli_find_person (CarpaceCli *cli, const char *who, CarpaceCard *ret_card);
+
+/** The card in a file. @return NULL, told, where it is none */
+GByteArray *carpace_cli_read_card (CarpaceCli *cli, const char *path, CarpaceCard *ret_card);
+
+/** Has the six words compared, typed or (@words) given, and accepts the card. @return false, told, where they differ */
+bool carpace_cli_accept (CarpaceCli *cli, const GByteArray *file, const CarpaceCard *card, const char *words);
+
+/** The folder @path, or the one that is shared. @return false, told, where none is */
+bool carpace_cli_shared (CarpaceCli *cli, const char *path, CarpaceFolder *ret_shared);
+
+/** On air nothing of a team is shown. @return whether it is so, told */
+bool carpace_cli_team_on_air (CarpaceCli *cli);
+
+#endif

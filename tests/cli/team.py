@@ -1,0 +1,188 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""A coach, a clinician, a guardian and two players with the built program, each in a home of their own; one folder.
+
+usage: team.py PROGRAM
+"""
+import csv
+import datetime
+import io
+import json
+import os
+import pathlib
+import re
+import stat
+import subprocess
+import sys
+import tempfile
+
+PROGRAM = os.path.abspath(sys.argv[1])
+PHRASE = "five dull lamps hum\n"
+faults = []
+
+
+def check(what, good, more=""):
+    if not good:
+        faults.append(f"{what}: {more}")
+
+
+class Person:
+    def __init__(self, folder, name, role):
+        self.home = folder / name
+        self.home.mkdir()
+        self.name = name
+        phrase = self.home / "phrase"
+        phrase.write_text(PHRASE)
+        phrase.chmod(0o600)
+        self.phrase = str(phrase)
+        self.done("key", "new", name, "--role", role, "--phrase-file", self.phrase)
+        self.card = str(self.home / "card")
+        self.done("key", "card", self.card)
+        self.words = self.done("key", "words").strip()
+
+    def run(self, *words, asked=""):
+        env = dict(os.environ, HOME=str(self.home), LC_ALL="C.UTF-8", DBUS_SESSION_BUS_ADDRESS="unix:path=/nonexistent")
+        for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "DISPLAY", "WAYLAND_DISPLAY"):
+            env.pop(name, None)
+        return subprocess.run([PROGRAM, *words], env=env, input=asked, capture_output=True, text=True)
+
+    def done(self, *words, asked=""):
+        result = self.run(*words, asked=asked)
+        check(f"{self.name}: {' '.join(words)}", result.returncode == 0, f"{result.returncode} {result.stderr}")
+        return result.stdout
+
+    def refused(self, says, *words, asked=""):
+        result = self.run(*words, asked=asked)
+        check(f"{self.name}: {' '.join(words)} is refused", result.returncode == 1 and says in result.stderr
+              and result.stderr.count("\n") == 1, f"{result.returncode} {result.stdout} {result.stderr}")
+
+    def accept(self, other):
+        self.done("key", "accept", other.card, asked=other.words + "\n")
+
+    def roster(self, folder, form="json"):
+        return self.done("roster", str(folder), "--format", form, "--phrase-file", self.phrase)
+
+
+def bring_to_yesterday(path):
+    """A modelled season is of another year: all its dates moved by the same number of days."""
+    text, date = path.read_text(), re.compile(r"\b\d{4}-\d{2}-\d{2}(?=[T\"])")
+    last = max(datetime.date.fromisoformat(found[0]) for found in date.finditer(text))
+    by = datetime.date.today() - datetime.timedelta(days=1) - last
+    path.write_text(date.sub(lambda found: (datetime.date.fromisoformat(found[0]) + by).isoformat(), text))
+
+
+def main(folder):
+    shared = folder / "shared"
+    shared.mkdir()
+    coach, clinic = Person(folder, "Coach", "coach"), Person(folder, "Clinic", "clinician")
+    player, young = Person(folder, "K7", "player"), Person(folder, "K8", "player")
+    parent = Person(folder, "Parent", "guardian")
+
+    own = player.home / ".local/share/carpace/team"
+    check("the own folder is the owner's alone", stat.S_IMODE(own.stat().st_mode) == 0o700)
+    check("so are its files", all(stat.S_IMODE(path.stat().st_mode) == 0o600 for path in own.iterdir()))
+    check("no file holds the pass phrase", not any(PHRASE.strip().encode() in path.read_bytes() for path in own.iterdir()))
+    player.refused("keys already", "key", "new", "K7", "--phrase-file", player.phrase)
+    six = json.loads(player.done("key", "show", "--format", "json"))
+    check("six words", len(six["words"].split()) == 6 and six["words"] == player.words, six)
+
+    # A card is accepted by its words only.
+    coach.refused("not the words of this card", "key", "accept", player.card, asked=young.words + "\n")
+    for reader in (coach, clinic):
+        for one in (player, young, parent):
+            reader.accept(one)
+    for one in (player, young):
+        one.accept(parent)
+        one.done("share", "folder", str(shared))
+        season = str(one.home / "season.json")
+        one.done("rehearse", "two-halves", "--player", "sensitive", "--days", "40", "--seed", "3", "--export", season)
+        bring_to_yesterday(pathlib.Path(season))
+        one.done("restore", season)
+
+    # What it means is said, and asked.
+    player.done("key", "accept", coach.card, "--words", coach.words)
+    player.done("key", "accept", clinic.card, "--words", clinic.words.upper().replace(" ", "-"))
+    player.refused("Nothing was shared", "share", "with", "Coach", asked="yes\n")
+    said = player.done("share", "with", "Coach", "--yes", "--phrase-file", player.phrase)
+    check("what a coach sees is said", "No single days and nothing about the hand" in said, said)
+    player.refused("does not open", "share", "with", "Clinic", "--yes", asked="wrong phrase\n")
+    player.done("share", "with", "Clinic", "--yes", "--phrase-file", player.phrase)
+    check("left for both", "for 2, how the hand is for 1" in player.done("share", "now"))
+
+    # A plan that the coach signed: taken once the key is known, and changed by that key only.
+    def plan(name, version, dose, by=None):
+        path = folder / f"{name}.plan.yaml"
+        text = coach.done("plan", "show", "two-halves")
+        text = re.sub(r"(?m)^name: .*$", "name: League week", text)
+        text = re.sub(r"(?m)^version: .*\n", "", text) + f"version: {version}\n"
+        path.write_text(text)
+        if by is not None:
+            path = folder / f"{name}-signed.plan.yaml"
+            by.done("plan", "sign", str(folder / f"{name}.plan.yaml"), str(path), "--phrase-file", by.phrase)
+        return path
+
+    first = plan("first", 1, 60, coach)
+    said = player.done("plan", "use", str(first), "--yes")
+    check("who gave it is said", "Given by “Coach”" in said, said)
+    check("also later", "Given by “Coach”" in player.done("plan", "show"))
+    young.refused("have not accepted", "plan", "use", str(first), "--yes")
+    changed = folder / "changed.plan.yaml"
+    changed.write_text(plan("other", 2, 60, coach).read_text().replace("League week", "League weeks"))
+    player.refused("after it was signed", "plan", "use", str(changed), "--yes")
+    player.refused("only that key", "plan", "use", str(plan("second", 2, 60)), "--yes")
+    player.refused("only that key", "plan", "use", str(plan("third", 2, 60, clinic)), "--yes")
+    player.done("plan", "use", str(plan("fourth", 2, 60, coach)), "--yes")
+
+    # Under age, or so named, a guardian signs.
+    for one in (coach, clinic):
+        young.accept(one)
+    young.done("share", "with", "Clinic", "--guardian", "Parent", "--yes", "--phrase-file", young.phrase)
+    check("nothing goes out yet", "there are no readers today" in young.done("share", "now"))
+    parent.accept(young)
+    parent.done("share", "folder", str(shared))
+    check("signed by the parent", "1 grant signed" in parent.done("share", "countersign", "--yes", "--phrase-file", parent.phrase))
+    check("now it goes out", "for 1, how the hand is for 1" in young.done("share", "now"))
+
+    # The coach sees weeks, the clinician needs, and the coach's file has no word of the hand.
+    rows = [json.loads(line) for line in coach.roster(shared).splitlines()]
+    check("one row for the coach", [row["name"] for row in rows] == ["K7"], rows)
+    check("with weeks", len(rows[0]["weeks"]) >= 4 and rows[0]["highest"] is None and rows[0]["hand_made"] is None, rows)
+    rows = {row["name"]: row for row in map(json.loads, clinic.roster(shared).splitlines())}
+    check("two for the clinician", set(rows) == {"K7", "K8"} and rows["K7"]["hand_made"], rows)
+    table = list(csv.DictReader(io.StringIO(clinic.roster(shared, "csv"), newline="")))
+    check("the same as a table", [row["name"] for row in table] == list(rows) and table[0]["done_ms"] == str(rows[table[0]["name"]]["done_ms"]))
+    check("and in words", "K7" in clinic.roster(shared, "text"))
+
+    import sqlite3
+    with sqlite3.connect(coach.home / ".local/state/carpace/roster.sqlite") as file:
+        check("no entry in the coach's file", file.execute("SELECT count(*) FROM entry").fetchone() == (0,))
+    with sqlite3.connect(clinic.home / ".local/state/carpace/roster.sqlite") as file:
+        check("entries in the clinician's", file.execute("SELECT count(*) FROM entry").fetchone()[0] > 100)
+    check("the reader's file is theirs alone", stat.S_IMODE((coach.home / ".local/state/carpace/roster.sqlite").stat().st_mode) == 0o600)
+
+    # Stopped, and asked to be erased.
+    player.done("share", "stop", "Clinic", "--erase", "--phrase-file", player.phrase)
+    rows = {row["name"]: row for row in map(json.loads, clinic.roster(shared).splitlines())}
+    check("nothing is left of it", rows["K7"]["holds"] == 0 and rows["K7"]["erased"] and rows["K7"]["weeks"] == [], rows["K7"])
+    with sqlite3.connect(clinic.home / ".local/state/carpace/roster.sqlite") as file:
+        keys = [bytes(row[0]) for row in file.execute("SELECT DISTINCT player FROM entry")]
+    check("and nothing in the file", len(keys) == 1, keys)
+
+    # Bad input: one sentence each.
+    (own / "device.key").chmod(0o644)
+    player.refused("can be read by others", "share", "now")
+    (own / "device.key").chmod(0o600)
+    bundle = next(shared.glob("*.bundle"))
+    (shared / "0-forged.bundle").write_bytes(bundle.read_bytes()[:-1] + b"x")
+    told = coach.run("roster", str(shared), "--phrase-file", coach.phrase)
+    check("a forged bundle is named", told.returncode == 0 and "0-forged.bundle" in told.stderr, told.stderr)
+    coach.refused("cannot be read or written", "roster", str(folder / "no-stick"), "--phrase-file", coach.phrase)
+    shared.rename(folder / "away")
+    player.refused("cannot be read or written", "share", "now")
+
+
+with tempfile.TemporaryDirectory() as folder:
+    main(pathlib.Path(folder))
+for fault in faults:
+    print(fault, file=sys.stderr)
+print(f"{len(faults)} faults")
+sys.exit(1 if faults else 0)

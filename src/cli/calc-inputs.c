@@ -3,9 +3,18 @@
 #include "cli/calc-inputs.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "carpace/names.h"
 #include "text/text.h"
+
+static bool
+fits_step (const CarpaceCalcInput *input, double number)
+{
+  double steps = input->step > 0 ? number / input->step : 0;
+
+  return fabs (steps - round (steps)) < 1e-9;
+}
 
 bool
 carpace_calc_read_one (CarpaceCli *cli, const char *what, const char *text, CarpaceCalcInput *input)
@@ -14,28 +23,32 @@ carpace_calc_read_one (CarpaceCli *cli, const char *what, const char *text, Carp
   char low[CARPACE_QUANTITY_BYTES], high[CARPACE_QUANTITY_BYTES];
   double number;
 
-  switch (carpace_quantity_read (text, input->unit, &number))
+  CarpaceQuantityFault fault = carpace_quantity_read (text, input->unit, &number);
+
+  if (fault == CARPACE_QUANTITY_OK && !fits_step (input, number))
+    fault = CARPACE_QUANTITY_TOO_FINE;
+  switch (fault)
     {
     case CARPACE_QUANTITY_OK:
       break;
     case CARPACE_QUANTITY_NO_UNIT:
-      carpace_cli_refuse (cli, 0, _("%s: “%s” lacks its unit; write it like “%s”."), what, shown, input->example);
+      carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("%s: “%s” lacks its unit; write it like “%s”."), what, shown, input->example);
       return false;
     case CARPACE_QUANTITY_TOO_FINE:
-      carpace_cli_refuse (cli, 0, _("%s: “%s” has more decimals than count; round it, like “%s”."), what, shown, input->example);
+      carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("%s: “%s” has more decimals than count; round it, like “%s”."), what, shown, input->example);
       return false;
     case CARPACE_QUANTITY_NOT_A_NUMBER:
     case CARPACE_QUANTITY_OTHER_UNIT:
     case CARPACE_QUANTITY_ORDER:
     case CARPACE_QUANTITY_NOT_A_TIME:
-      carpace_cli_refuse (cli, 0, _("%s: “%s” is not understood; write it like “%s”."), what, shown, input->example);
+      carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("%s: “%s” is not understood; write it like “%s”."), what, shown, input->example);
       return false;
     }
   if (number < input->low || number > input->high)
     {
       carpace_quantity_write (input->unit, input->low, low);
       carpace_quantity_write (input->unit, input->high, high);
-      carpace_cli_refuse (cli, 0, _("%s: “%s” is outside what the formula is for, %s to %s."), what, shown, low, high);
+      carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("%s: “%s” is outside its range, %s to %s."), what, shown, low, high);
       return false;
     }
   input->number = number;
@@ -53,9 +66,9 @@ read_region (CarpaceCli *cli, const char *command, const char *value, CarpaceReg
   if (region >= 0)
     *ret_region = (CarpaceRegion) region;
   else if (value)
-    carpace_cli_refuse (cli, 0, _("--region: the model has no region “%s”; there are: %s."), shown, all);
+    carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("--region: the model has no region “%s”; there are: %s."), shown, all);
   else
-    carpace_cli_refuse (cli, 0, _("“carpace calc %s” needs --region; there are: %s."), command, all);
+    carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace calc %s” needs --region; there are: %s."), command, all);
   return region >= 0;
 }
 
@@ -69,7 +82,7 @@ read_inputs (CarpaceCli *cli, const char *command, CarpaceCalcInput *inputs, con
         return false;
       if (!values[i] && !inputs[i].may_be_absent)
         {
-          carpace_cli_refuse (cli, 0, _("“carpace calc %s” needs %s, like %s \"%s\"."), command, what, what, inputs[i].example);
+          carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace calc %s” needs %s, like %s \"%s\"."), command, what, what, inputs[i].example);
           return false;
         }
     }

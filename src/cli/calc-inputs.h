@@ -12,6 +12,7 @@ typedef struct
   const char *name;     /**< of its option, without dashes */
   CarpaceUnit unit;
   double low, high;     /**< the range, both ends in it */
+  double step;          /**< what it is a whole number of; 0: any */
   const char *example;  /**< as it would be typed */
   bool may_be_absent;   /**< then number stays what it is */
   double number;

@@ -8,8 +8,8 @@
 #include "carpace/load.h"
 #include "carpace/names.h"
 #include "cli/calc-inputs.h"
+#include "forms/json.h"
 #include "text/duration.h"
-#include "text/json.h"
 #include "text/text.h"
 
 #define SHARE_OF_STRENGTH(its_name, its_example) \
@@ -48,7 +48,8 @@ in_words (double seconds)
 static void
 print_estimate (CarpaceCli *cli)
 {
-  fprintf (cli->out, "%s\n", _("An estimate, by a model of steady holds in healthy young adults; it knows no pain."));
+  fprintf (cli->out, "%s\n", _("An estimate, by a model of steady holds in healthy young adults; it knows nothing of "
+                               "pain."));
 }
 
 /* ---- strain index ---- */
@@ -148,7 +149,8 @@ calc_endurance (CarpaceCli *cli, int argc, char **argv)
                in[LOAD].number, in[FROM].number, time);
     }
   else
-    fprintf (cli->out, _("%s at %g %%: the model gives no end for so low a load. Low loads do hurt, too: this is no leave to go on.\n"),
+    fprintf (cli->out, _("%s at %g %%: the model gives no end for so low a load. Low loads can hurt, too: this is no "
+                         "permission to go on.\n"),
              carpace_text_region (region), in[LOAD].number);
   print_estimate (cli);
   return CARPACE_EXIT_DONE;
@@ -312,7 +314,8 @@ calc_travel (CarpaceCli *cli, int argc, char **argv)
   g_autofree char *right = groups_toward (movement, CARPACE_TOWARD_RIGHT);
   g_autofree char *left = groups_toward (movement, CARPACE_TOWARD_LEFT);
   fprintf (cli->out, _("The hand travels %.1f cm: %s.\n"), cm, carpace_text_movement (movement));
-  fprintf (cli->out, _("A right hand is asked more of: to the right, %s; to the left, %s. A left hand is its mirror.\n"), right, left);
+  fprintf (cli->out, _("A right hand works harder: to the right, %s; to the left, %s. A left hand is its "
+                       "mirror.\n"), right, left);
   return CARPACE_EXIT_DONE;
 }
 

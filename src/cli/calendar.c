@@ -7,6 +7,7 @@
 #include "app/on-air.h"
 #include "carpace/dose.h"
 #include "cli/clock.h"
+#include "cli/files.h"
 #include "cli/options.h"
 #include "text/text.h"
 
@@ -17,6 +18,7 @@ typedef struct
 {
   GArray *entries; /* CarpaceCalendarEntry */
   GPtrArray *texts;
+  CarpaceIdentity whose;
 } Entries;
 
 static const char *
@@ -33,7 +35,8 @@ add (Entries *entries, const char *kind, int number, char *summary, CarpaceInsta
   CarpaceCalendarEntry entry = { .summary = keep (entries, summary), .begins = begins, .length_ms = length_ms };
 
   carpace_day_write (carpace_day_of (begins, 0), day);
-  entry.uid = keep (entries, g_strdup_printf ("%s-%s-%d@carpace", day, kind, number));
+  entry.uid = keep (entries, g_strdup_printf ("%s-%s-%d-%s@carpace", day, kind, number,
+                                               carpace_identity_outside (&entries->whose)));
   if (entries->entries->len < MOST_ENTRIES)
     g_array_append_val (entries->entries, entry);
 }
@@ -113,12 +116,12 @@ read_time (CarpaceCli *cli, const char *value, CarpaceInstant now, int32_t *ret_
       return true;
     }
   shown = carpace_text_shown_word (value);
-  carpace_cli_refuse (cli, 0, _("“%s” is no time of day for --at; write it as in 18:00."), shown);
+  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“%s” is no time of day for --at; write it as in 18:00."), shown);
   return false;
 }
 
 static int
-write_entries (CarpaceCli *cli, const Entries *entries, CarpaceInstant now, const char *file)
+write_entries (CarpaceCli *cli, const Entries *entries, CarpaceInstant now, const char *file, bool force)
 {
   char *text = cli->calendar.write == NULL
                  ? NULL
@@ -127,8 +130,10 @@ write_entries (CarpaceCli *cli, const Entries *entries, CarpaceInstant now, cons
   bool written;
 
   if (text == NULL)
-    return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("The calendar could not be made; nothing was written."));
-  written = carpace_cli_write_file (cli, file, text, strlen (text));
+    return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
+                               _("The calendar could not be made; nothing was written. Where Carpace came in packages, "
+                                 "install carpace-calendar."));
+  written = carpace_cli_write_file (cli, file, force, text, strlen (text));
   free (text);
   return written ? CARPACE_EXIT_DONE : CARPACE_EXIT_REFUSED;
 }
@@ -143,24 +148,28 @@ last_dose (void *user, const CarpaceDaySum *sum)
 }
 
 static int64_t
-dose_of (CarpaceCli *cli, const CarpacePlan *plan)
+dose_of (CarpaceCli *cli, const CarpacePlan *plan, CarpaceIdentity *ret_whose)
 {
   CarpaceDay today = carpace_cli_today (cli, plan);
   int64_t dose_ms = plan->dose_ms;
   CarpaceDiary diary;
 
   if (cli->open_diary != NULL && cli->open_diary (cli, &diary))
-    diary.days (diary.self, today - 60, today, last_dose, &dose_ms);
+    {
+      diary.days (diary.self, today - 60, today, last_dose, &dose_ms);
+      if (diary.whose != NULL)
+        diary.whose (diary.self, ret_whose);
+    }
   return dose_ms;
 }
 
 static int
-make_calendar (CarpaceCli *cli, const CarpacePlan *plan, int64_t days, int32_t minute, const char *file)
+make_calendar (CarpaceCli *cli, const CarpacePlan *plan, int64_t days, int32_t minute, const char *file, bool force)
 {
   Entries entries = { .entries = g_array_new (FALSE, TRUE, sizeof (CarpaceCalendarEntry)),
                       .texts = g_ptr_array_new_with_free_func (g_free) };
   CarpaceInstant now = carpace_cli_now (cli);
-  int64_t dose_ms = dose_of (cli, plan);
+  int64_t dose_ms = dose_of (cli, plan, &entries.whose);
   int status;
 
   for (int64_t day = 0, made = 0; made < days; day++)
@@ -169,10 +178,12 @@ make_calendar (CarpaceCli *cli, const CarpacePlan *plan, int64_t days, int32_t m
 
       if (begins.wall_ms <= now.wall_ms)
         continue;
-      add_intermissions (&entries, plan, begins, add_blocks (&entries, plan, dose_ms, begins));
       made++;
+      if (carpace_plan_is_without (plan, carpace_day_of (begins, plan->starts_at_min)))
+        continue;
+      add_intermissions (&entries, plan, begins, add_blocks (&entries, plan, dose_ms, begins));
     }
-  status = write_entries (cli, &entries, now, file);
+  status = write_entries (cli, &entries, now, file, force);
   g_array_unref (entries.entries);
   g_ptr_array_unref (entries.texts);
   return status;
@@ -182,7 +193,8 @@ int
 carpace_cli_calendar (CarpaceCli *cli, int argc, char **argv)
 {
   const char *days_word = NULL, *at = NULL, *file[1] = { NULL };
-  const CarpaceOption options[] = { { "days", &days_word, NULL }, { "at", &at, NULL } };
+  bool force = false;
+  const CarpaceOption options[] = { { "days", &days_word, NULL }, { "at", &at, NULL }, { "force", NULL, &force } };
   int64_t days = 1;
   int32_t minute;
   CarpacePlan *plan;
@@ -195,7 +207,7 @@ carpace_cli_calendar (CarpaceCli *cli, int argc, char **argv)
   plan = carpace_cli_plan_in_use (cli);
   if (plan == NULL)
     return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("No block plan is in use; choose one with “carpace plan use PLAN”."));
-  status = make_calendar (cli, plan, days, minute, file[0]);
+  status = make_calendar (cli, plan, days, minute, file[0], force);
   free (plan);
   return status;
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* clock.c: now, today, and files written whole. */
+/* clock.c: now and today. */
 #include "cli/clock.h"
 
 #include <glib/gi18n.h>
@@ -50,24 +50,6 @@ carpace_cli_plan_in_use (const CarpaceCli *cli)
 }
 
 bool
-carpace_cli_write_file (CarpaceCli *cli, const char *path, const char *bytes, size_t size)
-{
-  g_autoptr (GError) error = NULL;
-
-  if (path == NULL || g_str_equal (path, "-"))
-    {
-      if (fwrite (bytes, 1, size, cli->out) == size && fflush (cli->out) == 0)
-        return true;
-      carpace_cli_refuse (cli, 0, _("It could not be written to the standard output."));
-      return false;
-    }
-  if (g_file_set_contents_full (path, bytes, (gssize) size, G_FILE_SET_CONTENTS_CONSISTENT, 0600, &error))
-    return true;
-  carpace_cli_refuse (cli, 0, _("%s; choose another file."), error->message);
-  return false;
-}
-
-bool
 carpace_cli_date (CarpaceCli *cli, const char *name, const char *value, CarpaceDay *ret_day)
 {
   g_autofree char *shown = NULL;
@@ -75,6 +57,6 @@ carpace_cli_date (CarpaceCli *cli, const char *name, const char *value, CarpaceD
   if (value == NULL || carpace_day_read (value, ret_day))
     return true;
   shown = carpace_text_shown_word (value);
-  carpace_cli_refuse (cli, 0, _("“%s” is no date for --%s; write it as in 2027-03-02."), shown, name);
+  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“%s” is no date for --%s; write it as in 2027-03-02."), shown, name);
   return false;
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** clock.h: what day it is, and where a file goes: for commands. */
+/** clock.h: what day it is: for commands. */
 #ifndef CARPACE_CLI_CLOCK_H
 #define CARPACE_CLI_CLOCK_H
 
@@ -13,11 +13,6 @@ CarpaceDay carpace_cli_today (const CarpaceCli *cli, const CarpacePlan *plan);
 
 /** The plan in use, NULL where there is none or it cannot be read; free() it. */
 CarpacePlan *carpace_cli_plan_in_use (const CarpaceCli *cli);
-
-/** Writes @size bytes to @path as a whole, readable by its owner alone; to
- * cli->out where @path is NULL or "-".
- * @return false, with a sentence on cli->err, where it cannot be written */
-bool carpace_cli_write_file (CarpaceCli *cli, const char *path, const char *bytes, size_t size);
 
 /** `--NAME DATE`. *ret_day stays where @value is NULL. @return false, with a
  * sentence on cli->err, where it is no date */

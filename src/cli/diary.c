@@ -5,11 +5,14 @@
 
 #include "carpace/names.h"
 #include "cli/cli.h"
+#include "cli/clock.h"
 #include "cli/dates.h"
 #include "cli/diary-out.h"
 #include "cli/options.h"
+#include "forms/entries-json.h"
 #include "text/entries.h"
 #include "text/quoted.h"
+#include "text/level-text.h"
 #include "text/text.h"
 
 /** What is being printed. */
@@ -83,9 +86,12 @@ print_json (void *user, const CarpaceRecord *record)
   return fprintf (printing->cli->out, "%s\n", line) >= 0;
 }
 
+/* Where what was read could not be printed, the diary is not to blame. */
 static int
 unreadable (CarpaceCli *cli)
 {
+  if (!carpace_cli_flush (cli))
+    return CARPACE_EXIT_REFUSED;
   return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
                              _("A part of the diary could not be read; take a backup in its place."));
 }
@@ -100,13 +106,32 @@ print_all (Printing *printing, int format, CarpaceDay since, CarpaceDay until)
   return printing->diary.records (printing->diary.self, since, until, format == 2 ? print_json : print_text, printing);
 }
 
+/* What the hand was seen to take, as of the last day that was printed. */
+static bool
+print_at_least (Printing *printing)
+{
+  g_autofree CarpacePlan *plan = carpace_cli_plan_in_use (printing->cli);
+  g_autofree char *sentence = NULL;
+  CarpaceAtLeast seen;
+
+  if (printing->day == CARPACE_NO_DAY)
+    return true;
+  if (!carpace_at_least_read (&printing->diary, printing->day, plan, &seen))
+    return false;
+  sentence = carpace_text_at_least (&seen);
+  if (sentence != NULL)
+    fprintf (printing->cli->out, "\n%s\n", sentence);
+  return true;
+}
+
 int
 carpace_cli_diary (CarpaceCli *cli, int argc, char **argv)
 {
   static const char *const formats[] = { "text", "csv", "json", NULL };
-  const char *since = NULL, *until = NULL, *format_word = NULL;
+  const char *since = NULL, *until = NULL, *format_word = NULL, *file = NULL;
   const CarpaceOption options[] = {
-    { .name = "since", .value = &since }, { .name = "until", .value = &until }, { .name = "format", .value = &format_word }
+    { .name = "since", .value = &since }, { .name = "until", .value = &until },
+    { .name = "format", .value = &format_word }, { .name = "from", .value = &file },
   };
   Printing printing = { .cli = cli, .day = CARPACE_NO_DAY };
   CarpaceDay from, to;
@@ -116,9 +141,9 @@ carpace_cli_diary (CarpaceCli *cli, int argc, char **argv)
       || (format = carpace_option_choice (cli, "format", format_word, formats)) < 0
       || !carpace_option_period (cli, since, until, &from, &to))
     return CARPACE_EXIT_WORDS;
-  if (!cli->open_diary (cli, &printing.diary))
+  if (!carpace_cli_open_diary_or (cli, file, &printing.diary))
     return CARPACE_EXIT_REFUSED;
-  if (!print_all (&printing, format, from, to))
+  if (!print_all (&printing, format, from, to) || (format == 0 && !print_at_least (&printing)))
     return unreadable (cli);
   if (format == 0 && printing.lines == 0)
     fprintf (cli->out, "%s\n", _("Nothing is recorded for these days."));
@@ -131,6 +156,54 @@ static bool
 find_last_day (void *user, const CarpaceRecord *record)
 {
   *(CarpaceDay *) user = record->day;
+  return true;
+}
+
+/* The latest decision of the day asked about, and the last that changed the level up to it. */
+typedef struct
+{
+  CarpaceDay day, changed;
+  bool decided;       /* by a decision, not by a plan or a closed caution */
+  CarpaceDecision latest, change, before;
+} Level;
+
+static bool
+note_level (void *user, const CarpaceRecord *record)
+{
+  Level *level = user;
+  const CarpaceDecision *d = &record->entry.decision;
+
+  if (d->scope != CARPACE_SCOPE_DAY || d->level_ms <= 0)
+    return true;
+  if (record->day == level->day)
+    level->latest = *d;
+  if (level->before.level_ms > 0 && level->before.level_ms != d->level_before_ms)
+    {
+      level->changed = record->day;
+      level->decided = false;
+    }
+  if (d->level_ms != d->level_before_ms || d->level_down)
+    {
+      level->change = *d;
+      level->changed = record->day;
+      level->decided = true;
+    }
+  level->before = *d;
+  return true;
+}
+
+static bool
+print_level (Printing *printing, CarpaceDay day)
+{
+  const CarpaceDiary *diary = &printing->diary;
+  Level level = { .day = day, .changed = CARPACE_NO_DAY };
+  g_auto (GStrv) lines = NULL;
+
+  if (!diary->records_of (diary->self, INT32_MIN, day, CARPACE_KIND (CARPACE_ENTRY_DECISION), note_level, &level))
+    return false;
+  lines = carpace_text_level_lines (&level.latest, level.decided ? &level.change : NULL, level.changed);
+  for (char **line = lines; *line != NULL; line++)
+    fprintf (printing->cli->out, "%s\n", *line);
   return true;
 }
 
@@ -148,12 +221,26 @@ print_why (void *user, const CarpaceRecord *record)
   return true;
 }
 
+/* The closed caution that the day's dose comes of. */
+static void
+print_closing (Printing *printing, CarpaceDay day)
+{
+  g_autofree char *sentence = NULL;
+  CarpaceEntry closed;
+
+  if (!carpace_closing_before (&printing->diary, day, &closed))
+    return;
+  sentence = carpace_text_why_closed (&closed);
+  if (sentence != NULL)
+    fprintf (printing->cli->out, "%s\n", sentence);
+}
+
 int
 carpace_cli_why (CarpaceCli *cli, int argc, char **argv)
 {
   const uint32_t decisions = CARPACE_KIND (CARPACE_ENTRY_DECISION);
-  const char *word = NULL;
-  const CarpaceOption options[] = { { .name = "day", .value = &word } };
+  const char *word = NULL, *file = NULL;
+  const CarpaceOption options[] = { { .name = "day", .value = &word }, { .name = "from", .value = &file } };
   Printing printing = { .cli = cli, .day = CARPACE_NO_DAY };
   const CarpaceDiary *diary = &printing.diary;
   CarpaceDay day = CARPACE_NO_DAY;
@@ -162,12 +249,16 @@ carpace_cli_why (CarpaceCli *cli, int argc, char **argv)
   if (carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), NULL, 0) < 0
       || !carpace_option_day (cli, "day", word, &day))
     return CARPACE_EXIT_WORDS;
-  if (!cli->open_diary (cli, &printing.diary))
+  if (!carpace_cli_open_diary_or (cli, file, &printing.diary))
     return CARPACE_EXIT_REFUSED;
   if (word == NULL)
     ok = diary->records_of (diary->self, INT32_MIN, INT32_MAX, decisions, find_last_day, &day);
   if (ok && day != CARPACE_NO_DAY)
-    ok = diary->records_of (diary->self, day, day, decisions, print_why, &printing);
+    {
+      ok = diary->records_of (diary->self, day, day, decisions, print_why, &printing);
+      print_closing (&printing, day);
+      ok = ok && print_level (&printing, day) && print_at_least (&printing);
+    }
   if (!ok)
     return unreadable (cli);
   if (printing.lines == 0)

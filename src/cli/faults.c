@@ -5,7 +5,9 @@
 #include <glib.h>
 #include <glib/gi18n.h>
 
-#include "text/json.h"
+#include "cli/remote.h"
+#include "forms/json.h"
+#include "text/file-text.h"
 
 static void
 add_number (GString *json, const char *key, int32_t number)
@@ -28,7 +30,7 @@ print_json (const CarpaceFaultTeller *teller, const CarpaceFileFault *fault)
   add_number (json, "line", fault->line);
   add_number (json, "column", fault->column);
   carpace_json_key (json, "message");
-  carpace_json_string (json, fault->message);
+  carpace_json_string (json, carpace_remote_says (teller->cli, CARPACE_EXIT_REFUSED, fault->message));
   carpace_json_close (json, '}');
   fprintf (teller->cli->out, "%s\n", json->str);
   g_string_free (json, TRUE);
@@ -38,13 +40,15 @@ static void
 print_text (const CarpaceFaultTeller *teller, const CarpaceFileFault *fault)
 {
   FILE *err = teller->cli->err;
+  g_autofree char *name = carpace_text_path (teller->path);
 
-  fprintf (err, "%s:", teller->path);
+  fprintf (err, "%s:", name);
   if (fault->line > 0)
     fprintf (err, "%d:", (int) fault->line);
   if (fault->column > 0)
     fprintf (err, "%d:", (int) fault->column);
-  fprintf (err, fault->warning ? _(" warning: %s\n") : " %s\n", fault->message);
+  fprintf (err, fault->warning ? _(" warning: %s\n") : " %s\n",
+           carpace_remote_says (teller->cli, CARPACE_EXIT_REFUSED, fault->message));
 }
 
 void

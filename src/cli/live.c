@@ -1,56 +1,56 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* live.c: commands that the running program carries out. */
+#include <glib.h>
 #include <glib/gi18n.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "app/commands.h"
-#include "cli/cli.h"
 #include "cli/options.h"
 #include "cli/remote.h"
 #include "text/text.h"
 
-/* Words that no program could understand are told here, running or not. */
+/* Words that no program could understand go to none, running or not. */
+/* How many words there are at most after `window` and this one; 0 where there is no such. */
+static int
+most_after_window (const char *what)
+{
+  if (strcmp (what, "forget") == 0)
+    return 3;
+  return strcmp (what, "pick") == 0 || strcmp (what, "list") == 0 ? 2 : 0;
+}
+
 static bool
 words_are_understood (CarpaceCli *cli, int n, const char *const *words)
 {
   CarpaceEvent event;
   CarpaceWording wording;
 
-  if (strcmp (words[0], "quit") == 0)
+  if (strcmp (words[0], "quit") == 0 || strcmp (words[0], "settings") == 0)
     {
       wording = (CarpaceWording) { .fault = CARPACE_WORDING_TOO_MANY, .at = 1 };
       if (n == 1)
         return true;
+    }
+  else if (strcmp (words[0], "window") == 0)
+    {
+      int most = n > 1 ? most_after_window (words[1]) : 0;
+
+      if (n == 1)
+        {
+          carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, "%s", _("“window” needs “pick”, “list” or “forget” after it."));
+          return false;
+        }
+      if (most > 0 && n <= most)
+        return true;
+      wording = (CarpaceWording) { .fault = CARPACE_WORDING_TOO_MANY, .at = MAX (most, 1) };
+      if (words[wording.at][0] == '-')
+        wording.fault = CARPACE_WORDING_NOT_OPTION;
     }
   else if (carpace_command_read (n, words, &event, &wording))
     return true;
   g_autofree char *sentence = carpace_text_wording (&wording, n, words, NULL);
   carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, "%s", sentence);
   return false;
-}
-
-int
-carpace_remote_ask (CarpaceCli *cli, int n, const char *const *words)
-{
-  char *message = NULL;
-  int status = cli->remote.command (cli->remote.self, n, words, &message);
-
-  if (message && *message)
-    fprintf (status == CARPACE_EXIT_DONE ? cli->out : cli->err, "%s\n", message);
-  else if (status != CARPACE_EXIT_DONE)
-    carpace_remote_tell (cli, status);
-  free (message);
-  return status;
-}
-
-int
-carpace_remote_tell (CarpaceCli *cli, int status)
-{
-  if (status == CARPACE_EXIT_NOT_RUNNING)
-    return carpace_cli_refuse (cli, status, _("Carpace is not running in this login session; start it with “carpace”."));
-  return carpace_cli_refuse (cli, status, _("The running program did not do it and did not say why; “carpace status” "
-                                            "tells how things stand."));
 }
 
 int

@@ -7,7 +7,16 @@
 #include <string.h>
 
 #include "carpace/names.h"
+#include "cli/remote.h"
+#include "text/file-text.h"
 #include "text/text.h"
+
+int
+carpace_cli_tell (CarpaceCli *cli, int status, const char *sentence)
+{
+  fprintf (cli->err, "%s\n", sentence);
+  return status;
+}
 
 int
 carpace_cli_refuse (CarpaceCli *cli, int status, const char *format, ...)
@@ -17,8 +26,21 @@ carpace_cli_refuse (CarpaceCli *cli, int status, const char *format, ...)
   va_start (arguments, format);
   g_autofree char *sentence = g_strdup_vprintf (format, arguments);
   va_end (arguments);
-  fprintf (cli->err, "%s\n", sentence);
-  return status;
+  return carpace_cli_tell (cli, status, carpace_remote_says (cli, status, sentence));
+}
+
+bool
+carpace_cli_flush (CarpaceCli *cli)
+{
+  g_autofree char *sentence = NULL;
+  int error = fflush (cli->out) != 0 ? errno : ferror (cli->out) ? EIO : 0;
+
+  if (error == 0 || cli->out_failed)
+    return error == 0;
+  cli->out_failed = true;
+  sentence = carpace_text_no_output (error);
+  carpace_cli_tell (cli, CARPACE_EXIT_REFUSED, sentence);
+  return false;
 }
 
 static char *
@@ -38,9 +60,9 @@ tell_unknown (CarpaceCli *cli, const char *command, const char *word, const Carp
   g_autofree char *all = listed (options, n);
 
   if (n > 0)
-    carpace_cli_refuse (cli, 0, _("“carpace %s” knows no option “%s”; there are: %s."), command, shown, all);
+    carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” knows no option “%s”; there are: %s."), command, shown, all);
   else
-    carpace_cli_refuse (cli, 0, _("“carpace %s” knows no option “%s”, nor any other; leave it out."), command, shown);
+    carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” knows no option “%s”, nor any other; leave it out."), command, shown);
 }
 
 /* The option that @word (without its dashes) names; its value after "=". */
@@ -72,13 +94,13 @@ take_option (CarpaceCli *cli, int argc, char **argv, int *i, const CarpaceOption
     {
       *option->flag = true;
       if (value)
-        carpace_cli_refuse (cli, 0, _("“--%s” takes no value; leave out what follows “=”."), option->name);
+        carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“--%s” takes no value; leave out what follows “=”."), option->name);
       return value == NULL;
     }
   if (!value && *i + 1 < argc)
     value = argv[++*i];
   if (!value)
-    carpace_cli_refuse (cli, 0, _("“--%s” needs a value after it."), option->name);
+    carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“--%s” needs a value after it."), option->name);
   *option->value = value;
   return value != NULL;
 }
@@ -103,7 +125,8 @@ carpace_options_read (CarpaceCli *cli, int argc, char **argv, const CarpaceOptio
     else if (n == most)
       {
         g_autofree char *shown = carpace_text_shown_word (argv[i]);
-        return carpace_cli_refuse (cli, -1, _("“%s” is one word too many for “carpace %s”; leave it out."), shown, argv[0]);
+        carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“%s” is one word too many for “carpace %s”; leave it out."), shown, argv[0]);
+        return -1;
       }
     else
       ret_words[n++] = argv[i];
@@ -120,7 +143,8 @@ carpace_option_choice (CarpaceCli *cli, const char *name, const char *value, con
       return i;
   g_autofree char *shown = carpace_text_shown_word (value);
   g_autofree char *all = g_strjoinv (", ", (char **) words);
-  return carpace_cli_refuse (cli, -1, _("“%s” is nothing that “%s” can be; there are: %s."), shown, name, all);
+  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“%s” is nothing that “%s” can be; there are: %s."), shown, name, all);
+  return -1;
 }
 
 bool
@@ -152,6 +176,17 @@ carpace_option_number (CarpaceCli *cli, const char *name, const char *value, int
   g_autofree char *shown = carpace_text_shown_word (value);
   g_autofree char *from = g_strdup_printf ("%" G_GINT64_FORMAT, least);
   g_autofree char *to = g_strdup_printf ("%" G_GINT64_FORMAT, most);
-  carpace_cli_refuse (cli, 0, _("“%s” does not fit “%s”; give a whole number from %s to %s."), shown, name, from, to);
+  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“%s” does not fit “%s”; give a whole number from %s to %s."), shown, name, from, to);
   return false;
+}
+
+bool
+carpace_cli_says (CarpaceCli *cli, const char *word)
+{
+  char line[64];
+
+  fflush (cli->out);
+  if (cli->in == NULL || fgets (line, sizeof line, cli->in) == NULL)
+    return false;
+  return strcmp (g_strstrip (line), word) == 0;
 }

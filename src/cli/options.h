@@ -37,8 +37,19 @@ bool carpace_option_format (CarpaceCli *cli, const char *value, bool *ret_json);
 bool carpace_option_number (CarpaceCli *cli, const char *name, const char *value, int64_t least, int64_t most,
                             int64_t *ret_number);
 
-/** Prints one translated sentence and a line's end to cli->err.
- * @return @status, so that a command can end with it */
+/** Whether all that was printed to cli->out has gone where it goes. @return false, with
+ * a sentence on cli->err (once), where it has not */
+bool carpace_cli_flush (CarpaceCli *cli);
+
+/** Whether the next line of cli->in is @word: what cannot be undone is said in a
+ * word, not in a letter that is typed in passing. */
+bool carpace_cli_says (CarpaceCli *cli, const char *word);
+
+/** Prints one translated sentence, or while on air what stands for it, and a line's end to
+ * cli->err. @return @status, so that a command can end with it */
 int carpace_cli_refuse (CarpaceCli *cli, int status, const char *format, ...) G_GNUC_PRINTF (3, 4);
+
+/** The same without asking: of what the running program has said or not, and of cli->out. */
+int carpace_cli_tell (CarpaceCli *cli, int status, const char *sentence);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* plan.c: `carpace plan list|show|check|split|use|new`. */
+/* plan.c: `carpace plan list|show|check|split|new`, and who does the others. */
 #include <glib.h>
 #include <glib/gi18n.h>
 #include <stdlib.h>
@@ -7,15 +7,19 @@
 
 #include "cli/cli.h"
 #include "cli/faults.h"
+#include "cli/hand-out.h"
 #include "cli/options.h"
+#include "cli/plan-give.h"
 #include "cli/plan-load.h"
-#include "cli/plan-load.h"
-#include "text/json.h"
+#include "cli/plan-open.h"
+#include "cli/plan-set.h"
+#include "cli/plan-use.h"
+#include "forms/json.h"
+#include "forms/plan-write.h"
 #include "text/plan-flaws.h"
-#include "text/plan-write.h"
+#include "text/plan-words.h"
 #include "text/quoted.h"
 
-#define TEMPLATE "first-week"
 
 /* One subcommand's words, read. */
 typedef struct
@@ -38,7 +42,7 @@ read_words (CarpaceCli *cli, int argc, char **argv, int least, int most, Asked *
     return false;
   if (asked.n_words < least)
     {
-      carpace_cli_refuse (cli, 0, _("“carpace %s” needs a plan or a file; “carpace plan list” names the plans."), argv[0]);
+      carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” needs a plan or a file; “carpace plan list” names the plans."), argv[0]);
       return false;
     }
   *ret_asked = asked;
@@ -118,40 +122,74 @@ note_path_in_use (void *user, const CarpacePlanItem *item)
     *path = g_strdup (item->path);
 }
 
-/* Loads the plan asked for, or (@word NULL) the one in use; faults are told. */
+/* Loads the plan asked for, or (@word NULL) the one in use, as far as what is held
+ * allows; faults are told. */
 static bool
 load (CarpaceCli *cli, const char *word, bool json, bool skip_warnings, CarpacePlan *ret_plan)
 {
   g_autofree char *in_use = NULL;
+  CarpacePlansKept kept;
   CarpaceFaultTeller teller = { .cli = cli, .path = word, .json = json, .skip_warnings = skip_warnings };
+  bool loaded;
 
   if (word)
     return cli->plans.load (cli->plans.self, word, ret_plan, carpace_cli_file_fault, &teller);
   cli->plans.list (cli->plans.self, note_path_in_use, &in_use);
   teller.path = in_use ? in_use : "";
-  if (cli->plans.load_in_use (cli->plans.self, ret_plan, carpace_cli_file_fault, &teller))
+  carpace_cli_hold (cli, &kept);
+  loaded = cli->plans.load_in_use (cli->plans.self, ret_plan, carpace_cli_file_fault, &teller);
+  carpace_cli_let_go (cli, &kept);
+  if (loaded)
     return true;
   if (teller.faults == 0)
     {
       g_autofree char *message = carpace_text_plan_file (CARPACE_PLAN_FILE_NONE_IN_USE, NULL, NULL, NULL);
-      carpace_cli_refuse (cli, 0, "%s", message);
+      carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, "%s", message);
     }
   return false;
+}
+
+static void
+no_fault (void *user, const CarpaceFileFault *fault)
+{
+}
+
+/* In words, and against the plan in use, where that is another. */
+static void
+show_words (CarpaceCli *cli, const CarpacePlan *plan)
+{
+  g_autofree CarpacePlan *in_use = g_new0 (CarpacePlan, 1);
+  bool known = cli->plans.load_in_use (cli->plans.self, in_use, no_fault, NULL);
+  g_autofree char *text = carpace_text_plan_told (plan, known ? in_use : NULL);
+
+  fputs (text, cli->out);
 }
 
 static int
 show (CarpaceCli *cli, int argc, char **argv)
 {
-  Asked asked;
+  const char *word = NULL, *format = NULL;
+  bool words = false, json;
+  const CarpaceOption options[] = { { .name = "format", .value = &format }, { .name = "words", .flag = &words } };
   g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
   g_autofree char *text = NULL;
 
-  if (!read_words (cli, argc, argv, 0, 1, &asked))
+  if (carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), &word, 1) < 0
+      || !carpace_option_format (cli, format, &json))
     return CARPACE_EXIT_WORDS;
-  if (!load (cli, asked.word[0], asked.json, true, plan))
+  if (words && json)
+    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“--words” is for people: leave out “--format json”, or “--words”."));
+  if (!load (cli, word, json, true, plan))
     return CARPACE_EXIT_REFUSED;
-  text = asked.json ? carpace_plan_write_json (plan) : carpace_plan_write_file (plan);
-  fprintf (cli->out, asked.json ? "%s\n" : "%s", text);
+  if (words)
+    {
+      show_words (cli, plan);
+      return CARPACE_EXIT_DONE;
+    }
+  text = json ? carpace_plan_write_json (plan) : carpace_plan_write_file (plan);
+  fprintf (cli->out, json ? "%s\n" : "%s", text);
+  if (!json && word == NULL)
+    carpace_cli_tell_giver (cli, plan);
   return CARPACE_EXIT_DONE;
 }
 
@@ -190,42 +228,6 @@ split (CarpaceCli *cli, int argc, char **argv)
   return carpace_cli_plan_split (cli, plan, argc, argv);
 }
 
-/* The program that is running, if one is, hears of another plan. */
-static void
-tell_running (CarpaceCli *cli)
-{
-  static const char *const words[] = { "plan-changed" };
-  char *message = NULL;
-
-  if (cli->remote.command != NULL)
-    cli->remote.command (cli->remote.self, 1, words, &message);
-  free (message);
-}
-
-static int
-use (CarpaceCli *cli, int argc, char **argv)
-{
-  Asked asked;
-  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
-  g_autofree char *before = NULL;
-  CarpaceFaultTeller teller = { .cli = cli };
-
-  if (!read_words (cli, argc, argv, 1, 1, &asked))
-    return CARPACE_EXIT_WORDS;
-  teller.path = asked.word[0];
-  teller.json = asked.json;
-  cli->plans.list (cli->plans.self, note_path_in_use, &before);
-  if (!cli->plans.use (cli->plans.self, asked.word[0], carpace_cli_file_fault, &teller))
-    return CARPACE_EXIT_REFUSED;
-  tell_running (cli);
-  if (!asked.json && load (cli, NULL, false, true, plan))
-    {
-      g_autofree char *name = carpace_text_quoted (plan->name);
-      fprintf (cli->out, before ? _("%s is the plan in use, from the next practice day on.\n") : _("%s is the plan in use.\n"), name);
-    }
-  return CARPACE_EXIT_DONE;
-}
-
 static int
 new_plan (CarpaceCli *cli, int argc, char **argv)
 {
@@ -237,7 +239,7 @@ new_plan (CarpaceCli *cli, int argc, char **argv)
     return CARPACE_EXIT_WORDS;
   teller.path = asked.word[0];
   teller.json = asked.json;
-  if (!cli->plans.create (cli->plans.self, asked.word[0], asked.word[1] ? asked.word[1] : TEMPLATE,
+  if (!cli->plans.create (cli->plans.self, asked.word[0], asked.word[1] ? asked.word[1] : CARPACE_PLAN_TEMPLATE,
                           carpace_cli_file_fault, &teller))
     return CARPACE_EXIT_REFUSED;
   shown = carpace_text_harmless (asked.word[0]);
@@ -252,7 +254,11 @@ carpace_cli_plan (CarpaceCli *cli, int argc, char **argv)
 {
   static const struct { const char *word, *command; CarpaceCliCommand run; } commands[] = {
     { "list", "plan list", list }, { "show", "plan show", show },     { "check", "plan check", check },
-    { "split", "plan split", split }, { "use", "plan use", use },    { "new", "plan new", new_plan },
+    { "split", "plan split", split }, { "use", "plan use", carpace_cli_plan_use }, { "new", "plan new", new_plan },
+    { "sign", "plan sign", carpace_cli_plan_sign },
+    { "set", "plan set", carpace_cli_plan_set }, { "give", "plan give", carpace_cli_plan_give },
+    { "open", "plan open", carpace_cli_plan_open },
+    { "release", "plan release", carpace_cli_plan_release },
   };
   const char *words[G_N_ELEMENTS (commands) + 1] = { NULL };
   g_autofree char *near = NULL, *shown = NULL;

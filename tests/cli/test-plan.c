@@ -32,7 +32,7 @@ build (CarpacePlan *ret_plan)
   carpace_plan_builder_init (builder);
   carpace_plan_builder_text (builder, CARPACE_KEY_NAME, "Two halves", 0);
   carpace_plan_builder_drill_number (builder, carpace_plan_builder_drill (builder, "a", 0), CARPACE_DRILL_MOVEMENT,
-                                     CARPACE_MOVEMENT_CLICKING, 0);
+                                     CARPACE_MOVEMENT_BUTTON_PRESS, 0);
   carpace_plan_builder_part (builder, carpace_plan_builder_block (builder, 30 * CARPACE_MINUTE_MS, true, 0), "a", -1, 0);
   assert_true (carpace_plan_builder_finish (builder, ret_plan));
 }
@@ -72,7 +72,7 @@ list (void *self, CarpacePlanItemVisitor visit, void *user)
 }
 
 static bool
-use (void *self, const char *word, CarpaceFileFaultVisitor visit, void *user)
+use (void *self, const char *word, const CarpaceTaking *taking, CarpaceFileFaultVisitor visit, void *user)
 {
   g_autofree CarpacePlan *plan = g_new (CarpacePlan, 1);
 
@@ -98,7 +98,7 @@ begin (void **state)
 
   world->cli.out = open_memstream (&world->out, &world->n_out);
   world->cli.err = open_memstream (&world->err, &world->n_err);
-  world->cli.plans = (CarpacePlanFiles){ world, load, load_in_use, list, use, create };
+  world->cli.plans = (CarpacePlanFiles){ .self = world, .load = load, .load_in_use = load_in_use, .list = list, .use = use, .create = create };
   *state = world;
   return 0;
 }
@@ -140,7 +140,7 @@ words_and_statuses (void **state)
   static const struct { const char *line; int status; const char *out /* NULL: whatever */, *err; } rows[] = {
     { "plan", 2, "", "“carpace plan” needs a word after it; it can be list, show, check, " },
     { "plan lsit", 2, "", "“carpace plan” cannot be followed by “lsit”; did you mean list? It can be " },
-    { "plan list", 0, "* halves               Two \xEF\xBF\xBD[31mhalves: First line\n  week                 A week\n", "" },
+    { "plan list", 0, "* halves               Two \\x1b[31mhalves: First line\n  week                 A week\n", "" },
     { "plan list --format json", 0,
       "{\"word\":\"halves\",\"name\":\"Two \\u001b[31mhalves\",\"note\":\"First line\\u000asecond\","
       "\"path\":\"/plans/halves.plan.yaml\",\"bundled\":false,\"in_use\":true}\n"
@@ -150,7 +150,9 @@ words_and_statuses (void **state)
     { "plan list --format xml", 2, "", "“xml” is nothing that “--format” can be; there are: text, json." },
     { "plan show halves", 0, "carpace-plan: 1\nname: \"Two halves\"\n", "" },
     { "plan show", 0, "carpace-plan: 1\nname: \"Two halves\"\n", "" },
-    { "plan show --format json", 0, "{\"name\":\"Two halves\",\"note\":\"\",\"hand\":{\"side\":\"right\",\"grip\":\"palm\",\"cm_per_turn\":null,", "" },
+    { "plan show --format json", 0, "{\"name\":\"Two halves\",\"version\":1,\"note\":\"\",\"hand\":{\"side\":\"right\",\"grip\":\"palm\",\"cm_per_turn\":null,", "" },
+    { "plan show --words", 0, "Two halves, version 1\n30 min a day in one block; at most 45 min.\n", "" },
+    { "plan show --words --format json", 2, "", "“--words” is for people: leave out “--format json”, or “--words”.\n" },
     { "plan show warned", 0, "carpace-plan: 1\n", "" },
     { "plan show faulty", 1, "", "faulty:5:1: one fault; mend it\nfaulty: another; mend it\n" },
     { "plan check warned", 0, NULL, "warned:3:12: warning: a \"doubt\"\n" },

@@ -7,9 +7,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "format-csv.h"
-#include "format-fhir.h"
-#include "format-json.h"
+#include "forms/diary-csv.h"
+#include "forms/diary-fhir.h"
+#include "forms/diary-json.h"
 #include "said.h"
 
 static const CarpaceDiaryFormat *const formats[] = { &carpace_format_csv, &carpace_format_json, &carpace_format_fhir, NULL };
@@ -18,7 +18,7 @@ typedef struct
 {
   Said said;
   char *folder, *path;
-  CarpaceDiaryStore *opened;
+  CarpaceDiaryStore *opened, *other;
 } Fixture;
 
 static void
@@ -55,6 +55,31 @@ open_keeper (CarpaceCli *cli, bool writing, CarpaceDiaryKeeper *ret_keeper)
   return true;
 }
 
+static bool
+open_backup (CarpaceCli *cli, const char *path, const char *bytes, size_t n, CarpaceDiary *ret_diary)
+{
+  Fixture *f = cli->main;
+
+  carpace_store_close (f->other, true);
+  f->other = carpace_store_open_bytes (path, bytes, n, store_told, cli);
+  if (f->other != NULL)
+    *ret_diary = carpace_store_diary (f->other);
+  return f->other != NULL;
+}
+
+static bool
+open_scratch (CarpaceCli *cli, CarpaceDiary *ret_diary, CarpaceDiaryKeeper *ret_keeper, CarpaceStore *ret_store)
+{
+  Fixture *f = cli->main;
+
+  carpace_store_close (f->other, true);
+  f->other = carpace_store_open_scratch (store_told, cli);
+  assert_non_null (f->other);
+  *ret_diary = carpace_store_diary (f->other);
+  *ret_keeper = carpace_store_keeper (f->other);
+  return true;
+}
+
 /* A command in a fresh terminal. */
 static int
 run (Fixture *f, CarpaceCliCommand command, const char *input, const char *line, ...)
@@ -73,6 +98,9 @@ run (Fixture *f, CarpaceCliCommand command, const char *input, const char *line,
   f->said.cli.main = f;
   f->said.cli.open_diary = open_diary;
   f->said.cli.open_keeper = open_keeper;
+  f->said.cli.is_backup = carpace_store_is_backup;
+  f->said.cli.open_backup = open_backup;
+  f->said.cli.open_scratch = open_scratch;
   f->said.cli.formats = formats;
   status = said_run (&f->said, command, words);
   if (f->said.cli.in != NULL)
@@ -114,6 +142,7 @@ tear_down (void **state)
 {
   Fixture *f = *state;
 
+  carpace_store_close (f->other, true);
   said_end (&f->said);
   folder_free (f->folder);
   g_free (f->path);
@@ -209,7 +238,10 @@ why_tells_the_last_days_decisions (void **state)
   assert_non_null (strstr (f->said.out, "19 min 30 s"));
   assert_non_null (strstr (f->said.out, "[up-2]"));
   assert_null (strstr (f->said.out, "Mon 1 Mar"));
+  assert_non_null (strstr (f->said.out, "Practice time is led to 1 h and held there: the aim.\n"
+                                        "It is the plan's, and has not changed.\n"));
   assert_int_equal (run (f, carpace_cli_why, NULL, "why --day 2027-03-01"), CARPACE_EXIT_DONE);
+  assert_non_null (strstr (f->said.out, "Practice time is led to 1 h"));
   assert_non_null (strstr (f->said.out, "[keep]"));
   assert_int_equal (run (f, carpace_cli_why, NULL, "why --day 2027-03-05"), CARPACE_EXIT_DONE);
   assert_non_null (strstr (f->said.out, "No decision was made on that day."));
@@ -247,6 +279,152 @@ out_erased_and_in_again (void **state)
     }
 }
 
+/* Another computer: an empty diary in the place of this one. */
+static void
+move_house (Fixture *f)
+{
+  static int houses;
+  g_autofree char *name = g_strdup_printf ("elsewhere-%d.sqlite", ++houses);
+
+  g_free (f->path);
+  f->path = g_build_filename (f->folder, name, NULL);
+}
+
+static char *
+diary_as_csv (Fixture *f)
+{
+  assert_int_equal (run (f, carpace_cli_diary, NULL, "diary --format csv"), CARPACE_EXIT_DONE);
+  return g_strdup (f->said.out);
+}
+
+/* As an export and as a backup; with the identity, which stands in the CSV. */
+static void
+restored_elsewhere (void **state)
+{
+  static const struct { CarpaceCliCommand command; const char *line; } rows[] = {
+    { carpace_cli_export, "export --format json %s/moved-0" }, { carpace_cli_backup, "backup %s/moved-1" }
+  };
+  Fixture *f = *state;
+  g_autofree char *home = g_strdup (f->path), *before = diary_as_csv (f);
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *there = NULL;
+
+      g_free (f->path);
+      f->path = g_strdup (home);
+      assert_int_equal (run (f, rows[i].command, NULL, rows[i].line, f->folder), CARPACE_EXIT_DONE);
+      move_house (f);
+      if (run (f, carpace_cli_restore, NULL, "restore %s/moved-%zu", f->folder, i) != CARPACE_EXIT_DONE)
+        fail_msg ("%s", f->said.err);
+      there = diary_as_csv (f);
+      assert_string_equal (there, before);
+      assert_int_equal (run (f, carpace_cli_restore, NULL, "restore %s/moved-%zu", f->folder, i), CARPACE_EXIT_REFUSED);
+      assert_non_null (strstr (f->said.err, "a diary here already"));
+      assert_int_equal (run (f, carpace_cli_import, NULL, "import %s/moved-%zu", f->folder, i), CARPACE_EXIT_DONE);
+      assert_non_null (strstr (f->said.out, "0 records added"));
+    }
+}
+
+/* One line a case: whose file, with --mine or not, what is answered, and what comes of it. */
+static void
+whose_diary_it_is (void **state)
+{
+  static const struct { const char *name, *file, *mine, *answer, *says; int status; } rows[] = {
+    { "another player's", "other", "", NULL, "another player's diary", CARPACE_EXIT_REFUSED },
+    { "said to be mine, not meant", "other", "--mine", "no\n", "Nothing was imported", CARPACE_EXIT_REFUSED },
+    { "said to be mine", "other", "--mine", "join\n", "1 record added", CARPACE_EXIT_DONE },
+    { "not asked twice", "other", "", NULL, "0 records added, 1 known", CARPACE_EXIT_DONE },
+    { "before identities", "old", "", NULL, "does not say whose diary", CARPACE_EXIT_REFUSED },
+    { "before identities, mine", "old", "--mine", NULL, "1 record added", CARPACE_EXIT_DONE },
+  };
+  Fixture *f = *state;
+
+  for (size_t i = 0; i < 2; i++)
+    {
+      g_autofree char *path = g_build_filename (f->folder, i == 0 ? "other" : "old", NULL);
+      g_autofree char *text
+        = g_strdup_printf ("{\"kind\":\"diary\",\"version\":%s}\n{\"kind\":\"rating\",\"day\":\"2027-03-0%zu\",\"at\":"
+                           "\"2027-03-0%zuT12:00:00Z\",\"block\":1,\"discomfort\":2,\"site\":\"none\",\"late\":false}\n",
+                           i == 0 ? "2,\"diary\":\"00112233445566778899aabbccddeeff\"" : "1", i + 5, i + 5);
+
+      assert_true (g_file_set_contents (path, text, -1, NULL));
+    }
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      int status = run (f, carpace_cli_import, rows[i].answer, "import %s/%s%s%s", f->folder, rows[i].file,
+                        rows[i].mine[0] != '\0' ? " " : "", rows[i].mine);
+
+      if (status != rows[i].status
+          || (strstr (f->said.out, rows[i].says) == NULL && strstr (f->said.err, rows[i].says) == NULL))
+        fail_msg ("%s: %d, %s%s", rows[i].name, status, f->said.out, f->said.err);
+    }
+  assert_int_equal (run (f, carpace_cli_export, NULL, "export --format json --code K7"), CARPACE_EXIT_DONE);
+  assert_non_null (strstr (f->said.out, "\"joined\":[\"00112233445566778899aabbccddeeff\"],\"code\":\"K7\""));
+}
+
+/* The diary that is here is neither read nor changed. */
+static void
+a_file_in_the_diary_s_place (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *before = NULL, *from = NULL;
+
+  assert_int_equal (run (f, carpace_cli_export, NULL, "export --format json %s/from.json", f->folder), CARPACE_EXIT_DONE);
+  assert_int_equal (run (f, carpace_cli_diary, NULL, "diary"), CARPACE_EXIT_DONE);
+  before = g_strdup (f->said.out);
+  move_house (f);
+  assert_int_equal (run (f, carpace_cli_diary, NULL, "diary --from %s/from.json", f->folder), CARPACE_EXIT_DONE);
+  assert_string_equal (f->said.out, before);
+  assert_int_equal (run (f, carpace_cli_why, NULL, "why --from %s/from.json", f->folder), CARPACE_EXIT_DONE);
+  assert_non_null (strstr (f->said.out, "[up-2]"));
+  assert_int_equal (run (f, carpace_cli_diary, NULL, "diary"), CARPACE_EXIT_DONE);
+  assert_non_null (strstr (f->said.out, "Nothing is recorded"));
+  assert_int_equal (run (f, carpace_cli_diary, NULL, "diary --from %s/none.json", f->folder), CARPACE_EXIT_REFUSED);
+}
+
+/* A path is the player's own words: what is in it moves no cursor. */
+static void
+control_characters_are_told_as_escapes (void **state)
+{
+  static const struct { CarpaceCliCommand command; const char *line; } rows[] = {
+    { carpace_cli_import, "import no\x1b[2Jfile" },          { carpace_cli_export, "export /no\x1b[2Jfolder/file" },
+    { carpace_cli_backup, "backup /no\x1b[2Jfolder/file" },  { carpace_cli_diary, "diary --since \x1b[2J" },
+    { carpace_cli_diary, "diary \x1b[2J" },                  { carpace_cli_export, "export --format \x1b[2J" },
+    { carpace_cli_why, "why --\x1b[2J" },
+  };
+  Fixture *f = *state;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      assert_int_not_equal (run (f, rows[i].command, NULL, "%s", rows[i].line), CARPACE_EXIT_DONE);
+      if (strchr (f->said.err, '\x1b') != NULL || strstr (f->said.err, "\\x1b[2J") == NULL)
+        fail_msg ("row %zu: %s", i, f->said.err);
+    }
+}
+
+static void
+over_a_file_where_that_is_said (void **state)
+{
+  static const struct { CarpaceCliCommand command; const char *word; } rows[] = {
+    { carpace_cli_export, "export" }, { carpace_cli_backup, "backup" }
+  };
+  Fixture *f = *state;
+  g_autofree char *path = g_build_filename (f->folder, "there", NULL);
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *text = NULL;
+
+      assert_true (g_file_set_contents (path, "precious", -1, NULL));
+      assert_int_equal (run (f, rows[i].command, NULL, "%s %s", rows[i].word, path), CARPACE_EXIT_REFUSED);
+      assert_non_null (strstr (f->said.err, "is there already; name another file, or write over it with --force."));
+      assert_int_equal (run (f, rows[i].command, NULL, "%s --force %s", rows[i].word, path), CARPACE_EXIT_DONE);
+      assert_true (g_file_get_contents (path, &text, NULL, NULL));
+      assert_string_not_equal (text, "precious");
+    }
+}
+
 static void
 a_fault_is_told_with_its_line (void **state)
 {
@@ -256,7 +434,7 @@ a_fault_is_told_with_its_line (void **state)
   g_autofree char *at = g_strconcat (path, ":2: ", NULL);
 
   g_file_set_contents (path, "day,at,elapsed_ms,kind,note,other_ms\n2027-03-01,never,1,state,,\n", -1, NULL);
-  assert_int_equal (run (f, carpace_cli_import, NULL, "import %s", path), CARPACE_EXIT_REFUSED);
+  assert_int_equal (run (f, carpace_cli_import, NULL, "import %s --mine", path), CARPACE_EXIT_REFUSED);
   assert_true (g_str_has_prefix (f->said.err, at));
   assert_non_null (strstr (f->said.err, "Nothing was imported."));
   assert_int_equal (run (f, carpace_cli_export, NULL, "export --format fhir --code K7 %s", fhir), CARPACE_EXIT_DONE);
@@ -303,6 +481,11 @@ main (void)
     TEST (refusals_say_what_and_why),
     TEST (why_tells_the_last_days_decisions),
     TEST (out_erased_and_in_again),
+    TEST (restored_elsewhere),
+    TEST (whose_diary_it_is),
+    TEST (a_file_in_the_diary_s_place),
+    TEST (control_characters_are_told_as_escapes),
+    TEST (over_a_file_where_that_is_said),
     TEST (a_fault_is_told_with_its_line),
     TEST (a_running_program_keeps_its_diary),
   };

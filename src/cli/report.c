@@ -6,7 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "app/held.h"
 #include "cli/clock.h"
+#include "cli/diary-out.h"
+#include "cli/files.h"
 #include "cli/options.h"
 #include "draw/report.h"
 #include "text/text.h"
@@ -27,7 +30,9 @@ typedef struct
   CarpaceReportAsk ask;
   Format format;
   CarpaceSheet sheet;
-  const char *file;
+  const char *file, *from;
+  bool no_period; /* none was said */
+  bool force;
 } Asked;
 
 /* `--with ratings,sites,cautions`: what the player ticks for a coach. */
@@ -48,7 +53,7 @@ read_ticks (CarpaceCli *cli, const char *value, CarpaceReportAsk *ask)
         ask->cautions = true;
       else if (*ticks[i] != '\0')
         {
-          carpace_cli_refuse (cli, 0, _("--with knows no “%s”; there are: ratings, sites, cautions."), shown);
+          carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("--with knows no “%s”; there are: ratings, sites, cautions."), shown);
           return false;
         }
     }
@@ -71,7 +76,7 @@ read_format (CarpaceCli *cli, const char *value, const char *file, Format *ret_f
     *ret_format = FORMAT_PNG;
   if (*ret_format == FORMAT_TEXT || file != NULL)
     return true;
-  carpace_cli_refuse (cli, 0, _("Name the file to write, as in “carpace report --format %s report.%s”; “-” is the standard output."),
+  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("Name the file to write, as in “carpace report --format %s report.%s”; “-” is the standard output."),
                       words[*ret_format], words[*ret_format]);
   return false;
 }
@@ -88,9 +93,9 @@ read_period (CarpaceCli *cli, const char *since, const char *until, CarpaceRepor
   if (ask->since <= ask->until && ask->until - ask->since < MOST_DAYS)
     return true;
   if (ask->since > ask->until)
-    carpace_cli_refuse (cli, 0, _("The period ends before it begins: --since is after --until; change one of them."));
+    carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("The period ends before it begins: --since is after --until; change one of them."));
   else
-    carpace_cli_refuse (cli, 0, _("The period is longer than a hundred years; name a later --since."));
+    carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("The period is longer than a hundred years; name a later --since."));
   return false;
 }
 
@@ -100,7 +105,7 @@ read_code (CarpaceCli *cli, const char *code)
 {
   if (code == NULL || (g_utf8_validate (code, -1, NULL) && *code != '\0' && g_utf8_strlen (code, -1) <= 20))
     return true;
-  carpace_cli_refuse (cli, 0, _("A player's code is 1 to 20 characters long; shorten it."));
+  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("A player's code is 1 to 20 characters long; shorten it."));
   return false;
 }
 
@@ -112,7 +117,8 @@ read_asked (CarpaceCli *cli, int argc, char **argv, Asked *asked)
   const char *since = NULL, *until = NULL, *reader = NULL, *format = NULL, *paper = NULL, *with = NULL;
   const CarpaceOption options[] = {
     { "since", &since, NULL }, { "until", &until, NULL },   { "for", &reader, NULL },
-    { "format", &format, NULL }, { "paper", &paper, NULL }, { "with", &with, NULL }, { "code", &asked->ask.code, NULL },
+    { "format", &format, NULL }, { "paper", &paper, NULL }, { "with", &with, NULL }, { "from", &asked->from, NULL }, { "code", &asked->ask.code, NULL },
+    { "force", NULL, &asked->force },
   };
   const char *file[1] = { NULL };
   int choice;
@@ -128,9 +134,10 @@ read_asked (CarpaceCli *cli, int argc, char **argv, Asked *asked)
   asked->sheet = choice == 1 ? carpace_sheet_letter : carpace_sheet_a4;
   if (with != NULL && !asked->ask.for_coach)
     {
-      carpace_cli_refuse (cli, 0, _("--with is for a coach's report; a clinician's has all of it. Leave it out, or add --for coach."));
+      carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("--with is for a coach's report; a clinician's has all of it. Leave it out, or add --for coach."));
       return false;
     }
+  asked->no_period = since == NULL && until == NULL;
   return read_ticks (cli, with, &asked->ask) && read_format (cli, format, asked->file, &asked->format)
          && read_period (cli, since, until, &asked->ask) && read_code (cli, asked->ask.code);
 }
@@ -200,8 +207,27 @@ write_report (CarpaceCli *cli, CarpaceReport *report, const Asked *asked)
     painted = asked->format == FORMAT_PDF ? paint_pdf (report, asked, bytes) : paint_png (report, asked, bytes);
   if (!painted)
     return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("The page could not be painted; try --format text."));
-  return carpace_cli_write_file (cli, asked->file, (const char *) bytes->data, bytes->len) ? CARPACE_EXIT_DONE
+  return carpace_cli_write_file (cli, asked->file, asked->force, (const char *) bytes->data, bytes->len) ? CARPACE_EXIT_DONE
                                                                                             : CARPACE_EXIT_REFUSED;
+}
+
+static bool
+later (void *user, const CarpaceDaySum *sum)
+{
+  *(CarpaceDay *) user = sum->day;
+  return true;
+}
+
+/* A file's report ends with what the file has. */
+static void
+end_with (const CarpaceDiary *diary, CarpaceReportAsk *ask)
+{
+  CarpaceDay last = CARPACE_NO_DAY;
+
+  if (!diary->days (diary->self, INT32_MIN, INT32_MAX, later, &last) || last == CARPACE_NO_DAY)
+    return;
+  ask->until = last;
+  ask->since = last - DAYS + 1;
 }
 
 int
@@ -211,21 +237,27 @@ carpace_cli_report (CarpaceCli *cli, int argc, char **argv)
   Asked asked = { .ask = { .plan = plan } };
   CarpaceReport *report = NULL;
   CarpaceDiary diary;
+  CarpacePlansKept kept = { .name = NULL };
   int status = CARPACE_EXIT_WORDS;
 
+  asked.ask.held = &kept.held;
   if (read_asked (cli, argc, argv, &asked))
     {
       status = CARPACE_EXIT_REFUSED;
-      if (cli->open_diary (cli, &diary))
+      if (carpace_cli_open_diary_or (cli, asked.from, &diary))
         {
-          report = carpace_report_new (&diary, &asked.ask);
+          if (asked.from != NULL && asked.no_period)
+            end_with (&diary, &asked.ask);
+          if (carpace_plans_kept_until (&diary, &cli->plans, asked.ask.until, &kept))
+            report = carpace_report_new (&diary, &asked.ask);
           if (report == NULL)
-            carpace_cli_refuse (cli, 0, _("The diary could not be read; nothing was written."));
+            carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("The diary could not be read; nothing was written."));
           else
             status = write_report (cli, report, &asked);
         }
     }
   carpace_report_free (report);
+  carpace_plans_kept_clear (&kept);
   free (plan);
   return status;
 }

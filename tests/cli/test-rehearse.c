@@ -134,14 +134,27 @@ refused_or_not_understood (void **state)
   static const struct { const char *line; int status; const char *err; } rows[] = {
     { "rehearse", 2, "“carpace rehearse” needs a block plan; “carpace plan list” names those there are.\n" },
     { "rehearse halves quarters", 2, "“quarters” is one word too many for “carpace rehearse”; leave it out.\n" },
-    { "rehearse halves --script x --player steady", 2, "A script says all that happens: leave out “--player”, “--days” and “--seed”.\n" },
-    { "rehearse halves --player lazy", 2, "“lazy” is nothing that “--player” can be; there are: steady, sensitive, plays-on, silent.\n" },
+    { "rehearse halves --script x --player steady", 2, "A script says all that happens: leave out “--player”.\n" },
+    { "rehearse halves --script x --for-all", 2, "A script says all that happens: leave out “--for-all”.\n" },
+    { "rehearse halves --script x --under-reports", 2, "A script says all that happens: leave out “--under-reports”.\n" },
+    { "rehearse halves --for-all --takes 40min", 2, "“--for-all” has players of its own: leave out “--takes”.\n" },
+    { "rehearse halves --seasons 3", 2, "“--seasons” is for “--for-all”: add it, or leave it out.\n" },
+    { "rehearse halves --drops 40%", 2, "“--drops” changes nothing for a hand that takes anything; add what it takes, like “--takes 48min”.\n" },
+    { "rehearse halves --hand excess", 2, "“--hand” changes nothing for a hand that takes anything; add what it takes, like “--takes 48min”.\n" },
+    { "rehearse halves --hand left", 2, "“left” is nothing that “--hand” can be; there are: straight, excess, fifth-power, day-late.\n" },
+    { "rehearse halves --takes 48", 2, "--takes: “48” lacks its unit; write it like “48min”.\n" },
+    { "rehearse halves --takes 59s", 2, "--takes: “59s” is outside its range, 1 min to 8 h.\n" },
+    { "rehearse halves --noise 0.55", 2, "--noise: “0.55” has more decimals than count; round it, like “0.5”.\n" },
+    { "rehearse halves --noise 3.1", 2, "--noise: “3.1” is outside its range, 0 to 3.\n" },
+    { "rehearse halves --stiff 2.5%", 2, "--stiff: “2.5%” has more decimals than count; round it, like “5%”.\n" },
+    { "rehearse halves --misses 101%", 2, "--misses: “101%” is outside its range, 0 % to 100 %.\n" },
+    { "rehearse halves --player lazy", 2, "“lazy” is nothing that “--player” can be; there are: steady, sensitive, plays-on, silent, varied, varied-noisy, healthy, healthy-noisy, under-reports, drops, grows, flares, misses.\n" },
     { "rehearse halves --days 0", 2, "“0” does not fit “--days”; give a whole number from 1 to 3660.\n" },
     { "rehearse halves --days 5x", 2, "“5x” does not fit “--days”; give a whole number from 1 to 3660.\n" },
-    { "rehearse halves --seed -1", 2, "“-1” does not fit “--seed”; give a whole number from 0 to 9223372036854775807.\n" },
+    { "rehearse halves --seed -1", 2, "“-1” does not fit “--seed”; give a whole number from 0 to 9223372036854774807.\n" },
     { "rehearse bad.plan.yaml --script x", 1, "bad.plan.yaml:3:7: no unit; write 30 min\n" },
-    { "rehearse halves --script /nowhere/at/all", 1, "/nowhere/at/all: it cannot be read (No such file or directory); name a script that is there.\n" },
-    { "rehearse halves --script /", 1, "/: it cannot be read (Is a directory); name a script that is there.\n" },
+    { "rehearse halves --script /nowhere/at/all", 1, "/nowhere/at/all cannot be read: No such file or directory; name another file.\n" },
+    { "rehearse halves --script /", 1, "/ is no file that can be read; name another.\n" },
   };
   for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
     {
@@ -154,6 +167,84 @@ refused_or_not_understood (void **state)
       assert_string_equal (said.out, "");
       said_end (&said);
     }
+}
+
+static int
+run_player (Said *said, const char *options)
+{
+  char line[256];
+
+  said_begin (said);
+  said->cli.plans.load = load;
+  snprintf (line, sizeof line, "rehearse halves %s", options);
+  return said_run (said, carpace_cli_rehearse, line);
+}
+
+static int
+count (const char *text, const char *what)
+{
+  int n = 0;
+
+  while ((text = strstr (text, what)) != NULL)
+    n++, text++;
+  return n;
+}
+
+/* What stands behind "KEY": in the last line that has it. */
+static double
+last_number (const Said *said, const char *key)
+{
+  const char *at = said->out, *found = NULL;
+
+  while ((at = strstr (at, key)) != NULL)
+    found = at += strlen (key);
+  assert_non_null (found);
+  return strtod (found, NULL);
+}
+
+static void
+a_season_ends_with_its_weeks (void **state)
+{
+  Said said;
+
+  assert_int_equal (run_player (&said, "--takes 48min --days 20 --format json"), 0);
+  assert_int_equal (count (said.out, "{\"kind\":\"week\","), 3);
+  assert_int_equal (count (said.out, "{\"kind\":\"season\",\"player\":\"steady\",\"hand\":\"straight\",\"seed\":1,\"takes_ms\":2880000,"), 1);
+  assert_true (last_number (&said, "\"days\":") == 18); /* one in seven without practice */
+  assert_int_equal (count (said.out, ",\"highest\":"), 3);
+  assert_int_equal (count (said.out, ",\"change_ms\":null}"), 2); /* of the first week, and of one of six days */
+  said_end (&said);
+
+  assert_int_equal (run_player (&said, "--takes 48min --days 20 --drops 40%"), 0);
+  assert_int_equal (count (said.out, "\nWeek "), 3);
+  assert_int_equal (count (said.out, " on 6 days, highest discomfort "), 3);
+  assert_int_equal (count (said.out, " the week before\n"), 1); /* the third is no whole one */
+  assert_non_null (strstr (said.out, "This hand takes 48 min. From day 22 to 42 it takes 40 % less. More than 1.15 times that was planned on "));
+  assert_non_null (strstr (said.out, " of 18 practice days.\n"));
+  assert_non_null (strstr (said.out, "Seed 1: the same seed gives the same days.\n"));
+  said_end (&said);
+
+  assert_int_equal (run_player (&said, "--days 1"), 0);
+  assert_null (strstr (said.out, "Week"));
+  said_end (&said);
+}
+
+static void
+all_players (void **state)
+{
+  Said said;
+
+  assert_int_equal (run_player (&said, "--for-all --seasons 2 --days 10 --format json"), 0);
+  assert_int_equal (count (said.out, "\"kind\":\"player\""), 34); /* 7 that answer, by 4 hands, and 6 that take anything */
+  assert_int_equal (count (said.out, "\"player\":\"varied\",\"hand\":\"day-late\""), 1);
+  assert_int_equal (count (said.out, "\"takes_least_ms\":null"), 6);
+  said_end (&said);
+
+  assert_int_equal (run_player (&said, "--for-all --seasons 1 --days 10 --hand excess"), 0);
+  assert_int_equal (count (said.out, " excess "), 7);
+  assert_int_equal (count (said.out, "fifth-power"), 0);
+  assert_non_null (strstr (said.out, "Means of 1 season of 10 days; seeds from 1 on."));
+  said_end (&said);
 }
 
 static int
@@ -170,6 +261,51 @@ remove_path (void **state)
   return unlink (script_path);
 }
 
+static int shown;
+
+static bool
+show (const CarpacePlan *plan)
+{
+  shown += plan->n_blocks;
+  return true;
+}
+
+static bool
+no_display (const CarpacePlan *plan)
+{
+  return false;
+}
+
+/* An evening to look at prints nothing, and goes with nothing that is printed. */
+static void
+shown_on_the_desktop (void **state)
+{
+  static const char *const beside[] = { "--script x", "--player careful", "--for-all", "--days 3", "--seed 2", "--format json", "--export x" };
+  Said said;
+
+  said_begin (&said);
+  said.cli.plans.load = load;
+  said.cli.show_evening = show;
+  assert_int_equal (said_run (&said, carpace_cli_rehearse, "rehearse halves --show"), CARPACE_EXIT_DONE);
+  assert_int_equal (shown, 2);
+  assert_string_equal (said.out, "");
+  said.cli.show_evening = no_display;
+  assert_int_equal (said_run (&said, carpace_cli_rehearse, "rehearse halves --show"), CARPACE_EXIT_REFUSED);
+  said_end (&said);
+  for (size_t i = 0; i < sizeof beside / sizeof beside[0]; i++)
+    {
+      char line[128];
+
+      said_begin (&said);
+      said.cli.plans.load = load;
+      said.cli.show_evening = show;
+      snprintf (line, sizeof line, "rehearse halves --show %s", beside[i]);
+      assert_int_equal (said_run (&said, carpace_cli_rehearse, line), CARPACE_EXIT_WORDS);
+      said_end (&said);
+    }
+  assert_int_equal (shown, 2);
+}
+
 int
 main (void)
 {
@@ -179,6 +315,9 @@ main (void)
     cmocka_unit_test (zones_and_clocks),
     cmocka_unit_test (faults_of_a_script),
     cmocka_unit_test (refused_or_not_understood),
+    cmocka_unit_test (a_season_ends_with_its_weeks),
+    cmocka_unit_test (all_players),
+    cmocka_unit_test (shown_on_the_desktop),
   };
   return cmocka_run_group_tests (tests, make_path, remove_path);
 }

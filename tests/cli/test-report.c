@@ -44,12 +44,14 @@ now (void *self)
   return (CarpaceInstant) { .wall_ms = now_ms };
 }
 
+static int32_t without; /* days of the plan's week */
+
 static bool
 load_in_use (void *self, CarpacePlan *ret_plan, CarpaceFileFaultVisitor visit, void *user)
 {
   if (no_plan)
     return false;
-  *ret_plan = (CarpacePlan) { .dose_ms = 60 * CARPACE_MINUTE_MS, .starts_at_min = 240, .cut_to = 6500, .step_up_by = 1000,
+  *ret_plan = (CarpacePlan) { .without = without, .dose_ms = 60 * CARPACE_MINUTE_MS, .starts_at_min = 240, .cut_to = 6500, .step_up_by = 1000,
                               .after_good_days = 3, .at_most_ms = 90 * CARPACE_MINUTE_MS, .stop_above = 5,
                               .round_down_to_ms = 30000, .shortest_ms = 180000, .longest_ms = CARPACE_HOUR_MS,
                               .between_blocks_ms = 45 * CARPACE_MINUTE_MS, .n_blocks = 2,
@@ -120,7 +122,7 @@ test_pdf (void **state)
 
   for (size_t i = 0; i < G_N_ELEMENTS (papers); i++)
     {
-      g_autofree char *line = g_strdup_printf ("report --code K7 %s%s", papers[i].words, path);
+      g_autofree char *line = g_strdup_printf ("report --force --code K7 %s%s", papers[i].words, path);
       g_autofree char *to_text = g_strdup_printf ("pdftotext -layout %s -", path);
       g_autofree char *to_info = g_strdup_printf ("pdfinfo %s", path);
       g_autofree char *text = NULL;
@@ -135,7 +137,7 @@ test_pdf (void **state)
       if (!spawn (to_text, &text) || !spawn (to_info, &info))
         skip ();
       assert_non_null (strstr (text, "Player K7"));
-      assert_non_null (strstr (text, "Asked and done"));
+      assert_non_null (strstr (text, "Planned and done"));
       assert_non_null (strstr (text, "How the hand answered"));
       assert_non_null (strstr (text, "Why the dose is what it is"));
       assert_non_null (strstr (text, "The next dose is decided when the next practice day opens."));
@@ -181,7 +183,7 @@ static const BadRow bad_rows[] = {
   { .name = "ticks for a clinician", .line = "report --with ratings", .status = CARPACE_EXIT_WORDS, .says = "--for coach" },
   { .name = "a picture without a file", .line = "report --format png", .status = CARPACE_EXIT_WORDS, .says = "report.png" },
   { .name = "a long code", .line = "report --code 123456789012345678901", .status = CARPACE_EXIT_WORDS, .says = "20" },
-  { .name = "nowhere to write", .line = "report /nowhere/at/all.pdf", .status = CARPACE_EXIT_REFUSED, .says = "choose another" },
+  { .name = "nowhere to write", .line = "report /nowhere/at/all.pdf", .status = CARPACE_EXIT_REFUSED, .says = "cannot be written" },
 };
 
 static void
@@ -228,6 +230,24 @@ test_calendar (void **state)
   assert_int_equal (run (&said, carpace_cli_calendar, "calendar --days 7 --at 18"), CARPACE_EXIT_DONE);
   assert_int_equal (n_entries_written % 7, 0);
   assert_true (last_entry_begins.wall_ms > now (NULL).wall_ms + 6 * CARPACE_DAY_MS);
+  said_end (&said);
+}
+
+/* Of a week whose days but Sunday are without practice one evening is left. */
+static void
+test_calendar_passes_over_days_without (void **state)
+{
+  Said said;
+  size_t of_one_day;
+
+  assert_int_equal (run (&said, carpace_cli_calendar, "calendar --at 18:00"), CARPACE_EXIT_DONE);
+  of_one_day = n_entries_written;
+  said_end (&said);
+  without = (1 << CARPACE_WEEKDAY_SUNDAY) - 1;
+  assert_int_equal (run (&said, carpace_cli_calendar, "calendar --days 7 --at 18:00"), CARPACE_EXIT_DONE);
+  without = 0;
+  assert_int_equal (n_entries_written, of_one_day);
+  assert_int_equal (carpace_day_weekday (carpace_day_of (last_entry_begins, 0)), CARPACE_WEEKDAY_SUNDAY);
   said_end (&said);
 }
 
@@ -279,6 +299,44 @@ test_bad_calendars (void **state)
   no_plan = false;
 }
 
+/* Over a file that is there only where that is said, and never in the place of
+ * anything else. What is done with each kind of thing: tests/files/test-out.c. */
+static void
+test_files_that_are_there (void **state)
+{
+  static const struct { CarpaceCliCommand command; const char *word; } commands[] = {
+    { carpace_cli_report, "report" }, { carpace_cli_calendar, "calendar" }
+  };
+  g_autofree char *path = path_of ("there"), *pipe = path_of ("pipe");
+
+  assert_int_equal (mkfifo (pipe, 0600), 0);
+  for (size_t i = 0; i < G_N_ELEMENTS (commands); i++)
+    {
+      g_autofree char *plain = g_strdup_printf ("%s %s", commands[i].word, path);
+      g_autofree char *forced = g_strdup_printf ("%s --force %s", commands[i].word, path);
+      g_autofree char *into = g_strdup_printf ("%s --force %s", commands[i].word, pipe);
+      g_autofree char *text = NULL, *now = NULL;
+      Said said;
+
+      assert_true (g_file_set_contents (path, "precious", -1, NULL));
+      assert_int_equal (run (&said, commands[i].command, plain), CARPACE_EXIT_REFUSED);
+      assert_non_null (strstr (said.err, "is there already; name another file, or write over it with --force."));
+      assert_true (g_file_get_contents (path, &text, NULL, NULL));
+      assert_string_equal (text, "precious");
+      said_end (&said);
+      assert_int_equal (run (&said, commands[i].command, forced), CARPACE_EXIT_DONE);
+      assert_true (g_file_get_contents (path, &now, NULL, NULL));
+      assert_string_not_equal (now, "precious");
+      said_end (&said);
+      assert_int_equal (run (&said, commands[i].command, into), CARPACE_EXIT_REFUSED);
+      assert_non_null (strstr (said.err, "Nothing reads from"));
+      assert_false (g_file_test (pipe, G_FILE_TEST_IS_REGULAR));
+      said_end (&said);
+    }
+  g_remove (path);
+  g_remove (pipe);
+}
+
 static int
 set_up (void **state)
 {
@@ -310,7 +368,9 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_text),        cmocka_unit_test (test_pdf),      cmocka_unit_test (test_png),
     cmocka_unit_test (test_bad_words),   cmocka_unit_test (test_shut_diary), cmocka_unit_test (test_calendar),
+    cmocka_unit_test (test_calendar_passes_over_days_without),
     cmocka_unit_test (test_calendar_over_summer_time), cmocka_unit_test (test_bad_calendars),
+    cmocka_unit_test (test_files_that_are_there),
   };
 
   return cmocka_run_group_tests (tests, set_up, tear_down);

@@ -4,20 +4,11 @@
 #include <string.h>
 
 #include "carpace/names.h"
-#include "cli/cli.h"
 #include "cli/options.h"
+#include "cli/table.h"
 #include "text/text.h"
 
-/* A command, the forms it takes (a line each) and what it does. */
-typedef struct
-{
-  const char *word;
-  CarpaceCliCommand run;
-  const char *forms;
-  const char *does;
-} Command;
-
-static const Command commands[] = {
+static const CarpaceCliRow commands[] = {
   { "start", carpace_cli_live, "start [--match]", N_("start a block, or a match") },
   { "end", carpace_cli_live, "end", N_("end the block") },
   { "pause", carpace_cli_live, "pause", N_("pause the block") },
@@ -25,39 +16,70 @@ static const Command commands[] = {
   { "rest", carpace_cli_live, "rest", N_("rest now") },
   { "after-run", carpace_cli_live, "after-run", N_("rest after this run") },
   { "play-on", carpace_cli_live, "play-on", N_("play on: decline this rest") },
-  { "rate", carpace_cli_live, "rate N [SITE]", N_("how the hand feels, 0 no discomfort to 10 the worst imaginable; again: the correction") },
-  { "morning", carpace_cli_live, "morning [WAKING] [less|usual|more] [--now N] [--other-load] [--pain-relief]",
+  { "rate", carpace_cli_live, "rate RATING [SITE]", N_("how the hand feels, 0 no discomfort to 10 the worst imaginable; again: corrects it") },
+  { "morning", carpace_cli_live, "morning [WAKING] [less|usual|more] [--now RATING] [--other-load] [--pain-relief]",
     N_("the morning check: discomfort on waking, stiffness, discomfort now") },
-  { "caution", carpace_cli_live, "caution [SIGN...|none|seen|gone]", N_("ask, answer or close the cautions") },
+  { "caution", carpace_cli_live, "caution [SIGN...|none|gone]\n"
+    "caution seen [--by physiotherapist|doctor] [--on DATE] [--dose TIME]", N_("ask, answer or close the cautions") },
   { "on-air", carpace_cli_live, "on-air on|off", N_("say nothing about the hand on a screen that is broadcast") },
+  { "window", carpace_cli_live, "window pick\nwindow list\nwindow forget [NAME]", N_("the windows you practise in: only input in them counts") },
+  { "settings", carpace_cli_live, "settings", N_("show the window of settings") },
   { "quit", carpace_cli_live, "quit", N_("end the program") },
   { "status", carpace_cli_status, "status [--format text|json] [--follow]", N_("state, what is next, practice time to go") },
-  { "plan", carpace_cli_plan, "plan list\nplan show [PLAN]\nplan check FILE [--format text|json]\n"
-    "plan split FILE [--into whole|halves|quarters|N]\nplan use PLAN\nplan new FILE [TEMPLATE]", N_("block plans") },
+  { "plan", carpace_cli_plan, "plan list [--format text|json]\nplan show [PLAN] [--words] [--format text|json]\n"
+    "plan check FILE [--format text|json]\nplan split FILE [--into whole|halves|quarters|N] [--format text|json]\n"
+    "plan sign FILE FILE [--for NAME] [--force] [--phrase-file FILE]\n"
+    "plan use PLAN [--yes] [--format text|json]\nplan release [--yes]\nplan new FILE [TEMPLATE] [--format text|json]\n"
+    "plan set FILE KEY VALUE\nplan give FILE [CODE...] [--codes FILE] [--into FOLDER]\nplan open PLAN",
+    N_("block plans") },
+  { "planner", carpace_cli_planner, "planner [PLAN]", N_("a block plan in a window: make it, try it, change it") },
   { "rehearse", carpace_cli_rehearse,
-    "rehearse PLAN [--script FILE | --player steady|sensitive|plays-on|silent] [--days N] [--seed N] [--format text|json]",
-    N_("run a plan with a scripted or modelled player, in no time") },
-  { "diary", carpace_cli_diary, "diary [--since DATE] [--until DATE] [--format text|csv|json]", N_("what was recorded") },
-  { "why", carpace_cli_why, "why [--day DATE]", N_("decisions with rule, numbers and reason") },
+    "rehearse PLAN [--show | --script FILE | --for-all | --player KIND] [--hand HAND] [--takes TIME] [--noise N] [--stiff P%] "
+    "[--misses P%] [--under-reports] [--drops P%] [--grows P%] [--usual RATING] [--days N] [--seed N] [--seasons N] "
+    "[--export FILE] [--format text|json]",
+    N_("run a plan with a scripted or modelled player, without waiting") },
+  { "diary", carpace_cli_diary, "diary [--since DATE] [--until DATE] [--format text|csv|json] [--from FILE]", N_("what was recorded") },
+  { "why", carpace_cli_why, "why [--day DATE] [--from FILE]", N_("decisions with rule, numbers and reason") },
   { "report", carpace_cli_report,
     "report [--since DATE] [--until DATE] [--for clinician|coach] [--with ratings,sites,cautions] [--code CODE] "
-    "[--format pdf|png|text] [--paper a4|letter] [FILE]",
+    "[--from FILE] [--format pdf|png|text] [--paper a4|letter] [--force] [FILE]",
     N_("one page for a clinician or a coach; for a coach nothing of the hand but what --with names") },
-  { "calendar", carpace_cli_calendar, "calendar [--days N] [--at TIME] [FILE]",
+  { "calendar", carpace_cli_calendar, "calendar [--days N] [--at TIME] [--force] [FILE]",
     N_("the coming blocks and intermissions as an iCalendar file") },
   { "export", carpace_cli_export,
-    "export [--format csv|json|fhir] [--since DATE] [--until DATE] [--without-notes] [--code CODE] [FILE]",
+    "export [--format csv|json|fhir] [--since DATE] [--until DATE] [--without-notes] [--code CODE] [--force] [FILE]",
     N_("the diary in a form that other programs read") },
-  { "import", carpace_cli_import, "import FILE", N_("take in what was exported; what is known already is not taken in twice") },
-  { "backup", carpace_cli_backup, "backup FILE", N_("copy the diary as it is into a new file") },
+  { "import", carpace_cli_import, "import FILE [--mine]",
+    N_("take in what was exported; what is known already is not taken in twice") },
+  { "restore", carpace_cli_restore, "restore FILE [--mine]",
+    N_("take a backup or an export as the diary, where there is none yet: all that it decides comes with it") },
+  { "backup", carpace_cli_backup, "backup [--force] FILE", N_("copy the diary as it is into a file") },
   { "erase", carpace_cli_erase, "erase [--yes]", N_("erase the diary for good, after asking") },
-  { "calc", carpace_cli_calc, "calc strain-index|endurance|fatigue|rest|cut|travel|training-load ...",
+  { "key", carpace_cli_key,
+    "key new NAME [--role player|coach|clinician|guardian] [--phrase-file FILE]\n"
+    "key show [FILE] [--qr] [--on-dark] [--format text|json]\nkey words [FILE]\nkey card [--force] [FILE]\n"
+    "key accept FILE [--words WORDS]\nkey list [--format text|json]\nkey forget NAME",
+    N_("your keys for a team, and whose you have accepted") },
+  { "share", carpace_cli_share,
+    "share with NAME [--what load|hand|all] [--since DATE] [--until DATE] [--guardian NAME] [--words WORDS] [--yes] [--phrase-file FILE]\n"
+    "share stop NAME [--erase] [--phrase-file FILE]\nshare list [--format text|json]\nshare folder [FILE]\nshare now\n"
+    "share countersign [--yes] [--phrase-file FILE]",
+    N_("who may read how you practise, and the folder it goes to, sealed to them") },
+  { "roster", carpace_cli_roster, "roster [FILE] [--format text|json|csv] [--phrase-file FILE]",
+    N_("what players let you read, and who needs a look today") },
+  { "calc", carpace_cli_calc,
+    "calc strain-index --intensity P% --efforts RATE --lasts TIME --wrist ANGLE --hours N [--format text|json]\n"
+    "calc endurance --region hand|elbow|shoulder --load P% [--from P%] [--format text|json]\n"
+    "calc fatigue --region hand|elbow|shoulder --load P% --work TIME [--rest TIME] [--cycles N] [--format text|json]\n"
+    "calc rest --region hand|elbow|shoulder --from P% --to P% [--format text|json]\n"
+    "calc cut --done TIME --to P% [--format text|json]\n"
+    "calc travel --view-turn ANGLE --cm-per-turn N [--format text|json]\ncalc training-load LOAD... [--format text|json]",
     N_("the models by themselves, for checking and teaching") },
-  { "desktop", carpace_cli_desktop, "desktop", N_("what this desktop offers, and what to do about what is missing") },
+  { "desktop", carpace_cli_desktop, "desktop [--format text|json]\ndesktop --shortcuts [--set]", N_("what this desktop offers, and what to do about what is missing") },
 };
 
 static void
-print_forms (FILE *out, const Command *command)
+print_forms (FILE *out, const CarpaceCliRow *command)
 {
   g_auto (GStrv) forms = g_strsplit (command->forms, "\n", -1);
 
@@ -77,7 +99,7 @@ print_help (FILE *out)
            carpace_text_informs ());
 }
 
-static const Command *
+static const CarpaceCliRow *
 find (const char *word)
 {
   for (size_t i = 0; i < G_N_ELEMENTS (commands); i++)
@@ -118,16 +140,17 @@ not_a_command (CarpaceCli *cli, const char *word)
 {
   const char *const words[] = { word };
   const CarpaceWording wording = { .fault = CARPACE_WORDING_UNKNOWN };
+
   g_autofree char *sentence = carpace_text_wording (&wording, 1, words, nearest (word));
 
   return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, "%s", sentence);
 }
 
-int
-carpace_cli_run (CarpaceCli *cli, int argc, char **argv)
+static int
+run (CarpaceCli *cli, int argc, char **argv)
 {
   const char *word = argc > 1 ? argv[1] : "--help";
-  const Command *command = find (word);
+  const CarpaceCliRow *command = find (word);
 
   if (command && asks_for_help (argc - 1, argv + 1))
     print_forms (cli->out, command);
@@ -137,7 +160,17 @@ carpace_cli_run (CarpaceCli *cli, int argc, char **argv)
     print_help (cli->out);
   else if (strcmp (word, "--version") == 0)
     fprintf (cli->out, "Carpace %s\n", CARPACE_VERSION);
+  else if (strcmp (word, "--complete") == 0)
+    return carpace_cli_complete (cli, commands, G_N_ELEMENTS (commands), argc - 1, argv + 1);
   else
     return not_a_command (cli, word);
   return CARPACE_EXIT_DONE;
+}
+
+int
+carpace_cli_run (CarpaceCli *cli, int argc, char **argv)
+{
+  int status = run (cli, argc, argv);
+
+  return !carpace_cli_flush (cli) && status == CARPACE_EXIT_DONE ? CARPACE_EXIT_REFUSED : status;
 }

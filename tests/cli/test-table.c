@@ -18,6 +18,7 @@ static int ran_argc;
   int carpace_cli_ ## name (CarpaceCli *cli, int argc, char **argv) \
   { ran = #name; ran_argc = argc; return 40 + argc; }
 DOUBLE (plan)
+DOUBLE (planner)
 DOUBLE (calc)
 DOUBLE (rehearse)
 DOUBLE (diary)
@@ -29,8 +30,12 @@ DOUBLE (report)
 DOUBLE (calendar)
 DOUBLE (export)
 DOUBLE (import)
+DOUBLE (restore)
 DOUBLE (erase)
 DOUBLE (backup)
+DOUBLE (key)
+DOUBLE (share)
+DOUBLE (roster)
 
 static void
 each_command_runs_its_own (void **state)
@@ -115,7 +120,7 @@ help_and_version (void **state)
   ran = "";
   assert_int_equal (said_run (&said, carpace_cli_run, "carpace rate --help"), CARPACE_EXIT_DONE);
   assert_string_equal (ran, "");
-  assert_non_null (strstr (said.out, "carpace rate N [SITE]"));
+  assert_non_null (strstr (said.out, "carpace rate RATING [SITE]"));
   said_end (&said);
 
   said_begin (&said);

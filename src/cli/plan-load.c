@@ -10,9 +10,11 @@
 #include "carpace/quantity.h"
 #include "carpace/split.h"
 #include "cli/options.h"
+#include "forms/json.h"
 #include "text/duration.h"
-#include "text/json.h"
+#include "text/load-text.h"
 #include "text/quoted.h"
+#include "text/split-text.h"
 #include "text/text.h"
 
 /* ---- JSON ---- */
@@ -78,69 +80,11 @@ block_members (GString *out, int32_t block, const CarpaceBlockLoad *load)
   carpace_json_int (out, load->at_ms);
 }
 
-/* What decides: the hardest block, in it the drill with the highest index, and
- * what of that weighs most: what would lower it most if halved. */
-typedef struct
-{
-  int32_t block, part;
-  enum { BY_INTENSITY, BY_EFFORTS, BY_DURATION, BY_HOURS, N_BY } by;
-} Decides;
-
-static int
-what_weighs (const CarpaceDrill *drill, const CarpaceBlock *block, int32_t share)
-{
-  double lowest = INFINITY;
-  int weighs = BY_INTENSITY;
-
-  for (int i = 0; i < N_BY; i++)
-    {
-      CarpaceStrainTask task = {
-        .intensity = drill->intensity_pct_mvc / (i == BY_INTENSITY ? 200 : 100),
-        .efforts_per_min = drill->efforts_per_min * share / CARPACE_WHOLE / (i == BY_EFFORTS ? 2 : 1),
-        .effort_lasts_s = drill->effort_lasts_s / (i == BY_DURATION ? 2 : 1),
-        .bend = drill->bend, .bend_deg = drill->bend_deg,
-        .hours = (double) block->limit_ms / (double) CARPACE_HOUR_MS / (i == BY_HOURS ? 2 : 1),
-      };
-      CarpaceStrain strain;
-      if (carpace_strain_task (&task, &strain) == CARPACE_STRAIN_OK && strain.index < lowest)
-        {
-          lowest = strain.index;
-          weighs = i;
-        }
-    }
-  return weighs;
-}
-
-static Decides
-what_decides (const CarpacePlan *plan, const CarpaceBlockLoad *of_block)
-{
-  Decides decides = { 0 };
-  const CarpaceBlock *block;
-  double highest = -1;
-
-  for (int32_t i = 1; i < plan->n_blocks; i++)
-    if (of_block[i].strain_index > of_block[decides.block].strain_index)
-      decides.block = i;
-  block = &plan->blocks[decides.block];
-  for (int32_t i = 0; i < block->n_parts; i++)
-    {
-      CarpaceDrillLoad load;
-      carpace_load_part (plan, decides.block, i, &load);
-      if (load.strain.index > highest)
-        {
-          highest = load.strain.index;
-          decides.part = i;
-        }
-    }
-  decides.by = what_weighs (&plan->drills[block->parts[decides.part].drill], block, block->parts[decides.part].share);
-  return decides;
-}
-
 static void
 decides_json (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceBlockLoad *of_block)
 {
   static const char *const by[] = { "intensity", "efforts", "effort-duration", "hours" };
-  Decides decides = what_decides (plan, of_block);
+  CarpaceDecides decides = carpace_load_decides (plan, of_block);
   GString *out = begin ("decides");
 
   member (out, "block", decides.block + 1);
@@ -216,47 +160,9 @@ block_text (CarpaceCli *cli, const CarpacePlan *plan, int32_t block, const Carpa
   g_autofree char *limit = carpace_text_duration (plan->blocks[block].limit_ms);
   g_autofree char *at = carpace_text_duration (load->at_ms);
 
-  fprintf (cli->out, _("Block %d, %s: strain index %.2f; lowest reserve about %.0f %% (estimate), of the %s, %s into it\n"),
+  fprintf (cli->out, _("Block %d, %s: strain index %.2f; lowest residual capacity about %.0f %% (estimate), of the %s, "
+                       "%s into it\n"),
            block + 1, limit, load->strain_index, 100 * load->lowest_reserve, carpace_text_group (load->group), at);
-}
-
-static void
-decides_text (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceBlockLoad *of_block)
-{
-  const char *const by[] = { _("its intensity"), _("its efforts a minute"), _("the length of its efforts"), _("the block's length") };
-  Decides decides = what_decides (plan, of_block);
-  int32_t drill = plan->blocks[decides.block].parts[decides.part].drill;
-  g_autofree char *name = carpace_text_harmless (plan->drills[drill].name);
-
-  fprintf (cli->out, _("What decides: block %d, in it “%s”, most of all by %s.\n"), decides.block + 1, name, by[decides.by]);
-}
-
-static char *
-change_text (const CarpacePlan *plan, const CarpaceEase *ease)
-{
-  switch (ease->kind)
-    {
-    case CARPACE_EASE_LIMIT:
-      return g_strdup_printf (_("block %d a tenth shorter"), ease->block + 1);
-    case CARPACE_EASE_SHARE:
-      {
-        g_autofree char *name = carpace_text_harmless (plan->drills[ease->drill].name);
-        return g_strdup_printf (_("a tenth of block %d from “%s” to its lightest drill"), ease->block + 1, name);
-      }
-    case CARPACE_EASE_REST:
-      {
-        g_autofree char *rest = carpace_text_duration (2 * plan->rest_ms);
-        return g_strdup_printf (_("rests twice as long, %s"), rest);
-      }
-    case CARPACE_EASE_RUN:
-      {
-        g_autofree char *after = carpace_text_duration (plan->after_ms / 2);
-        return g_strdup_printf (_("rests twice as often, after %s"), after);
-      }
-    case CARPACE_N_EASES:
-      break;
-    }
-  return g_strdup ("");
 }
 
 static void
@@ -266,8 +172,9 @@ ease_text (CarpaceCli *cli, const CarpacePlan *plan, double day_index, double lo
 
   if (!carpace_load_ease (plan, &ease))
     return;
-  g_autofree char *change = change_text (plan, &ease);
-  fprintf (cli->out, _("What would ease it most: %s. Index of the day %.2f, then %.2f; lowest reserve about %.0f %%, then %.0f %%.\n"),
+  g_autofree char *change = carpace_text_ease (plan, &ease);
+  fprintf (cli->out, _("What would ease it most: %s. Index of the day %.2f, then %.2f; lowest residual capacity of any "
+                       "muscle group about %.0f %%, then %.0f %% (estimates).\n"),
            change, day_index, ease.day_index, 100 * lowest, 100 * ease.lowest_reserve);
 }
 
@@ -291,9 +198,11 @@ load_text (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceBlockLoad *of_
     fprintf (cli->out, _("Day: strain index %.2f\n"), day_index);
   else
     fprintf (cli->out, "%s\n", _("Day: no strain index, the blocks add up to more than 24 hours"));
-  decides_text (cli, plan, of_block);
+  CarpaceDecides decides = carpace_load_decides (plan, of_block);
+  g_autofree char *decided = carpace_text_decides (plan, &decides);
+  fprintf (cli->out, "%s\n", decided);
   ease_text (cli, plan, day_index, lowest);
-  fprintf (cli->out, "%s\n", _("Estimates to compare plans by: the models know no pain, and low loads do hurt, too. The comfort rating decides."));
+  fprintf (cli->out, "%s\n", carpace_text_load_estimates ());
 }
 
 int
@@ -316,19 +225,18 @@ carpace_cli_plan_load (CarpaceCli *cli, const CarpacePlan *plan, bool json)
 static int32_t
 read_into (CarpaceCli *cli, const CarpacePlan *plan, const char *into)
 {
-  static const struct { const char *word; int32_t blocks; } words[] = { { "whole", 1 }, { "halves", 2 }, { "quarters", 4 } };
   int64_t number = 0;
 
   if (!into)
     return plan->split_into > 0 ? plan->split_into : plan->n_blocks;
-  for (size_t i = 0; i < G_N_ELEMENTS (words); i++)
-    if (strcmp (into, words[i].word) == 0)
-      return words[i].blocks;
+  if (carpace_name_split (into) > 0)
+    return carpace_name_split (into);
   if (g_ascii_string_to_signed (into, 10, 1, CARPACE_PLAN_BLOCKS, &number, NULL))
     return (int32_t) number;
   g_autofree char *shown = carpace_text_shown_word (into);
-  return carpace_cli_refuse (cli, -1, _("--into: “%s” is no way to split; there are whole, halves, quarters, or a number from 1 to %d."),
-                             shown, CARPACE_PLAN_BLOCKS);
+  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("--into: “%s” is no way to split; there are whole, halves, quarters, or a number from 1 to %d."),
+                      shown, CARPACE_PLAN_BLOCKS);
+  return -1;
 }
 
 static double
@@ -399,7 +307,8 @@ split_text (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceSplitFound *f
       carpace_load_block (plan, number, &load);
       carpace_quantity_write (CARPACE_UNIT_DURATION, (double) block->limit_ms, written);
       fprintf (cli->out, "  - limit: %s", written);
-      fprintf (cli->out, _("   # strain index %.2f; lowest reserve about %.0f %% (estimate), of the %s\n"), load.strain_index,
+      fprintf (cli->out, _("   # strain index %.2f; lowest residual capacity about %.0f %% (estimate), of the "
+                           "%s\n"), load.strain_index,
                100 * load.lowest_reserve, carpace_text_group (load.group));
       fprintf (cli->out, "    drills:\n");
       for (int32_t i = 0; i < block->n_parts; i++)
@@ -411,14 +320,8 @@ split_text (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceSplitFound *f
         }
     }
   fprintf (cli->out, _("# Strain index of the hardest block %.3f, of the day %.3f.\n"), found->highest_index, carpace_load_day (plan));
-  if (found->exact)
-    fprintf (cli->out, "%s\n", _("# Proven: every split of whole runs was looked at, and none has an easier hardest block."));
-  else if (found->proven)
-    fprintf (cli->out, _("# Proven to within %.1f %%: no split of whole runs has a hardest block under %.3f.\n"),
-             100 * (1 - found->bound / found->highest_index), found->bound);
-  else
-    fprintf (cli->out, _("# The best found, not proven: no split of whole runs has a hardest block under %.3f, %.1f %% less.\n"), found->bound,
-             100 * (1 - found->bound / found->highest_index));
+  g_autofree char *proof = carpace_text_split_proof (found);
+  fprintf (cli->out, "# %s\n", proof);
 }
 
 int

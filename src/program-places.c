@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* program-places.c: where the program finds what belongs to it. */
+#include "program-places.h"
+
+#include <gmodule.h>
+#include <string.h>
+
+#include "carpace-config.h"
+
+const char *
+carpace_program_uninstalled (const char *folder)
+{
+  g_autofree char *program = g_file_read_link ("/proc/self/exe", NULL);
+  bool built = CARPACE_BUILD_FOLDER[0] != '\0' && program != NULL
+               && g_str_has_prefix (program, CARPACE_BUILD_FOLDER G_DIR_SEPARATOR_S);
+
+  return built && g_getenv ("CARPACE_PLANS") == NULL ? folder : NULL;
+}
+
+bool
+carpace_program_module (const char *room, const char *name, const char *symbol, void (**ret_function) (void))
+{
+  bool built = carpace_program_uninstalled (CARPACE_BUILD_FOLDER) != NULL;
+  g_autofree char *path = built ? g_build_filename (CARPACE_BUILD_FOLDER, "src", room, name, NULL)
+                                : g_build_filename (CARPACE_MODULES, name, NULL);
+  GModule *module = g_module_open (path, G_MODULE_BIND_LAZY | G_MODULE_BIND_LOCAL);
+  gpointer found = NULL;
+
+  *ret_function = NULL;
+  if (module == NULL || !g_module_symbol (module, symbol, &found))
+    return false;
+  g_module_make_resident (module); /* a thread of it may still run */
+  memcpy (ret_function, &found, sizeof *ret_function); /* ISO C has no cast from an object to a function */
+  return true;
+}
+
+CarpaceSound
+carpace_program_sound (void)
+{
+  void (*found) (void);
+
+  if (!carpace_program_module ("adapters", "carpace-sound.so", "carpace_sound_gsound", &found))
+    return (CarpaceSound) { 0 };
+  return ((CarpaceSound (*) (void)) found) ();
+}

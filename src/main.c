@@ -1,52 +1,72 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* main.c: the tray program or a command, and which adapter stands behind each
  * port of the commands. */
+#include <fcntl.h>
 #include <glib/gi18n.h>
-#include <gmodule.h>
 #include <locale.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
-#include "adapters/activity-mutter.h"
-#include "adapters/activity-x11.h"
 #include "adapters/bus-gdbus.h"
-#include "adapters/calendar-ical.h"
 #include "adapters/clock-linux.h"
 #include "adapters/desktop-probe.h"
-#include "adapters/format-csv.h"
-#include "adapters/format-fhir.h"
-#include "adapters/format-json.h"
+#include "adapters/folder-files.h"
 #include "adapters/keys-x11.h"
+#include "adapters/layers-wayland.h"
 #include "adapters/plan-files.h"
-#include "adapters/plan-yaml.h"
+#include "adapters/roster-sqlite.h"
 #include "adapters/settings-keyfile.h"
 #include "adapters/sound.h"
 #include "adapters/store-sqlite.h"
+#include "adapters/wayland.h"
 #include "adapters/zones-glib.h"
+#include "forms/calendar-ical.h"
+#include "forms/diary-csv.h"
+#include "forms/diary-fhir.h"
+#include "forms/diary-json.h"
+#include "forms/plan-yaml.h"
 #include "carpace-config.h"
-#include "cli/cli.h"
+#include "cli/options.h"
+#include "program-places.h"
+#include "program-activity.h"
+#include "ui/plan-offer.h"
+#include "program-keys.h"
 #include "program.h"
 
-static CarpaceDiaryStore *read_store, *kept_store;
+/* A compositor that was restarted is there again by then; where the session has ended, none comes. */
+#define COMPOSITOR_WITHIN_MS (20 * 1000)
+
+static const int answer_within_ms = CARPACE_BUS_ANSWER_MS;
+static CarpaceDiary diary;
+static CarpaceDiaryKeeper keeper;
+static CarpaceDiary backup_diary;
+static CarpaceDiary scratch_diary; /* in memory only */
 static const CarpaceDiaryFormat *const formats[] = { &carpace_format_csv, &carpace_format_json, &carpace_format_fhir, NULL };
 
 static void
 store_told (void *user, CarpaceStoreTrouble trouble, const char *message)
 {
-  fprintf (((CarpaceCli *) user)->err, "%s\n", message);
+  carpace_cli_refuse (user, CARPACE_EXIT_REFUSED, "%s", message);
 }
 
 static bool
 open_diary (CarpaceCli *cli, CarpaceDiary *ret_diary)
 {
+  if (diary.self != NULL) /* a command may ask more than once */
+    {
+      *ret_diary = diary;
+      return true;
+    }
   char *path = carpace_store_path ();
+  CarpaceDiaryStore *store = carpace_store_open (path, CARPACE_STORE_READING, store_told, cli);
 
-  read_store = carpace_store_open (path, CARPACE_STORE_READING, store_told, cli);
   g_free (path);
-  if (read_store == NULL)
+  if (store == NULL)
     return false;
-  *ret_diary = carpace_store_diary (read_store);
+  *ret_diary = diary = carpace_store_diary (store);
   return true;
 }
 
@@ -54,13 +74,60 @@ static bool
 open_keeper (CarpaceCli *cli, bool writing, CarpaceDiaryKeeper *ret_keeper)
 {
   char *path = carpace_store_path ();
+  CarpaceDiaryStore *store
+    = carpace_store_open (path, writing ? CARPACE_STORE_WRITING : CARPACE_STORE_READING, store_told, cli);
 
-  kept_store = carpace_store_open (path, writing ? CARPACE_STORE_WRITING : CARPACE_STORE_READING, store_told, cli);
   g_free (path);
-  if (kept_store == NULL)
+  if (store == NULL)
     return false;
-  *ret_keeper = carpace_store_keeper (kept_store);
+  *ret_keeper = keeper = carpace_store_keeper (store);
   return true;
+}
+
+static bool
+open_backup (CarpaceCli *cli, const char *path, const char *bytes, size_t n, CarpaceDiary *ret_diary)
+{
+  CarpaceDiaryStore *store = carpace_store_open_bytes (path, bytes, n, store_told, cli);
+
+  if (store == NULL)
+    return false;
+  *ret_diary = backup_diary = carpace_store_diary (store);
+  return true;
+}
+
+static bool
+open_scratch (CarpaceCli *cli, CarpaceDiary *ret_diary, CarpaceDiaryKeeper *ret_keeper, CarpaceStore *ret_store)
+{
+  CarpaceDiaryStore *store = carpace_store_open_scratch (store_told, cli);
+
+  if (store == NULL)
+    return false;
+  *ret_diary = scratch_diary = carpace_store_diary (store);
+  if (ret_keeper != NULL)
+    *ret_keeper = carpace_store_keeper (store);
+  if (ret_store != NULL)
+    *ret_store = carpace_store_port (store);
+  return true;
+}
+
+/* ---- a team ---- */
+
+static CarpaceFolder
+open_shared (CarpaceCli *cli, const char *path)
+{
+  return carpace_folder_shared (path);
+}
+
+static void
+roster_told (void *user, const char *message)
+{
+  carpace_cli_refuse (user, CARPACE_EXIT_REFUSED, "%s", message);
+}
+
+static bool
+open_roster (CarpaceCli *cli, CarpaceRosterStore *ret_store)
+{
+  return carpace_roster_sqlite_open (NULL, roster_told, cli, ret_store);
 }
 
 /* ---- what adapters know of the desktop ---- */
@@ -71,21 +138,18 @@ tell_nobody (void *self, const CarpaceEvent *event, CarpaceRefusal *ret_refusal)
   return true;
 }
 
-static CarpaceInputOffer
-input_offer (void *self)
+/* The tray would open the same one. */
+static CarpaceInputSource
+input_offer (void *self, CarpaceInputSource *ret_beside)
 {
   CarpaceClockLinux clock = { .base = { 0 } };
-  CarpaceTell nobody = { NULL, tell_nobody };
-  CarpaceActivityMutter *mutter = carpace_activity_mutter_new (carpace_clock_linux_port (&clock), nobody, NULL);
-  CarpaceActivityX11 *x11 = NULL;
-  CarpaceInputOffer offer;
+  const CarpaceTell nobody = { NULL, tell_nobody };
+  CarpaceActivity activity;
+  CarpaceInputSource source = carpace_program_follow_input (carpace_clock_linux_port (&clock), nobody, &activity,
+                                                            ret_beside);
 
-  if (g_getenv ("WAYLAND_DISPLAY") == NULL)
-    x11 = carpace_activity_x11_new (NULL, NULL, carpace_clock_linux_port (&clock), nobody, NULL);
-  offer = x11 != NULL ? CARPACE_INPUT_X11 : mutter != NULL ? CARPACE_INPUT_MUTTER : CARPACE_INPUT_MANUAL;
-  carpace_activity_x11_free (x11);
-  carpace_activity_mutter_free (mutter);
-  return offer;
+  CARPACE_PORT_FREE (activity);
+  return source;
 }
 
 static void
@@ -110,24 +174,30 @@ chord_offer (void *self, char ret_keys[CARPACE_DESKTOP_NAME_BYTES])
 static bool
 sound_offer (void *self)
 {
-  CarpaceSound *sound = carpace_sound_new ();
-  bool offered = sound != NULL;
+  CarpaceSound sound = carpace_program_sound ();
 
-  carpace_sound_free (sound);
-  return offered;
+  CARPACE_PORT_FREE (sound);
+  return sound.play != NULL;
 }
 
-static const CarpaceDesktopAsk ask = { NULL, input_offer, chord_offer, sound_offer };
-
-/* A folder of the source, where the program runs from its build folder. */
-static const char *
-uninstalled (const char *folder)
+static CarpaceShortcutsOffer
+shortcuts_offer (void *self)
 {
-  char *program = g_file_read_link ("/proc/self/exe", NULL);
-  bool built = program != NULL && g_str_has_prefix (program, CARPACE_BUILD_FOLDER G_DIR_SEPARATOR_S);
+  return carpace_program_shortcuts_offer ();
+}
 
-  g_free (program);
-  return built && g_getenv ("CARPACE_PLANS") == NULL ? folder : NULL;
+static CarpaceCardsOffer
+cards_offer (void *self)
+{
+  return carpace_layers_wayland_look ();
+}
+
+static const CarpaceDesktopAsk ask = { NULL, input_offer, chord_offer, sound_offer, shortcuts_offer, cards_offer };
+
+static char *
+set_desktop_keys (void)
+{
+  return carpace_settings_write (CARPACE_SETTING_DESKTOP_KEYS, "true");
 }
 
 /* libical brings the whole of ICU: it is loaded for the one command that writes
@@ -135,19 +205,32 @@ uninstalled (const char *folder)
 static char *
 write_calendar (void *self, const CarpaceCalendarEntry *entries, size_t n_entries, CarpaceInstant now)
 {
-  const char *built = uninstalled (CARPACE_BUILD_FOLDER "/src/adapters");
-  char *path = g_build_filename (built != NULL ? built : CARPACE_MODULES, "carpace-calendar.so", NULL);
-  GModule *module = g_module_open (path, G_MODULE_BIND_LAZY | G_MODULE_BIND_LOCAL);
-  CarpaceCalendar (*make) (void) = NULL;
-  gpointer symbol = NULL;
+  void (*found) (void);
   CarpaceCalendar calendar;
 
-  g_free (path);
-  if (module == NULL || !g_module_symbol (module, "carpace_calendar_ical", &symbol))
+  if (!carpace_program_module ("forms", "carpace-calendar.so", "carpace_calendar_ical", &found))
     return NULL;
-  memcpy (&make, &symbol, sizeof make); /* ISO C has no cast from an object to a function */
-  calendar = make ();
+  calendar = ((CarpaceCalendar (*) (void)) found) ();
   return calendar.write (calendar.self, entries, n_entries, now);
+}
+
+static CarpacePlannerEnd
+show_planner (const CarpacePlanFiles *plans, const char *file, char **ret_why)
+{
+  void (*found) (void);
+
+  if (!carpace_program_module ("", "carpace-planner.so", "carpace_program_planner", &found))
+    {
+      *ret_why = g_strdup (_("The planner is missing from this installation; please install Carpace anew."));
+      return CARPACE_PLANNER_NOT_READ;
+    }
+  return ((CarpaceShowPlanner) found) (plans, file, ret_why);
+}
+
+static bool
+offer_plan (const CarpacePlanOffer *offer, bool *ret_yes)
+{
+  return carpace_plan_offer_ask (offer->heading, offer->words, offer->use, ret_yes);
 }
 
 static int
@@ -158,35 +241,84 @@ run_command (const CarpacePlanFiles *plans, int argc, char **argv)
     .out = stdout,
     .err = stderr,
     .plans = *plans,
-    .remote = carpace_bus_remote (),
+    .offer_plan = offer_plan,
+    .remote = carpace_bus_remote (&answer_within_ms),
     .zones = carpace_zones_glib_port (),
     .desktop = carpace_desktop_probe_port (&ask),
+    .set_desktop_keys = set_desktop_keys,
     .open_diary = open_diary,
     .open_keeper = open_keeper,
+    .is_backup = carpace_store_is_backup,
+    .open_backup = open_backup,
+    .open_scratch = open_scratch,
     .formats = formats,
     .calendar = { NULL, write_calendar },
+    .show_evening = carpace_program_show_evening,
+    .shelf = carpace_folder_own (NULL),
+    .open_shared = open_shared,
+    .open_roster = open_roster,
+    .show_planner = show_planner,
   };
-  int status = carpace_cli_run (&cli, argc, argv);
+  int status;
 
-  carpace_store_close (read_store, true);
-  carpace_store_close (kept_store, true);
+  signal (SIGXFSZ, SIG_IGN); /* a file that may not grow is told, as a full disk is */
+  status = carpace_cli_run (&cli, argc, argv);
+
+  cli.shelf.free (cli.shelf.self);
+  CARPACE_PORT_FREE (diary);
+  CARPACE_PORT_FREE (keeper);
+  CARPACE_PORT_FREE (backup_diary);
+  CARPACE_PORT_FREE (scratch_diary);
   return status;
+}
+
+/* A file that is opened later must not become the standard output of a program
+ * that was started without one. What is written to a closed one fails as before. */
+static void
+open_on_nothing (void)
+{
+  static const int ways[] = { [STDIN_FILENO] = O_WRONLY, [STDOUT_FILENO] = O_RDONLY, [STDERR_FILENO] = O_WRONLY };
+
+  for (int fd = 0; fd < (int) G_N_ELEMENTS (ways); fd++)
+    if (fcntl (fd, F_GETFD) < 0 && open ("/dev/null", ways[fd]) != fd)
+      abort ();
+}
+
+/* While it waits it has nothing open: what ends it need not be taken care of. What it was started without stays ignored. */
+static void
+end_at_once (void)
+{
+  static const int ending[] = { SIGTERM, SIGINT, SIGHUP };
+  struct sigaction now;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (ending); i++)
+    if (sigaction (ending[i], NULL, &now) == 0 && now.sa_handler != SIG_IGN)
+      signal (ending[i], SIG_DFL);
 }
 
 int
 main (int argc, char **argv)
 {
-  CarpacePlanFolders *folders;
   CarpacePlanFiles plans;
   int status;
 
+  open_on_nothing ();
   setlocale (LC_ALL, "");
   bindtextdomain (GETTEXT_PACKAGE, CARPACE_LOCALE);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
-  folders = carpace_plan_folders_new (carpace_plan_yaml (), uninstalled (CARPACE_SOURCE_PLANS), NULL);
-  plans = carpace_plan_folders_port (folders);
-  status = argc <= 1 ? carpace_program_run (argc, argv, &plans, uninstalled (CARPACE_SOURCE_ICONS)) : run_command (&plans, argc, argv);
-  carpace_plan_folders_free (folders);
+  plans = carpace_plan_folders_new (carpace_plan_yaml (), carpace_program_uninstalled (CARPACE_SOURCE_FOLDER "/src/data/plans"), NULL);
+  status = argc <= 1 ? carpace_program_run (argc, argv, &plans, carpace_program_uninstalled (CARPACE_SOURCE_FOLDER "/icons"))
+                     : run_command (&plans, argc, argv);
+  CARPACE_PORT_FREE (plans);
+  if (status == CARPACE_PROGRAM_ANEW_LATER)
+    end_at_once ();
+  if (status == CARPACE_PROGRAM_ANEW_LATER && !carpace_wayland_wait (COMPOSITOR_WITHIN_MS))
+    return CARPACE_EXIT_DONE;
+  if (status == CARPACE_PROGRAM_ANEW || status == CARPACE_PROGRAM_ANEW_LATER)
+    {
+      execv ("/proc/self/exe", argv);
+      return CARPACE_EXIT_REFUSED;
+    }
   return status;
 }

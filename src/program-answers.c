@@ -2,14 +2,16 @@
 /* program-answers.c: what players and programs say to the tray program, and what
  * it says of itself. */
 #include "program-private.h"
+#include "program.h"
 
 #include <glib/gi18n.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "app/commands.h"
-#include "text/entries.h"
-#include "text/plan-write.h"
+#include "forms/entries-json.h"
+#include "text/face-text.h"
+#include "text/on-air-text.h"
 #include "text/text.h"
 #include "ui/message-window.h"
 
@@ -21,14 +23,54 @@ carpace_program_say (const char *message)
   g_printerr ("%s\n", message);
 }
 
+static gboolean
+retry (gpointer user)
+{
+  CarpaceProgram *p = user;
+
+  p->retry = 0;
+  if (p->store != NULL && !carpace_store_retry (p->store))
+    p->retry = g_timeout_add ((guint) carpace_store_retry_after_ms (++p->retries), retry, p);
+  return G_SOURCE_REMOVE;
+}
+
+static gboolean
+look_again (gpointer user)
+{
+  CarpaceProgram *p = user;
+
+  p->looking = 0;
+  if (p->ready)
+    p->ports.faces.changed (p->ports.faces.self, carpace_loop_view (&p->loop));
+  return G_SOURCE_REMOVE;
+}
+
+/* While the diary cannot be written it is tried again, ever less often; all faces say
+ * so. Where all is well nothing wakes for it. */
+static void
+mind_diary (CarpaceProgram *p, CarpaceStoreTrouble trouble)
+{
+  if (trouble == CARPACE_STORE_DAMAGED_INSIDE)
+    return;
+  p->loop.unkept = trouble != CARPACE_STORE_KEPT_AGAIN;
+  if (p->loop.unkept && p->retry == 0)
+    p->retry = g_timeout_add ((guint) carpace_store_retry_after_ms (0), retry, p);
+  if (!p->loop.unkept)
+    g_clear_handle_id (&p->retry, g_source_remove);
+  p->retries = 0;
+  if (p->looking == 0)
+    p->looking = g_idle_add (look_again, p); /* not in the middle of a step */
+}
+
 void
 carpace_program_store_told (void *user, CarpaceStoreTrouble trouble, const char *message)
 {
   CarpaceProgram *p = user;
 
+  mind_diary (p, trouble);
   carpace_program_say (message);
-  if (p->faces != NULL && !carpace_loop_view (&p->loop)->on_air)
-    carpace_message_show (message);
+  if (p->faces != NULL)
+    carpace_message_show (CARPACE_MESSAGE_DIARY, message);
 }
 
 static void
@@ -49,12 +91,48 @@ notices_back (void *user)
   carpace_faces_notices_work (((CarpaceProgram *) user)->faces, true);
 }
 
+static void
+notices_answerable (void *user, bool answerable)
+{
+  carpace_faces_notices_answer (((CarpaceProgram *) user)->faces, answerable);
+}
+
 /* ---- facts and answers ---- */
+
+/* Cautions that are unanswered come before practice, each time: a start asks them, and another
+ * one begins with them unanswered. On air nothing is asked: they wait for its end. Where today is
+ * over, no second start begins either. */
+static bool
+asks_cautions_first (CarpaceProgram *p, const CarpaceEvent *event)
+{
+  const CarpaceView *view = carpace_loop_view (&p->loop);
+  bool starts = event->kind == CARPACE_EVENT_START || event->kind == CARPACE_EVENT_START_MATCH;
+  bool asks = starts && !carpace_state_in_block (view->state) && view->cue_on[CARPACE_CUE_CAUTION] && !view->caution_open
+              && !view->day_behind && !view->on_air && !p->cautions_asked;
+
+  if (starts || event->kind == CARPACE_EVENT_CAUTION)
+    p->cautions_asked = asks;
+  if (asks)
+    carpace_faces_open (p->faces, CARPACE_CUE_CAUTION);
+  return asks;
+}
 
 static bool
 tell (CarpaceProgram *p, const CarpaceEvent *event, CarpaceRefusal *ret_refusal)
 {
-  return carpace_loop_tell (&p->loop, event, ret_refusal);
+  return asks_cautions_first (p, event) || carpace_loop_tell (&p->loop, event, ret_refusal);
+}
+
+static bool
+tell_as_port (void *self, const CarpaceEvent *event, CarpaceRefusal *ret_refusal)
+{
+  return tell (self, event, ret_refusal);
+}
+
+CarpaceTell
+carpace_program_as_tell (CarpaceProgram *p)
+{
+  return (CarpaceTell){ p, tell_as_port };
 }
 
 static void
@@ -72,23 +150,32 @@ notice_opened (void *user, CarpaceCue cue)
 }
 
 static void
-key_rated (void *user, int32_t discomfort)
+key_armed (void *user, bool armed)
 {
-  const CarpaceEvent event = { .kind = CARPACE_EVENT_RATE, .discomfort = discomfort };
+  carpace_faces_armed (((CarpaceProgram *) user)->faces, armed);
+}
 
-  tell (user, &event, NULL);
+/* A card that asks one thing after another is armed anew for the next. */
+static void
+key_digit (void *user, int32_t digit)
+{
+  CarpaceProgram *p = user;
+
+  if (carpace_faces_digit (p->faces, digit))
+    carpace_keys_x11_arm (p->keys);
 }
 
 static void
-key_armed (void *user, bool armed)
+key_put_away (void *user)
 {
-  carpace_faces_rating_armed (((CarpaceProgram *) user)->faces, armed);
+  carpace_faces_put_away (((CarpaceProgram *) user)->faces);
 }
 
 static void
 chord_occupied (void *user)
 {
-  carpace_program_say (_("Another program has the keys Ctrl+Alt+R: bind a shortcut of the desktop to `carpace rate N` instead."));
+  carpace_program_say (_("Bind a shortcut of the desktop to `carpace rate N`: another program has the keys of the "
+                         "setting “chord”."));
 }
 
 void
@@ -97,90 +184,64 @@ carpace_program_refused (void *user, const CarpaceEvent *event, CarpaceRefusal r
   CarpaceProgram *p = user;
   char *message = carpace_text_refusal (refusal, event->kind, carpace_session_state (&p->loop.session));
 
-  carpace_message_show (message);
+  carpace_message_show (CARPACE_MESSAGE_REFUSED, message);
   g_free (message);
 }
 
 CarpaceCueListener
 carpace_program_notices (CarpaceProgram *p)
 {
-  return (CarpaceCueListener){ p, notice_answered, notice_opened, notices_trouble, notices_back };
+  return (CarpaceCueListener){ p, notice_answered, notice_opened, notices_trouble, notices_back, notices_answerable };
 }
 
 CarpaceKeysListener
 carpace_program_keys (CarpaceProgram *p)
 {
-  return (CarpaceKeysListener){ p, key_armed, key_rated, chord_occupied };
-}
-
-/* ---- plans ---- */
-
-static void
-say_fault (void *user, const CarpaceFileFault *fault)
-{
-  GString *told = user;
-
-  if (fault->warning)
-    return;
-  if (told->len > 0)
-    g_string_append (told, "; ");
-  if (fault->line > 0)
-    g_string_append_printf (told, "%d:%d: ", fault->line, fault->column);
-  g_string_append (told, fault->message);
-}
-
-/* The first thing that a new player reads. */
-void
-carpace_program_ask_cautions_first (CarpaceProgram *p)
-{
-  const CarpaceEvent ask = { .kind = CARPACE_EVENT_CAUTION, .caution = CARPACE_CAUTION_ASK };
-
-  if (p->first_run && carpace_session_state (&p->loop.session) != CARPACE_STATE_OFF)
-    p->first_run = !tell (p, &ask, NULL);
-}
-
-/* Reads the plan in use and hands it to the session: at once where it is the
- * first, else for the next practice day.
- * @return NULL, or what is wrong with it; g_free() it */
-static char *
-open_plan_in_use (CarpaceProgram *p)
-{
-  GString *faults = g_string_new (NULL);
-  CarpacePlan *plan = g_new0 (CarpacePlan, 1);
-
-  if (p->plans.load_in_use (p->plans.self, plan, say_fault, faults))
-    {
-      p->plan = plan; /* an earlier one stays: the day that is open was built on it */
-      carpace_loop_open (&p->loop, plan);
-      carpace_program_ask_cautions_first (p);
-      g_string_free (faults, TRUE);
-      return NULL;
-    }
-  g_free (plan);
-  if (faults->len == 0)
-    g_string_append (faults, _("no block plan is in use; choose one with `carpace plan use NAME`"));
-  return g_string_free (faults, FALSE);
-}
-
-void
-carpace_program_use_plan (void *user, const char *word)
-{
-  CarpaceProgram *p = user;
-  GString *faults = g_string_new (NULL);
-  char *message = NULL;
-
-  if (!p->plans.use (p->plans.self, word, say_fault, faults))
-    message = g_strdup (faults->str);
-  else
-    message = open_plan_in_use (p);
-  if (message != NULL)
-    carpace_message_show (message);
-  carpace_faces_plans_changed (p->faces);
-  g_free (message);
-  g_string_free (faults, TRUE);
+  return (CarpaceKeysListener){ p, key_armed, key_digit, key_put_away, chord_occupied };
 }
 
 /* ---- the bus ---- */
+
+static char *
+reply (CarpaceProgram *p, CarpaceMessage kind, char *message)
+{
+  return carpace_text_reply (kind, carpace_loop_view (&p->loop)->on_air, message);
+}
+
+/* What stands in for a message of that kind now; NULL where nothing does. */
+static char *
+said_on_air (CarpaceProgram *p, CarpaceMessage kind)
+{
+  return carpace_loop_view (&p->loop)->on_air ? g_strdup (carpace_text_on_air (kind, NULL)) : NULL;
+}
+
+static bool
+has_focus (void)
+{
+  GList *windows = gtk_window_list_toplevels ();
+  bool any = false;
+
+  for (GList *at = windows; at != NULL; at = at->next)
+    any |= gtk_window_is_active (at->data);
+  g_list_free (windows);
+  return any;
+}
+
+/* A start bound to a key is replied to where nobody looks. What a cue tells already is not told twice: on air
+ * none tells of an open rating. */
+static void
+tell_not_started (CarpaceProgram *p, CarpaceEventKind kind, bool refused, const char *reply)
+{
+  const CarpaceView *view = carpace_loop_view (&p->loop);
+  bool starts = kind == CARPACE_EVENT_START || kind == CARPACE_EVENT_START_MATCH;
+  CarpaceNotice notice;
+
+  if (!starts || reply == NULL || p->notices == NULL || has_focus () || !(refused || (view->on_air && view->rating.open)))
+    return;
+  carpace_text_not_started_notice (reply, view->on_air, &notice);
+  carpace_cue_libnotify_show (p->notices, &notice);
+  carpace_notice_clear (&notice);
+}
 
 static int
 command_event (CarpaceProgram *p, int n_words, const char *const *words, char **ret_message)
@@ -192,16 +253,41 @@ command_event (CarpaceProgram *p, int n_words, const char *const *words, char **
 
   if (!carpace_command_read (n_words, words, &event, &wording))
     {
-      *ret_message = carpace_text_wording (&wording, n_words, words, NULL);
+      *ret_message = reply (p, CARPACE_MESSAGE_WORDING, carpace_text_wording (&wording, n_words, words, NULL));
       return CARPACE_PROGRAM_WORDS;
     }
-  if (tell (p, &event, &refusal))
+  if (asks_cautions_first (p, &event))
     {
-      *ret_message = carpace_text_taken (&event, carpace_loop_view (&p->loop), carpace_program_now (p));
-      return CARPACE_PROGRAM_DONE;
+      *ret_message = reply (p, CARPACE_MESSAGE_REFUSED, g_strdup (carpace_text_cautions_first ()));
+      return CARPACE_PROGRAM_REFUSED;
     }
-  *ret_message = carpace_text_refusal (refusal, event.kind, state);
+  if (carpace_loop_tell (&p->loop, &event, &refusal))
+    {
+      const CarpaceView *view = carpace_loop_view (&p->loop);
+      bool only_asked = (event.kind == CARPACE_EVENT_START || event.kind == CARPACE_EVENT_START_MATCH) && view->start_asks;
+
+      *ret_message = reply (p, CARPACE_MESSAGE_TAKEN, carpace_text_taken (&event, view, carpace_program_now (p)));
+      if (only_asked)
+        tell_not_started (p, event.kind, false, *ret_message);
+      return only_asked ? CARPACE_PROGRAM_REFUSED : CARPACE_PROGRAM_DONE; /* nothing has begun */
+    }
+  bool shown = event.kind == CARPACE_EVENT_START && refusal == CARPACE_REFUSAL_NO_PLAN && carpace_program_first (p);
+  *ret_message = reply (p, CARPACE_MESSAGE_REFUSED, carpace_text_refusal (refusal, event.kind, state));
+  if (!shown)
+    tell_not_started (p, event.kind, true, *ret_message);
   return CARPACE_PROGRAM_REFUSED;
+}
+
+void
+carpace_program_shortcut (CarpaceProgram *p, const char *words)
+{
+  char **each = g_strsplit (words, " ", -1), *message = NULL;
+
+  carpace_program_be_ready (p);
+  carpace_loop_awake (&p->loop);
+  command_event (p, (int) g_strv_length (each), (const char *const *) each, &message);
+  g_free (message);
+  g_strfreev (each);
 }
 
 static gboolean
@@ -217,13 +303,34 @@ command (void *user, int n_words, const char *const *words, char **ret_message)
   CarpaceProgram *p = user;
 
   carpace_program_be_ready (p);
+  carpace_loop_awake (&p->loop);
   if (n_words == 1 && strcmp (words[0], "status") == 0)
-    *ret_message = carpace_text_status (carpace_loop_view (&p->loop), carpace_program_now (p));
+    *ret_message
+      = reply (p, CARPACE_MESSAGE_STATUS, carpace_text_status (carpace_loop_view (&p->loop), carpace_program_now (p)));
+  else if (n_words == 1 && strcmp (words[0], "told-on-air") == 0)
+    *ret_message = said_on_air (p, CARPACE_MESSAGE_WORDING);
+  else if (n_words == 1 && strcmp (words[0], "settings") == 0)
+    {
+      if (carpace_program_show_settings (p))
+        return CARPACE_PROGRAM_DONE;
+      *ret_message = reply (p, CARPACE_MESSAGE_REFUSED, g_strdup (_("The settings are not shown on air.")));
+      return CARPACE_PROGRAM_REFUSED;
+    }
+  else if (n_words >= 1 && strcmp (words[0], "window") == 0 && carpace_loop_view (&p->loop)->on_air)
+    {
+      *ret_message = reply (p, CARPACE_MESSAGE_REFUSED, g_strdup (""));
+      return CARPACE_PROGRAM_REFUSED;
+    }
+  else if (n_words >= 1 && strcmp (words[0], "window") == 0)
+    return carpace_program_window_command (p->window, n_words, words, ret_message);
   else if (n_words == 1 && strcmp (words[0], "quit") == 0)
     g_idle_add (quit_soon, p);
+  else if (n_words == 6 && strcmp (words[0], "plan-kept") == 0)
+    return carpace_program_plan_kept (p, n_words, words, ret_message) ? CARPACE_PROGRAM_DONE
+           : *ret_message != NULL ? CARPACE_PROGRAM_REFUSED : CARPACE_PROGRAM_WORDS;
   else if (n_words == 1 && strcmp (words[0], "plan-changed") == 0)
     {
-      *ret_message = open_plan_in_use (p);
+      *ret_message = reply (p, CARPACE_MESSAGE_PLAN, carpace_program_open_plan_in_use (p));
       carpace_faces_plans_changed (p->faces);
       return *ret_message == NULL ? CARPACE_PROGRAM_DONE : CARPACE_PROGRAM_REFUSED;
     }
@@ -236,6 +343,7 @@ static char *
 status (void *user)
 {
   carpace_program_be_ready (user);
+  carpace_loop_awake (&((CarpaceProgram *) user)->loop);
   return carpace_view_json (carpace_loop_view (&((CarpaceProgram *) user)->loop));
 }
 
@@ -250,120 +358,48 @@ show (void *user)
   carpace_faces_present (p->faces);
 }
 
+static void
+bus_lost (void *user)
+{
+  carpace_faces_bus_gone (((CarpaceProgram *) user)->faces);
+  carpace_program_say (_("The session bus is gone: commands, the tray's item and notifications wait for it; practice goes on."));
+}
+
+static gboolean
+anew (gpointer user)
+{
+  CarpaceProgram *p = user;
+
+  p->anew = 0;
+  p->status = CARPACE_PROGRAM_ANEW;
+  carpace_program_quit (p);
+  return G_SOURCE_REMOVE;
+}
+
+/* Not in the middle of a step, nor while a hand is at work, whose run would be cut; and
+ * what is in memory only would be lost. */
+void
+carpace_program_go_on_anew (CarpaceProgram *p)
+{
+  CarpaceState state = carpace_session_state (&p->loop.session);
+  bool at_work = carpace_state_in_block (state) && state != CARPACE_STATE_PAUSED;
+
+  if (p->bus_back && p->anew == 0 && !at_work && !p->loop.unkept)
+    p->anew = g_idle_add (anew, p);
+}
+
+static void
+bus_back (void *user)
+{
+  CarpaceProgram *p = user;
+
+  p->bus_back = true;
+  carpace_program_say (_("The session bus is there now: Carpace begins anew on it and goes on where it was, at the next pause."));
+  carpace_program_go_on_anew (p);
+}
+
 CarpaceBusServed
 carpace_program_bus (CarpaceProgram *p)
 {
-  return (CarpaceBusServed){ p, command, status, show };
-}
-
-/* ---- going on ---- */
-
-static char *
-day_plan_path (void)
-{
-  char *diary = carpace_store_path ();
-  char *folder = g_path_get_dirname (diary);
-  char *path = g_build_filename (folder, "day.plan.yaml", NULL);
-
-  g_free (folder);
-  g_free (diary);
-  return path;
-}
-
-/* The plan that a day was opened with stays the day's, whatever is put in use
- * meanwhile: it is kept beside the diary for a restart. */
-void
-carpace_program_keep_day_plan (CarpaceProgram *p, const CarpaceView *view)
-{
-  char *path, *text;
-
-  if (p->store == NULL || view->plan == NULL || !view->day_open || view->day == p->plan_kept_for)
-    return;
-  p->plan_kept_for = view->day;
-  path = day_plan_path ();
-  text = carpace_plan_write_file (view->plan);
-  g_file_set_contents_full (path, text, -1, G_FILE_SET_CONTENTS_CONSISTENT, 0600, NULL);
-  g_free (text);
-  g_free (path);
-}
-
-/* @return the plan of the day that is to be gone on with, NULL where none was kept */
-static CarpacePlan *
-day_plan (CarpaceProgram *p)
-{
-  char *path = day_plan_path ();
-  CarpacePlan *plan = g_new0 (CarpacePlan, 1);
-  GString *faults = g_string_new (NULL);
-
-  if (!g_file_test (path, G_FILE_TEST_IS_REGULAR) || !p->plans.load (p->plans.self, path, plan, say_fault, faults))
-    g_clear_pointer (&plan, g_free);
-  g_string_free (faults, TRUE);
-  g_free (path);
-  return plan;
-}
-
-static bool
-differ (const CarpacePlan *a, const CarpacePlan *b)
-{
-  char *text_a = carpace_plan_write_file (a), *text_b = carpace_plan_write_file (b);
-  bool different = strcmp (text_a, text_b) != 0;
-
-  g_free (text_a);
-  g_free (text_b);
-  return different;
-}
-
-static void
-resume_day (CarpaceProgram *p, const CarpaceResume *resume)
-{
-  CarpacePlan *of_day = day_plan (p);
-
-  carpace_loop_resume (&p->loop, of_day != NULL ? of_day : p->plan, resume);
-  if (of_day != NULL && differ (of_day, p->plan))
-    carpace_loop_open (&p->loop, p->plan);
-}
-
-/* What was on the screen before comes back, on air or not. */
-static void
-show_again (CarpaceProgram *p)
-{
-  const CarpaceView *view = carpace_loop_view (&p->loop);
-  CarpaceFaces faces = carpace_program_faces_port (p);
-
-  for (int i = 0; i < CARPACE_N_CUES; i++)
-    if (view->cue_on[i])
-      {
-        CarpaceEntry entry = { .at = carpace_program_now (p), .kind = CARPACE_ENTRY_CUE };
-        entry.cue.cue = (CarpaceCue) i;
-        entry.cue.what = i == CARPACE_CUE_NEXT_BLOCK && view->start_asks ? CARPACE_CUE_ASKED : CARPACE_CUE_SHOWN;
-        entry.cue.exercise = view->rest.exercise;
-        entry.cue.between_drills = view->rest.between_drills;
-        carpace_faces_cue (p->faces, &entry, view);
-      }
-  faces.changed (faces.self, view);
-}
-
-/* Goes on from what was kept, with the plan in use; without one, off. */
-void
-carpace_program_go_on (CarpaceProgram *p, const CarpaceResume *resume)
-{
-  GString *faults = g_string_new (NULL);
-  CarpacePlan *plan = g_new0 (CarpacePlan, 1);
-
-  if (p->plans.load_in_use (p->plans.self, plan, say_fault, faults))
-    {
-      p->plan = plan;
-      if (resume->known)
-        resume_day (p, resume);
-      else
-        carpace_loop_open (&p->loop, plan);
-    }
-  else
-    {
-      if (faults->len > 0)
-        carpace_program_say (faults->str);
-      g_free (plan);
-    }
-  show_again (p);
-  g_string_free (faults, TRUE);
+  return (CarpaceBusServed){ p, command, status, show, bus_lost, bus_back };
 }

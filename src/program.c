@@ -5,10 +5,16 @@
 
 #include <glib-unix.h>
 #include <glib/gi18n.h>
+#include <signal.h>
 #include <string.h>
+#include <sys/signalfd.h>
+#include <unistd.h>
 
 #include "adapters/witness.h"
+#include "adapters/x11.h"
+#include "program-activity.h"
 #include "program-private.h"
+#include "ui/display-lost.h"
 #include "ui/message-window.h"
 
 #define SESSION_AFTER_MS 40 /* the tray item is registered by then, as a rule */
@@ -16,9 +22,7 @@
 CarpaceInstant
 carpace_program_now (CarpaceProgram *p)
 {
-  CarpaceClock clock = carpace_clock_linux_port (&p->clock);
-
-  return clock.now (clock.self);
+  return p->ports.clock.now (p->ports.clock.self);
 }
 
 void
@@ -34,6 +38,59 @@ quit_by_signal (gpointer user)
   return G_SOURCE_CONTINUE;
 }
 
+/* What is open is closed in the diary; a new process goes on from there, if a compositor comes. */
+static void
+compositor_lost (void *user)
+{
+  CarpaceProgram *p = user;
+
+  carpace_program_say (_("The compositor is gone: Carpace goes on where it was once there is one again."));
+  p->status = CARPACE_PROGRAM_ANEW_LATER;
+  carpace_program_quit (p);
+}
+
+static gboolean
+quit_by_limit (gint fd, GIOCondition condition, gpointer user)
+{
+  carpace_program_quit (user);
+  return G_SOURCE_REMOVE; /* once is enough; the signal stays where it is */
+}
+
+static bool
+is_ignored (int signal)
+{
+  struct sigaction now;
+
+  return sigaction (signal, NULL, &now) == 0 && now.sa_handler == SIG_IGN;
+}
+
+/* Ended by whatever is meant to end it: what is open is closed in the diary first. A
+ * signal that it was started without, by nohup, stays ignored. */
+static void
+end_by_signals (CarpaceProgram *p)
+{
+  static const int ending[] = { SIGTERM, SIGINT, SIGHUP };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (ending); i++)
+    if (!is_ignored (ending[i]))
+      g_unix_signal_add (ending[i], quit_by_signal, p);
+  if (p->limit_fd >= 0)
+    g_unix_fd_add (p->limit_fd, G_IO_IN, quit_by_limit, p);
+}
+
+/* Before GTK starts its threads: a file that may not grow any more comes as a read,
+ * here and in none of them. What is printed to a pipe that nobody reads ends nothing. */
+static void
+hold_signals (CarpaceProgram *p)
+{
+  sigset_t limit;
+
+  signal (SIGPIPE, SIG_IGN);
+  sigemptyset (&limit);
+  sigaddset (&limit, SIGXFSZ);
+  p->limit_fd = pthread_sigmask (SIG_BLOCK, &limit, NULL) == 0 ? signalfd (-1, &limit, SFD_CLOEXEC | SFD_NONBLOCK) : -1;
+}
+
 static void
 due (void *user)
 {
@@ -47,95 +104,55 @@ take_bus (CarpaceProgram *p)
 
   p->bus = carpace_bus_new (carpace_program_bus (p), &found);
   if (found == CARPACE_BUS_NONE)
-    carpace_program_say (_("There is no session bus: commands will not reach the program; the tray and its cards work."));
+    carpace_program_say (_("There is no session bus: until there is one, commands do not reach the program; its windows and cards work."));
   return found != CARPACE_BUS_TAKEN;
 }
 
 /* The last moment the program before is known to have lived: what the witness
  * saw, where that was in the same boot, else what the diary was told last. */
 static void
-ask_witness (CarpaceProgram *p, CarpaceResume *resume)
+ask_witness (CarpaceProgram *p)
 {
+  CarpaceResume *resume = &p->resume;
   char boot_id[CARPACE_WITNESS_BOOT_BYTES];
   int64_t boottime_ms, wall_ms;
 
   if (resume->ended_well || !carpace_witness_read (p->witness_path, boot_id, &boottime_ms, &wall_ms)
       || strcmp (boot_id, p->clock.base.boot_id) != 0)
     return;
-  if (boottime_ms + p->clock.base.base_ms <= resume->alive.elapsed_ms)
+  if (carpace_sum_ms (boottime_ms, p->clock.base.base_ms) <= resume->alive.elapsed_ms)
     return;
-  resume->alive.elapsed_ms = boottime_ms + p->clock.base.base_ms;
+  resume->alive.elapsed_ms = carpace_sum_ms (boottime_ms, p->clock.base.base_ms);
   resume->alive.wall_ms = wall_ms;
 }
 
 static void
-set_clock (CarpaceProgram *p, const CarpaceResume *resume)
+set_clock (CarpaceProgram *p)
 {
   CarpaceClockBase kept;
 
-  if (p->store != NULL && resume->known
+  if (p->store != NULL && p->resume.known
       && carpace_store_last_clock (p->store, &kept.base_ms, kept.boot_id, sizeof kept.boot_id))
-    p->clock.base = carpace_clock_base_after (&kept, resume->alive);
+    p->clock.base = carpace_clock_base_after (&kept, p->resume.alive);
   else
     p->clock.base = carpace_clock_base_after (NULL, (CarpaceInstant){ 0 });
 }
 
-/* Follows input by what the desktop has: X's idle counter, GNOME's idle
- * monitor, or nothing. */
-static CarpaceActivity
+static void
 follow_input (CarpaceProgram *p)
 {
-  CarpaceClock clock = carpace_clock_linux_port (&p->clock);
-  CarpaceTell teller = carpace_loop_as_tell (&p->loop);
-  GError *error = NULL;
+  CarpaceInputSource beside;
+  CarpaceInputSource source = carpace_program_follow_input (p->ports.clock, carpace_loop_as_tell (&p->loop),
+                                                            &p->ports.activity, &beside);
 
-  if (g_getenv ("WAYLAND_DISPLAY") == NULL)
-    p->x11 = carpace_activity_x11_new (NULL, NULL, clock, teller, &error);
-  if (p->x11 != NULL)
-    return carpace_activity_x11_port (p->x11);
-  g_clear_error (&error);
-  p->mutter = carpace_activity_mutter_new (clock, teller, &error);
-  if (p->mutter != NULL)
-    return carpace_activity_mutter_port (p->mutter);
-  g_clear_error (&error);
-  carpace_program_say (_("This desktop does not tell of mouse input: practice counts from start to pause or end."));
-  p->manual = carpace_activity_manual_new (NULL, clock, teller);
-  return carpace_activity_manual_port (p->manual);
-}
-
-static void
-take_keys (CarpaceProgram *p)
-{
-  CarpaceChord chord;
-  GError *error = NULL;
-
-  if (p->x11 == NULL)
-    return;
-  if (p->settings.chord != NULL && !carpace_chord_read (p->settings.chord, &chord))
-    carpace_program_say (_("The chord of the settings is none; write it as Ctrl+Alt+R."));
-  if ((p->settings.chord == NULL || !carpace_chord_read (p->settings.chord, &chord))
-      && !carpace_chord_read (CARPACE_CHORD_DEFAULT, &chord))
-    return;
-  p->keys = carpace_keys_x11_new (NULL, NULL, &chord,
-                                  carpace_program_keys (p), &error);
-  if (error != NULL)
-    carpace_program_say (error->message);
-  g_clear_error (&error);
-}
-
-static CarpaceInstant
-now_of_user (void *user)
-{
-  return carpace_program_now (user);
-}
-
-static void
-follow_settings (CarpaceProgram *p)
-{
-  p->loop.no_other_input = !p->settings.other_input;
-  if (p->settings.sound)
-    p->sound = carpace_sound_new ();
-  p->overlay = carpace_overlay_new (&p->settings, &p->loop.air, now_of_user, p, carpace_program_say);
+  if (source.sight == CARPACE_SIGHT_NONE)
+    carpace_program_say (_("This desktop does not report mouse input: practice counts from start to pause or end."));
+  else if (source.sight == CARPACE_SIGHT_UNLESS_AWAKE && beside.word != NULL)
+    carpace_program_say (_("While a game that runs without X keeps the screen awake, this desktop does not report when the hand is "
+                           "still: practice counts from start to pause or end then."));
+  else if (source.sight == CARPACE_SIGHT_UNLESS_AWAKE)
+    carpace_program_say (_("While a game keeps the screen awake, this desktop does not report when the hand is still: "
+                           "practice counts from start to pause or end then."));
 }
 
 static void
@@ -151,33 +168,31 @@ make_faces (CarpaceProgram *p, const char *icon_folder)
 static bool
 make_loop (CarpaceProgram *p, const CarpaceHistory *history)
 {
-  CarpaceLoopPorts ports = { .clock = carpace_clock_linux_port (&p->clock), .faces = carpace_program_faces_port (p) };
   GError *error = NULL;
 
-  p->alarm = carpace_alarm_linux_new (&p->clock, NULL, due, p, &error);
-  if (p->alarm == NULL)
+  p->ports.faces = carpace_program_faces_port (p);
+  if (!carpace_alarm_linux_open (&p->clock, NULL, due, p, &p->ports.alarm, &error))
     {
       carpace_program_say (error->message);
       g_error_free (error);
       return false;
     }
-  ports.alarm = carpace_alarm_linux_port (p->alarm);
-  ports.activity = follow_input (p);
-  if (p->store != NULL)
-    ports.store = carpace_store_port (p->store);
-  carpace_loop_init (&p->loop, &ports, history);
+  follow_input (p);
+  carpace_loop_init (&p->loop, &p->ports, history);
   return true;
 }
 
 static void
-open_store (CarpaceProgram *p, CarpaceResume *ret_resume)
+open_store (CarpaceProgram *p)
 {
   char *path = carpace_store_path ();
 
-  memset (ret_resume, 0, sizeof *ret_resume);
-  p->store = carpace_store_open (path, CARPACE_STORE_WRITING, carpace_program_store_told, p);
+  p->store = carpace_store_open (path, CARPACE_STORE_KEEPING, carpace_program_store_told, p);
   if (p->store != NULL)
-    carpace_store_resume (p->store, ret_resume);
+    {
+      p->ports.store = carpace_store_port (p->store);
+      carpace_store_resume (p->store, &p->resume);
+    }
   g_free (path);
 }
 
@@ -185,29 +200,39 @@ static void
 end (CarpaceProgram *p)
 {
   carpace_suspend_logind_free (p->suspend);
+  carpace_program_window_free (p->window);
+  carpace_program_settings_free (p);
+  carpace_program_keys_end (p);
   carpace_keys_x11_free (p->keys);
-  carpace_activity_x11_free (p->x11);
-  carpace_activity_mutter_free (p->mutter);
-  carpace_activity_manual_free (p->manual);
+  CARPACE_PORT_FREE (p->ports.activity);
   if (p->diary != NULL)
     carpace_diary_window_free (p->diary);
+  carpace_program_first_free (p);
   if (p->faces != NULL)
     carpace_faces_free (p->faces);
   carpace_cue_libnotify_free (p->notices);
-  carpace_alarm_linux_free (p->alarm);
+  CARPACE_PORT_FREE (p->ports.alarm);
   if (p->store != NULL)
     carpace_store_alive (p->store, carpace_program_now (p)); /* a stretch that is open ends here */
-  carpace_store_close (p->store, true);
+  CARPACE_PORT_FREE (p->ports.store);
+  carpace_store_resume_clear (&p->resume);
+  carpace_plans_kept_clear (&p->kept);
   carpace_bus_free (p->bus);
   if (p->witnessed)
     carpace_witness_goodbye ();
   carpace_message_close ();
   carpace_overlay_free (p->overlay);
-  carpace_sound_free (p->sound);
+  CARPACE_PORT_FREE (p->sound);
   carpace_settings_clear (&p->settings);
   if (p->main != NULL)
     g_main_loop_unref (p->main);
+  if (p->limit_fd >= 0)
+    close (p->limit_fd);
+  g_clear_handle_id (&p->retry, g_source_remove);
+  g_clear_handle_id (&p->looking, g_source_remove);
+  g_clear_handle_id (&p->anew, g_source_remove);
   g_free (p->witness_path);
+  g_clear_pointer (&p->plans_read, g_ptr_array_unref);
   g_free (p);
 }
 
@@ -219,7 +244,7 @@ start_witness (CarpaceProgram *p)
   char *folder = g_path_get_dirname (path);
   char boot_id[CARPACE_BOOT_ID_BYTES];
 
-  p->witness_path = g_build_filename (folder, "last-seen", NULL);
+  p->witness_path = g_build_filename (folder, CARPACE_STORE_LAST_SEEN, NULL);
   if (g_mkdir_with_parents (folder, 0700) == 0 && carpace_boot_id (boot_id))
     p->witnessed = carpace_witness_start (p->witness_path, boot_id);
   g_free (folder);
@@ -230,31 +255,25 @@ start_witness (CarpaceProgram *p)
 static bool
 wake_session (CarpaceProgram *p)
 {
-  CarpaceResume resume;
-
-  open_store (p, &resume);
+  open_store (p);
   if (p->store != NULL)
     carpace_faces_set_diary (p->faces, carpace_store_diary (p->store));
-  set_clock (p, &resume);
-  ask_witness (p, &resume);
+  set_clock (p);
+  ask_witness (p);
   carpace_witness_forget (p->witness_path);
-  if (!make_loop (p, resume.known ? &resume.history : NULL))
+  if (!make_loop (p, p->resume.known ? &p->resume.history : NULL))
     return false;
+  p->loop.unkept = p->retry != 0;
   if (p->store != NULL)
     carpace_store_start_run (p->store, p->clock.base.boot_id, p->clock.base.base_ms, carpace_program_now (p));
-  follow_settings (p);
-  take_keys (p);
+  carpace_program_follow_settings (p);
+  p->window = carpace_program_window_new (p);
   p->suspend = carpace_suspend_logind_new ("Carpace", _("Notes when practice stops"), carpace_loop_as_tell (&p->loop));
-  carpace_program_go_on (p, &resume);
-  p->first_run = !resume.known;
-  p->other_day = p->loop.session.today.day;
-  p->other_kept_ms = p->loop.session.today.other_ms;
-  carpace_program_ask_cautions_first (p);
+  p->first_run = !p->resume.known || p->resume.n_events == 0; /* it ran without a plan, and asked in vain */
+  p->opening = true;
+  carpace_program_go_on (p);
   if (p->store != NULL)
-    {
-      carpace_store_resume_clear (&resume);
-      carpace_store_check_in_background (p->store);
-    }
+    carpace_store_check_in_background (p->store);
   return true;
 }
 
@@ -289,8 +308,10 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
   int status;
 
   p->plans = *plans;
+  p->ports.clock = carpace_clock_linux_port (&p->clock);
   p->status = CARPACE_PROGRAM_DONE;
   start_witness (p);
+  hold_signals (p);
   /* GL is for games; a tray icon does not pay 56 MB and 45 ms for it. */
   g_setenv ("GDK_GL", "disable", FALSE);
   if (!gtk_init_check (&argc, &argv))
@@ -306,12 +327,12 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
       return CARPACE_PROGRAM_DONE;
     }
   carpace_settings_read (&p->settings, carpace_program_say);
-  carpace_loop_init (&p->loop, &(CarpaceLoopPorts){ .clock = carpace_clock_linux_port (&p->clock) }, NULL);
+  carpace_loop_init (&p->loop, &p->ports, NULL);
   make_faces (p, icon_folder);
   /* The tray item is announced first: what takes time comes right after it. */
   p->soon = g_timeout_add (SESSION_AFTER_MS, ready_now, p);
-  g_unix_signal_add (SIGTERM, quit_by_signal, p);
-  g_unix_signal_add (SIGINT, quit_by_signal, p);
+  end_by_signals (p);
+  p->display_lost = carpace_display_on_lost (compositor_lost, p);
   g_main_loop_run (p->main);
   status = p->status;
   end (p);

@@ -6,7 +6,17 @@
 
 #include "carpace/ports.h"
 
-/** Runs until it is quit. @return an exit status */
+/** What stands for an exit status where the program is to begin anew. */
+#define CARPACE_PROGRAM_ANEW (-1)
+/** The same, once there is a compositor again. */
+#define CARPACE_PROGRAM_ANEW_LATER (-2)
+
+/** Runs until it is quit. @return an exit status, or CARPACE_PROGRAM_ANEW: the session
+ * bus went and came back, and a new process is to go on */
 int carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const char *icon_folder);
+
+/** Shows an evening of @plan until the player puts it away; nothing is kept.
+ * @return false where there is no display to show it on */
+bool carpace_program_show_evening (const CarpacePlan *plan);
 
 #endif

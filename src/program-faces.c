@@ -3,7 +3,8 @@
  * change. */
 #include "program-private.h"
 
-#include "text/entries.h"
+#include "forms/entries-json.h"
+#include "ui/message-window.h"
 
 #define ALIVE_EVERY_MS (50 * CARPACE_SECOND_MS)
 
@@ -22,19 +23,17 @@ still_alive (CarpaceProgram *p, const CarpaceView *view)
 
 /* Mouse input outside practice, a whole minute of it at a time. */
 static void
-keep_other_input (CarpaceProgram *p)
+keep_other_input (CarpaceProgram *p, const CarpaceView *view)
 {
-  const CarpaceToday *today = &p->loop.session.today;
-
-  if (p->store == NULL || !today->open || !today->facts)
+  if (p->store == NULL || view->other_today_ms < 0)
     return;
-  if (p->other_day != today->day)
+  if (p->other_day != view->day)
     p->other_kept_ms = 0;
-  p->other_day = today->day;
-  if (today->other_ms - p->other_kept_ms < CARPACE_MINUTE_MS)
+  p->other_day = view->day;
+  if (view->other_today_ms - p->other_kept_ms < CARPACE_MINUTE_MS)
     return;
-  carpace_store_add_other (p->store, today->day, today->other_ms - p->other_kept_ms);
-  p->other_kept_ms = today->other_ms;
+  carpace_store_add_other (p->store, view->day, view->other_today_ms - p->other_kept_ms);
+  p->other_kept_ms = view->other_today_ms;
 }
 
 /* The diary's window reads anew, and is not on a screen that is broadcast. */
@@ -54,15 +53,16 @@ changed (void *user, const CarpaceView *view)
 {
   CarpaceProgram *p = user;
 
+  if (p->faces != NULL)
+    carpace_message_on_air (view->on_air);
   carpace_faces_changed (p->faces, view);
   carpace_overlay_changed (p->overlay);
+  if (view->on_air)
+    carpace_program_settings_on_air (p);
   look_at_diary (p, view);
-  keep_other_input (p);
-  carpace_program_keep_day_plan (p, view);
-  if (p->keys != NULL)
-    carpace_keys_x11_rating_open (p->keys, view->rating.open);
-  if (p->manual != NULL)
-    carpace_activity_manual_state (p->manual, view->state);
+  carpace_program_share (p, view);
+  keep_other_input (p, view);
+  carpace_program_go_on_anew (p);
   if (carpace_bus_is_followed (p->bus))
     {
       char *json = carpace_view_json (view);
@@ -77,8 +77,8 @@ cue (void *user, const CarpaceEntry *entry, const CarpaceView *view)
   CarpaceProgram *p = user;
 
   carpace_faces_cue (p->faces, entry, view);
-  if (p->sound != NULL && entry->cue.what == CARPACE_CUE_SHOWN)
-    carpace_sound_play (p->sound, entry->cue.in_run);
+  if (p->sound.play != NULL && entry->cue.what == CARPACE_CUE_SHOWN)
+    p->sound.play (p->sound.self, entry->cue.in_run);
 }
 
 static const CarpaceView *
@@ -88,6 +88,7 @@ look (void *user)
   const CarpaceView *view;
 
   carpace_program_be_ready (p);
+  carpace_loop_awake (&p->loop);
   view = carpace_loop_view (&p->loop);
   still_alive (p, view);
   return view;
@@ -106,10 +107,19 @@ end_notice (void *user, CarpaceCue which)
 }
 
 static void
+want_keys (void *user, bool wanted)
+{
+  CarpaceProgram *p = user;
+
+  p->keys_wanted = wanted;
+  if (p->keys != NULL)
+    carpace_keys_x11_ask (p->keys, wanted);
+}
+
+static void
 open_diary (void *user)
 {
   CarpaceProgram *p = user;
-  CarpaceClock clock = carpace_clock_linux_port (&p->clock);
   const CarpaceView *view = carpace_loop_view (&p->loop);
 
   if (p->store == NULL || view->on_air)
@@ -118,10 +128,22 @@ open_diary (void *user)
     {
       CarpaceDiary diary = carpace_store_diary (p->store);
       CarpaceDiaryKeeper keeper = carpace_store_keeper (p->store);
-      p->diary = carpace_diary_window_new (&diary, &keeper, &clock);
+      p->diary = carpace_diary_window_new (&diary, &keeper, &p->ports.clock);
     }
   carpace_diary_window_show (p->diary, view->day_open || view->plan == NULL
                                          ? view->day : carpace_day_of (carpace_program_now (p), view->plan->starts_at_min));
+}
+
+static void
+pick_window (void *user)
+{
+  carpace_program_window_pick (((CarpaceProgram *) user)->window);
+}
+
+static void
+open_settings (void *user)
+{
+  carpace_program_show_settings (user);
 }
 
 CarpaceFaces
@@ -134,8 +156,8 @@ CarpaceFacesGiven
 carpace_program_faces_given (CarpaceProgram *p, const char *icon_folder)
 {
   return (CarpaceFacesGiven){
-    .tell = carpace_loop_as_tell (&p->loop),
-    .clock = carpace_clock_linux_port (&p->clock),
+    .tell = carpace_program_as_tell (p),
+    .clock = p->ports.clock,
     .plans = p->plans,
     .icon_folder = icon_folder,
     .self = p,
@@ -144,7 +166,11 @@ carpace_program_faces_given (CarpaceProgram *p, const char *icon_folder)
     .end_notice = end_notice,
     .refused = carpace_program_refused,
     .use_plan = carpace_program_use_plan,
+    .keys = want_keys,
     .open_diary = open_diary,
+    .first = carpace_program_first,
+    .pick_window = pick_window,
+    .open_settings = open_settings,
     .quit = carpace_program_quit,
   };
 }

@@ -10,62 +10,35 @@
 
 struct CarpaceOverlay
 {
-  const CarpaceOnAir *air;
-  CarpaceInstant (*now) (void *user);
-  void *user;
-  void (*told) (const char *message);
+  CarpaceOverlayGiven given;
   char *line;                   /* the pattern */
   CarpaceOverlayFile *file;     /* NULL: none is asked for, or it failed */
   CarpaceOverlayWindow *window; /* NULL: none is asked for */
+  bool was_on_air;
   guint timer;
 };
 
-static CarpaceOverlayMoment
-moment_of (const CarpaceOverlay *o, CarpaceInstant now)
-{
-  CarpaceIntermission next = carpace_on_air_at (o->air, now);
-  CarpaceOverlayMoment moment = { .any = next.phase != CARPACE_INTERMISSION_NONE };
-
-  if (!moment.any)
-    return moment;
-  moment.counting = next.phase == CARPACE_INTERMISSION_NOTICE || next.phase == CARPACE_INTERMISSION_NOW;
-  moment.running = next.phase == CARPACE_INTERMISSION_NOW;
-  moment.to_go_ms = next.to_go_ms;
-  moment.begins = carpace_instant_after (now, next.begins_ms - now.elapsed_ms);
-  moment.ends = carpace_instant_after (now, next.ends_ms - now.elapsed_ms);
-  return moment;
-}
-
 static void
-show_in_file (CarpaceOverlay *o, const CarpaceOverlayMoment *moment)
+show_in_file (CarpaceOverlay *o, const char *text)
 {
-  char *text;
-
-  if (o->file == NULL)
+  if (o->file == NULL || carpace_overlay_file_show (o->file, text) == CARPACE_OVERLAY_FINE)
     return;
-  text = carpace_text_overlay (o->line, moment);
-  if (carpace_overlay_file_show (o->file, text) != CARPACE_OVERLAY_FINE)
-    {
-      o->told (_("The overlay's file cannot be written any more; it stays as it is until Carpace is started again."));
-      g_clear_pointer (&o->file, carpace_overlay_file_free);
-    }
-  g_free (text);
+  o->given.told (_("The overlay's file cannot be written any more; it stays as it is until Carpace is started again."));
+  g_clear_pointer (&o->file, carpace_overlay_file_free);
 }
 
+/* It says what the file says. Put away by the streamer it stays away until the next stream. */
 static void
-show_in_window (CarpaceOverlay *o, const CarpaceOverlayMoment *moment)
+show_in_window (CarpaceOverlay *o, const char *text, bool on_air)
 {
-  char *text;
-
   if (o->window == NULL)
     return;
-  text = carpace_text_overlay_to_go (moment);
   carpace_overlay_window_set_line (o->window, text);
-  if (o->air->on && !carpace_overlay_window_is_shown (o->window))
+  if (on_air && !o->was_on_air)
     carpace_overlay_window_show (o->window);
-  else if (!o->air->on)
+  else if (!on_air)
     carpace_overlay_window_hide (o->window);
-  g_free (text);
+  o->was_on_air = on_air;
 }
 
 static gboolean
@@ -81,18 +54,21 @@ look_again (gpointer user)
 void
 carpace_overlay_changed (CarpaceOverlay *o)
 {
+  const CarpaceView *view;
   CarpaceOverlayMoment moment;
   int64_t stays_ms;
+  char *text;
 
   if (o == NULL)
     return;
-  moment = moment_of (o, o->now (o->user));
-  show_in_file (o, &moment);
-  show_in_window (o, &moment);
-  if (o->timer != 0)
-    g_source_remove (o->timer);
-  o->timer = 0;
-  stays_ms = carpace_text_overlay_stays_ms (o->window != NULL ? "{to-go}" : o->line, &moment);
+  view = o->given.look (o->given.self);
+  moment = carpace_text_overlay_moment (view, o->given.now (o->given.self));
+  text = carpace_text_overlay (o->line, &moment);
+  show_in_file (o, text);
+  show_in_window (o, text, view->on_air);
+  g_free (text);
+  g_clear_handle_id (&o->timer, g_source_remove);
+  stays_ms = carpace_text_overlay_stays_ms (o->line, &moment);
   if (stays_ms < G_MAXUINT)
     o->timer = g_timeout_add ((guint) stays_ms + 1, look_again, o);
 }
@@ -101,39 +77,72 @@ static void
 open_file (CarpaceOverlay *o, const CarpaceSettings *settings)
 {
   CarpaceOverlayFault fault;
-  char *wrong = carpace_text_overlay_fault (settings->overlay_line);
 
-  if (wrong != NULL)
-    o->told (wrong);
-  g_free (wrong);
   o->file = carpace_overlay_file_new (settings->overlay_folder, settings->overlay_file, &fault);
   if (o->file == NULL)
-    o->told (fault == CARPACE_OVERLAY_NO_FOLDER
+    o->given.told (fault == CARPACE_OVERLAY_NO_FOLDER
                ? _("The overlay's folder is not there, or is a link; make it, or set overlay-folder anew.")
                : _("The overlay's file must be a plain name in its folder; set overlay-file anew."));
 }
 
+static void
+tell_fault_of_line (const CarpaceOverlay *o)
+{
+  char *wrong = carpace_text_overlay_fault (o->line);
+
+  if (wrong != NULL)
+    o->given.told (wrong);
+  g_free (wrong);
+}
+
+static void
+window_moved (void *user, const CarpaceWindowPlace *place)
+{
+  CarpaceOverlay *o = user;
+  char *text = carpace_window_place_text (place);
+
+  o->given.moved (o->given.self, text);
+  g_free (text);
+}
+
+void
+carpace_overlay_put (CarpaceOverlay *o, const char *place)
+{
+  CarpaceWindowPlace where;
+
+  if (o == NULL || o->window == NULL || place == NULL)
+    return;
+  if (carpace_window_place_read (place, &where))
+    carpace_overlay_window_set_place (o->window, &where);
+  else
+    o->given.told (_("overlay-place is no place of a window; write it as 480x96+40+60."));
+}
+
+static void
+make_window (CarpaceOverlay *o, const CarpaceSettings *settings)
+{
+  o->window = carpace_overlay_window_new ();
+  if (settings->overlay_colour != NULL && !carpace_overlay_window_set_colour (o->window, settings->overlay_colour))
+    o->given.told (_("overlay-colour is no colour; write it as #00b140 or by its name."));
+  carpace_overlay_put (o, settings->overlay_place);
+  carpace_overlay_window_on_moved (o->window, window_moved, o);
+}
+
 CarpaceOverlay *
-carpace_overlay_new (const CarpaceSettings *settings, const CarpaceOnAir *air, CarpaceInstant (*now) (void *user),
-                     void *user, void (*told) (const char *message))
+carpace_overlay_new (const CarpaceSettings *settings, const CarpaceOverlayGiven *given)
 {
   CarpaceOverlay *o;
 
   if (settings->overlay_folder == NULL && !settings->overlay_window)
     return NULL;
   o = g_new0 (CarpaceOverlay, 1);
-  o->air = air;
-  o->now = now;
-  o->user = user;
-  o->told = told;
+  o->given = *given;
   o->line = g_strdup (settings->overlay_line);
+  tell_fault_of_line (o);
   if (settings->overlay_folder != NULL)
     open_file (o, settings);
   if (settings->overlay_window)
-    o->window = carpace_overlay_window_new ();
-  if (o->window != NULL && settings->overlay_colour != NULL
-      && !carpace_overlay_window_set_colour (o->window, settings->overlay_colour))
-    told (_("overlay-colour is no colour; write it as #00b140 or by its name."));
+    make_window (o, settings);
   return o;
 }
 

@@ -44,16 +44,23 @@ random_event (Random *random, int64_t now_ms)
   static const CarpaceEventKind often[] = {
     CARPACE_EVENT_INPUT, CARPACE_EVENT_STILL, CARPACE_EVENT_START, CARPACE_EVENT_RATE, CARPACE_EVENT_REST
   };
-  CarpaceEvent event = { .since_ms = now_ms };
+  CarpaceEvent event = { 0 };
 
   if (random_whole (random, 0, 9) < 7)
     event.kind = often[random_whole (random, 0, sizeof often / sizeof often[0] - 1)];
   else
     event.kind = random_whole (random, CARPACE_EVENT_INPUT, CARPACE_N_EVENTS - 1);
-  event.discomfort = random_whole (random, 0, 19) == 0 ? 7 : random_whole (random, 0, 2);
-  event.morning.waking = random_whole (random, 0, 3) - 1;
-  event.morning.now = random_whole (random, 0, 29) == 0 ? 8 : -1;
-  event.caution = random_whole (random, 0, 39) == 0 ? CARPACE_CAUTION_SIGNS : CARPACE_CAUTION_SEEN;
+  if (event.kind == CARPACE_EVENT_INPUT || event.kind == CARPACE_EVENT_STILL)
+    event.fact.since_ms = now_ms;
+  if (event.kind == CARPACE_EVENT_INTERMISSION)
+    event.intermission.begins_ms = now_ms;
+  if (event.kind == CARPACE_EVENT_RATE)
+    event.rate.discomfort = random_whole (random, 0, 19) == 0 ? 7 : random_whole (random, 0, 2);
+  if (event.kind == CARPACE_EVENT_MORNING)
+    event.morning = (CarpaceMorning){ .waking = random_whole (random, 0, 3) - 1,
+                                      .now = random_whole (random, 0, 29) == 0 ? 8 : -1 };
+  if (event.kind == CARPACE_EVENT_CAUTION)
+    event.caution.answer = random_whole (random, 0, 39) == 0 ? CARPACE_CAUTION_SIGNS : CARPACE_CAUTION_SEEN;
   return event;
 }
 
@@ -91,7 +98,7 @@ static void
 take_walk (Walk *walk, const CarpacePlan *plan, Random *random)
 {
   static const int32_t at_most[] = { 200, 20000, 400000, 2 * CARPACE_HOUR_MS, 14 * CARPACE_HOUR_MS };
-  const CarpaceEvent open = { .kind = CARPACE_EVENT_OPEN, .plan = plan };
+  const CarpaceEvent open = { .kind = CARPACE_EVENT_OPEN, .open = { plan } };
 
   carpace_session_init (&walk->session, NULL);
   walk->now = (CarpaceInstant){ .elapsed_ms = 1000, .wall_ms = INT64_C (1800000000000) };

@@ -17,7 +17,6 @@ count (void *user, const CarpaceEntry *entry, int32_t line)
 int
 main (void)
 {
-  static const char *const kinds[CARPACE_N_PLAYERS] = { "steady", "sensitive", "plays-on", "silent" };
   static CarpacePlan plan;
 
   carpace_trace_plan (&plan, 4, 15);
@@ -28,7 +27,7 @@ main (void)
       for (uint64_t seed = 0; seed < TIMES; seed++)
         if (!carpace_rehearse_player (&plan, kind, DAYS, seed, count, &entries))
           return 1;
-      printf ("%-9s %d days, %ld lines: %.1f ms (wanted: under 50)\n", kinds[kind], DAYS, entries / TIMES,
+      printf ("%-13s %d days, %ld lines: %.1f ms (wanted: under 50)\n", carpace_player_word (kind), DAYS, entries / TIMES,
               1000.0 * (double) (clock () - begun) / CLOCKS_PER_SEC / TIMES);
     }
   return 0;

@@ -27,9 +27,12 @@ line (int64_t at_ms, CarpaceEventKind kind, int32_t discomfort)
 
   *new_line = (CarpaceScriptLine){ .at_ms = at_ms, .what = CARPACE_SCRIPT_EVENT, .line = (int32_t) n_lines };
   new_line->event.kind = kind;
-  new_line->event.since_ms = at_ms;
-  new_line->event.discomfort = discomfort;
-  new_line->event.morning = (CarpaceMorning){ .waking = discomfort, .now = -1, .stiffness = CARPACE_STIFFNESS_USUAL };
+  if (kind == CARPACE_EVENT_INPUT || kind == CARPACE_EVENT_STILL)
+    new_line->event.fact.since_ms = at_ms;
+  if (kind == CARPACE_EVENT_RATE)
+    new_line->event.rate.discomfort = discomfort;
+  if (kind == CARPACE_EVENT_MORNING)
+    new_line->event.morning = (CarpaceMorning){ .waking = discomfort, .now = -1, .stiffness = CARPACE_STIFFNESS_USUAL };
 }
 
 /* @return when the block is over */

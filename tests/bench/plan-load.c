@@ -6,7 +6,7 @@
 #include <libfyaml.h>
 #include <stdio.h>
 
-#include "plan-yaml.h"
+#include "forms/plan-yaml.h"
 
 #define TIMES 200
 
@@ -43,7 +43,7 @@ load_ms (const char *bytes, size_t n_bytes, int *ret_n_faults)
   gint64 begun = g_get_monotonic_time ();
 
   for (int i = 0; i < TIMES; i++)
-    reader.read (reader.self, bytes, n_bytes, plan, NULL, count_fault, ret_n_faults);
+    reader.read (reader.self, bytes, n_bytes, NULL, plan, NULL, count_fault, ret_n_faults);
   return (double) (g_get_monotonic_time () - begun) / 1000 / TIMES;
 }
 

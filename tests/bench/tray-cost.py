@@ -65,7 +65,20 @@ def one_start(desktop, program, word):
     return took_ms, memory
 
 
+def answered(desktop, program):
+    """An ordinary start is measured: the first window's and the morning's questions have their answers."""
+    carpace = Carpace(desktop, program)
+    carpace.start()
+    carpace.told("plan", "use", PLAN)
+    carpace.told("caution", "none")
+    carpace.command("morning", "0", "usual", "--now", "0")
+    carpace.until_state("waiting")
+    desktop.stop("carpace")
+    wait("the item's end", lambda: not desktop.bus.tray_items())
+
+
 def compare_starts(desktop, bare, carpace):
+    answered(desktop, carpace)
     figures = {"bare-tray": [], "carpace": []}
     for _ in range(STARTS):
         figures["bare-tray"].append(one_start(desktop, bare, "bare-tray"))

@@ -20,7 +20,7 @@ BEYOND = re.compile(r"""^(
     range-(day-dose|day-between-blocks|gap-after|run-min|micro-rest-(after|length|reserve-at-least|wait-for-gap)
       |block-limits-.*|tighten-up-.*|next-day-(cut-to|step-up-by|at-most)|matches-counts|on-air-(every|notice|length)
       |drill-.*)-(low|high)
-    |rest-after-too-late|day-adds-up-too-long|split-without-time|split-nothing-to-go
+    |rest-after-too-late|day-adds-up-too-long|dose-no-block|dose-over-at-most|split-without-time|split-nothing-to-go
     |split-too-few-runs|split-too-long
     )$""", re.X)
 # What a reader of YAML drops before a schema sees it: marks, places, repeated keys, which quotation marks.

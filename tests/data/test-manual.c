@@ -10,7 +10,9 @@
 #include <glib.h>
 
 #include "app/commands.h"
+#include "app/players.h"
 #include "carpace/names.h"
+#include "carpace/settings.h"
 
 static char *
 page (const char *name)
@@ -49,6 +51,19 @@ commands_and_their_words (void **state)
 
   for (int i = 0; carpace_command_word (i) != NULL; i++)
     assert_true (tells (text, carpace_command_word (i)));
+  for (CarpacePlayerKind kind = 0; kind < CARPACE_N_PLAYERS; kind++)
+    assert_true (tells (text, carpace_player_word (kind)));
+  for (CarpaceHandModel hand = 0; hand < CARPACE_N_HAND_MODELS; hand++)
+    assert_true (tells (text, carpace_hand_model_word (hand)));
+  for (int i = 0; i < CARPACE_N_SETTINGS; i++)
+    {
+      g_autofree char *row = g_strdup_printf (".It Li %s\n", carpace_setting_rows[i].key);
+
+      if (strstr (text, row) == NULL)
+        fail_msg ("the manual does not tell of \"%s\"", carpace_setting_rows[i].key);
+    }
+  check_set (text, CARPACE_WORDS_CORNER, 0);
+  check_set (text, CARPACE_WORDS_MONITOR, 0);
   check_set (text, CARPACE_WORDS_STATE, 0);
   check_set (text, CARPACE_WORDS_CUE, 0);
   check_set (text, CARPACE_WORDS_SITE, 1);
@@ -71,9 +86,11 @@ plans_and_their_words (void **state)
   check_set (text, CARPACE_WORDS_RULE, 0);
   check_set (text, CARPACE_WORDS_SIDE, 0);
   check_set (text, CARPACE_WORDS_GRIP, 0);
+  check_set (text, CARPACE_WORDS_AGE, 0);
   check_set (text, CARPACE_WORDS_MOVEMENT, 0);
   check_set (text, CARPACE_WORDS_EXERCISE, 0);
   check_set (text, CARPACE_WORDS_ON_AIR_FROM, 0);
+  check_set (text, CARPACE_WORDS_WEEKDAY, 0);
 }
 
 int

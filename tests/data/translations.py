@@ -11,8 +11,19 @@ import tempfile
 
 SOURCE = sys.argv[1]
 MARK = re.compile(r'(?<![A-Za-z0-9_])(?:_|N_|C_|NC_|ngettext) *\(')
-# Never said, in no sentence of the program (see DEVELOPERS.md, words).
-NEVER = re.compile(r'\b(skip|snooz|postpon|streak|score|badge|level up|unlimited|cures?\b|heal(?:s|ed|ing)?\b)', re.I)
+# Never said, in no sentence of the program (see DEVELOPERS.md, sentences): praise, promises, other programs' words,
+# and what has one other word here.
+NEVER = re.compile(r"""\b(?: skip | snooz | postpon | streak | score | badge | level\ up\b | unlimited | cures?\b | heal(?:s|ed|ing)?\b
+                       | mend | in\ no\ time | clicking | reserve | in\ the\ mean\b | on\ the\ way\ back | way\ back
+                       | start\ once\ more | starting\ once\ more | left\b(?=\ (?:to|today|in)\b) | by\ someone | someone\ has\ seen
+                       | wrong\ tap | larger\ / | nobody | (?:is|are)\ what\ lets | what\ it\ is\ compared | asks\ for\ a\ change
+                       | step\ up\ asks | \d\ up\ on\b | read\ before\ going\ on | has\ no\ meaning | at\ last\b )""", re.I | re.X)
+NEVER_IN = {
+    'de': re.compile(r"""\b(?: überspr | schlummer | aufschieb | punktestand | abzeichen | unbegrenzt | heil(?:t|en|ung)\b | geschafft
+                         | üben?\b | üb(?:e|st|t)\b | übung | geübt | weiterüb | bewert | leiste\b | wettk(?:a|ä)mpf | (?<!plan\ )\w*check(?:s|liste)?\b
+                         | kraftakt | mikropaus | gewünscht | rückweg | dichtere | steigerung | stufe | warnung\b(?!:) | sie\ haben
+                         | ihre?n?\ hand | mittlere\ zeit | jemand\ hat\ es\ angesehen | womit\ verglichen | verlangt\ eine\ änderung | niemand\ (?:meldet|zeigt) )""", re.I | re.X),
+}
 # So that one new sentence does not hold up whoever writes it.
 COMPLETE = 0.95
 faults = []
@@ -77,8 +88,9 @@ now = gathered()
 if len(now) < 100:
     faults.append('only %d strings were gathered' % len(now))
 for fields, _ in now.values():
-    if NEVER.search(fields['msgid']):
-        faults.append('not a word of this program: ' + fields['msgid'])
+    for said in (fields['msgid'], fields.get('msgid_plural', '')):
+        if NEVER.search(said):
+            faults.append('not a word of this program (%s): %s' % (NEVER.search(said).group(), said))
 
 languages = open(os.path.join(SOURCE, 'po', 'LINGUAS')).read().split()
 if 'de' not in languages:
@@ -93,6 +105,11 @@ for language in languages:
     print('%s: %d of %d strings' % (language, len(now) - len(missing), len(now)))
     for key in missing:
         print('  not yet: ' + key.split('\4')[1][:100])
+    never = NEVER_IN.get(language)
+    for fields, _ in there.values():
+        for said in (value for key, value in fields.items() if key.startswith('msgstr')):
+            if never and never.search(said):
+                faults.append('%s: not a word of this program (%s): %s' % (language, never.search(said).group(), said))
     if len(missing) > (1 - COMPLETE) * len(now):
         faults.append('%s is less than %d %% complete: run po/update and translate' % (language, 100 * COMPLETE))
 

@@ -65,6 +65,18 @@ class Failed(Exception):
     """A condition that did not come to hold."""
 
 
+# Of the tray item's library, at times: only it and the menu's call this. It has its item all the same.
+OF_OTHERS = "g_dbus_proxy_new: assertion 'G_IS_DBUS_CONNECTION"
+
+
+def no_complaints(folder, words=("CRITICAL", "WARNING", "Sanitizer"), also_of_others=()):
+    """Fails on what the program's libraries and sanitizers said of it in its log."""
+    said = [line for line in (folder / "carpace.log").read_text().splitlines()
+            if any(word in line for word in words) and not any(text in line for text in (OF_OTHERS, *also_of_others))]
+    if said:
+        raise Failed("\n".join(said))
+
+
 def wait(what, condition, patience_s=PATIENCE_S):
     """Waits until condition() is true and returns what it gave."""
     end = time.monotonic() + patience_s

@@ -8,7 +8,7 @@ import stat
 import subprocess
 import sys
 
-from desktop import HERE, Desktop, wait
+from desktop import HERE, Desktop, no_complaints, wait
 from faces import Faces
 from hand import Hand
 from product import Carpace
@@ -17,7 +17,7 @@ PLAN = HERE / "evening.plan.yaml"
 LIMIT_MS = 14000
 UP_1_MS = 11000   # 85 % of 14 s, down to the whole second
 UP_2_MS = 7000    # 65 % of that
-CHORD = ("Control_L", "Alt_L", "r")
+CHORD = ("Control_L", "Alt_L", "h")
 LOOKS = {"dark": {"GTK_THEME": "Adwaita:dark"}, "double": {"GDK_SCALE": "2"}}
 
 
@@ -91,18 +91,20 @@ class Evening:
         self.practise_until("a rest due", lambda status: status["active_ms"] >= status["after_ms"])
         assert self.carpace.status()["state"] == "practising", "offered inside a run"
         assert not self.desktop.bus.notice("Rest now")
-        self.icon_differs_from(self.icon)
+        practising = self.icon_differs_from(self.icon)
         self.desktop.picture("practising")
         self.hand.still()
         self.carpace.until_state("rest-due")
         notice = wait("the offer", lambda: self.desktop.bus.notice("Rest now"))
         assert len(notice.actions) - ("default" in notice.actions) <= 3, notice.actions
+        offered = self.icon_differs_from(practising)
         self.desktop.picture("rest-offered")
         self.desktop.choose_action("Rest now")
         self.carpace.until_state("resting")
         wait("the rest card, with the next drill's name as it stands in the plan",
              lambda: self.faces.find("<a href='x'>Slow</a> orbit &lt;"))
         wait("the offer's end", lambda: notice.closed)
+        self.icon_differs_from(offered)
         self.desktop.picture("resting")
         self.carpace.until_state("gap")
         taken = self.carpace.diary("rest")[-1]
@@ -178,7 +180,7 @@ class Evening:
              lambda: any(self.desktop.windows.is_on_top(card, x, y) for card in cards))
         self.desktop.picture("rating-in-full-screen")
         self.desktop.windows.key(*CHORD)
-        wait("the card to be armed", lambda: self.faces.find("Press 0 to 9"))
+        wait("the card to be armed", lambda: self.faces.find("Now press"))
         self.desktop.picture("chord")
         self.desktop.windows.key(str(number))
         wait("the rating", lambda: self.carpace.diary("rating")[-1]["discomfort"] == number)
@@ -222,8 +224,7 @@ class Evening:
         self.step("quit from the tray")
         self.carpace.row("Quit")
         assert self.carpace.gone() == 0
-        log = (self.desktop.folder / "carpace.log").read_text()
-        assert "CRITICAL" not in log and "Sanitizer" not in log and "WARNING" not in log, log
+        no_complaints(self.desktop.folder)
         assert self.carpace.command("end")[0] == 3
 
 

@@ -3,26 +3,32 @@
 
 usage: faults.py SCENARIO CARPACE HAND FOLDER
 """
+import contextlib
+import fcntl
 import os
 import signal
+import sqlite3
 import sys
 import time
 
-from desktop import HERE, Desktop, wait
+from gi.repository import Gio
+
+from desktop import HERE, Desktop, no_complaints, wait
 from faces import Faces
 from hand import Hand
 from product import Carpace
 
 PLAN = HERE / "faults.plan.yaml"
+MANIFEST = HERE.parents[1] / "src/data/flatpak/org.carpace.Carpace.yaml"
 AFTER_MS = 3000
 # A command goes through the bus and the program's one loop; on a busy machine of two cores a few frames are noise.
 # Blocking on a frozen server would take 25 s.
 SLOWEST_ANSWER_S = 2.0
 
 
-def prepared(desktop, program):
+def prepared(desktop, program, plan=PLAN):
     carpace = Carpace(desktop, program)
-    carpace.told("plan", "use", PLAN)
+    carpace.told("plan", "use", plan)
     carpace.start()
     carpace.told("caution", "none")  # the card of a first run would lie above what is looked for
     carpace.command("morning", "0", "usual", "--now", "0")
@@ -46,23 +52,29 @@ def slowest_answer_s(carpace, seconds):
     return slowest
 
 
-def small_window(faces, words):
+def button(faces, words):
     return faces.find(words, "push button")
+
+
+def placed(faces, words):
+    """The button, once it stands on the screen: a window that has just come has no place yet."""
+    found = button(faces, words)
+    return found if found and found.get_extents(0).x >= 0 else None
 
 
 def tray_host_late(desktop, program, hand_program):
     carpace, faces = prepared(desktop, program), Faces()
     assert not desktop.bus.tray_item()
-    wait("the small window", lambda: small_window(faces, "Start block 1"))
+    wait("the window of today", lambda: button(faces, "Start block 1"))
     desktop.picture("no-tray-host")
     desktop.start_tray_host()
     carpace.row("Start block 1")
     carpace.until_state("practising")
-    wait("the small window's end", lambda: not small_window(faces, "End block 1"))
+    wait("the window's end", lambda: not button(faces, "Rest now"))
     desktop.picture("tray-host-came")
     desktop.stop("tray-host", signal.SIGKILL)
     wait("no tray host", lambda: not desktop.bus.has_tray_host())
-    wait("the small window again", lambda: small_window(faces, "End block 1"))
+    wait("the window again", lambda: button(faces, "Rest now"))
     desktop.start_tray_host()
     carpace.row("End block 1")
     desktop.picture("tray-host-returned")
@@ -70,13 +82,14 @@ def tray_host_late(desktop, program, hand_program):
 
 def tray_host_never(desktop, program, hand_program):
     carpace, faces = prepared(desktop, program), Faces()
-    button = wait("the small window", lambda: small_window(faces, "Start block 1"))
-    desktop.windows.click(*faces.middle(button))
+    start = wait("the window of today", lambda: button(faces, "Start block 1"))
+    desktop.windows.click(*faces.middle(start))
     carpace.until_state("practising")
-    wait("the small window's other rows", lambda: small_window(faces, "Rest now"))
-    desktop.picture("small-window")
-    button = wait("quit in the small window", lambda: small_window(faces, "Quit"))
-    desktop.windows.click(*faces.middle(button))
+    wait("what can be done in a block", lambda: button(faces, "Rest now"))
+    desktop.picture("window-of-today")
+    desktop.windows.click(*faces.middle(button(faces, "Menu")))
+    quit_row = wait("quit in the menu", lambda: faces.find("Quit", "menu item"))
+    desktop.windows.click(*faces.middle(quit_row))
     assert carpace.gone() == 0
 
 
@@ -112,9 +125,44 @@ def notifications_absent(desktop, program, hand_program):
     wait("an offer on the server that came", lambda: desktop.bus.notice("Rest now"))
 
 
+def notifications_mute(desktop, program, hand_program):
+    desktop.spawn("notifications", ["/usr/bin/python3", HERE / "mute_server.py"])
+    desktop.started("notifications", "a server without answers",
+                    lambda: desktop.bus.has_owner("org.freedesktop.Notifications"))
+    plan = desktop.write("longer.plan.yaml", PLAN.read_text().replace("length: 5 s", "length: 30 s"))  # time to look
+    carpace, hand, faces = prepared(desktop, program, plan), Hand(desktop, hand_program), Faces()
+    carpace.told("start")
+    for time_s in ("the first time", "from then on"):
+        practise_until_rest_is_due(carpace, hand)
+        rest = wait(f"the card with the answers, {time_s}", lambda: placed(faces, "Rest now"))
+        desktop.picture("card-with-the-answers")
+        if time_s == "the first time":
+            desktop.windows.click(*faces.middle(rest))
+        else:
+            desktop.windows.key("Control_L", "Alt_L", "h")
+            wait("the keys on the card", lambda: faces.find("Now press", "label"))
+            assert not carpace.item().find("Show the card again")
+            desktop.windows.key("Escape")
+            wait("the card to be put away", lambda: not faces.find("Rest now", "push button"))
+            carpace.row("Show the card again (Ctrl+Alt+H)")
+            rest = wait("the card again", lambda: placed(faces, "Rest now"))
+            desktop.picture("card-again")
+            wait("the row to go", lambda: not carpace.item().find("Show the card again"))
+            desktop.windows.click(*faces.middle(rest))
+        carpace.until_state("resting")
+        carpace.until_state("gap")
+    told = [notice for notice in desktop.bus.notices if "Rest now" in notice.actions.values() or "Rest " in notice.title]
+    assert len(told) <= 1, [notice.title for notice in told]
+    assert not desktop.bus.notice("Rest "), "an offer without answers stayed"
+
+
 def notifications_restarted(desktop, program, hand_program):
     carpace, hand = prepared(desktop, program), Hand(desktop, hand_program)
     carpace.told("start")
+    status, _out, why = carpace.command("start")
+    assert status == 1 and why, (status, why)
+    told = wait("what a refused start is told in", lambda: desktop.bus.notice("Nothing has started"))
+    assert told.body == why.strip(), (told.body, why)
     practise_until_rest_is_due(carpace, hand)
     first = wait("an offer", lambda: desktop.bus.notice("Rest now"))
     desktop.stop("notifications", signal.SIGKILL)
@@ -128,12 +176,176 @@ def notifications_restarted(desktop, program, hand_program):
     carpace.until_state("resting")
 
 
+def plan_damaged(desktop, program, hand_program):
+    """The day that was under way is gone on with though the plan in use cannot be read, and once it can again."""
+    carpace = prepared(desktop, program)
+    plan, = (desktop.home / "config/carpace/plans").glob("*.plan.yaml")
+    whole = plan.read_text()
+    carpace.told("start")
+    carpace.until("a minute's worth of block", lambda status: status["state"] == "practising")
+    carpace.told("caution", "numb")
+    carpace.kill()
+    plan.write_text("{")
+    carpace.start()
+    carpace.until_state("day-done")
+    status, _, err = carpace.command("start")
+    assert status == 1, err
+    plan.write_text(whole)
+    carpace.command("plan", "use", plan.name.removesuffix(".plan.yaml"))
+    carpace.until_state("day-done")
+    status, _, err = carpace.command("start")
+    assert status == 1, err
+
+
+def signals(desktop, program, hand_program):
+    """Whatever ends it, what is open is closed in the diary first."""
+    ending = (signal.SIGTERM, signal.SIGINT, signal.SIGHUP, signal.SIGXFSZ)
+    for number in ending:  # a test under nohup would hand on that some are ignored
+        signal.signal(number, signal.SIG_DFL)
+    carpace, hand = prepared(desktop, program), Hand(desktop, hand_program)
+    carpace.told("start")
+    for number in ending:
+        hand.move()
+        carpace.until_state("practising")
+        os.kill(carpace.pid, number)
+        assert carpace.gone() == 0, number
+        hand.still()
+        with contextlib.closing(sqlite3.connect(desktop.home / "state" / "carpace" / "diary.sqlite")) as diary:
+            runs = diary.execute("SELECT ended_well FROM run ORDER BY id").fetchall()
+        assert runs[-1] == (1,), (number, runs)
+        carpace.start()
+        carpace.command("continue")  # where it waits for that
+
+
+def diary_held(desktop, program, hand_program):
+    """Another program holds the diary's lock: every face says so, nothing is lost, and it is kept once the lock is free."""
+    carpace, faces = Carpace(desktop, program), Faces()
+    carpace.told("plan", "use", PLAN)
+    (desktop.home / "state/carpace").mkdir(mode=0o700, exist_ok=True)
+    lock = open(desktop.home / "state/carpace/diary.sqlite.lock", "w")
+    fcntl.flock(lock, fcntl.LOCK_EX)
+    carpace.start()
+    carpace.told("caution", "none")
+    assert "the diary is not being kept" in carpace.told("status")
+    wait("the tray's row", lambda: carpace.item().find("the diary is not being kept"))
+    wait("the notice's window", lambda: faces.find("Another program holds the diary"))
+    desktop.picture("held")
+    assert not carpace.diary("caution")
+    lock.close()
+    wait("the diary kept", lambda: "the diary is not being kept" not in carpace.told("status"))
+    assert carpace.diary("caution")
+
+
+# GTK's own word where libayatana-appindicator moves its item to a tray of the older kind.
+GTK_ITSELF = "gdk_window_thaw_toplevel_updates"
+SHORT_BLOCKS = """carpace-plan: 1
+name: Short blocks
+day: {dose: 4 min, between-blocks: 0 s}
+block-limits: {finish-run: 5 s, shortest: 1 min}
+drills: [{id: corners, movement: small-turn}]
+blocks: [{limit: 2 min, drills: [corners]}, {limit: 2 min, drills: [corners]}]
+"""
+
+
+def bus_restarted(desktop, program, hand_program):
+    """The session bus goes and comes back in a run: practice goes on, and at the block's end all of it is on the new bus."""
+    plan, log = desktop.write("short.plan.yaml", SHORT_BLOCKS), desktop.folder / "carpace.log"
+    carpace, hand = prepared(desktop, program, plan), Hand(desktop, hand_program)
+    carpace.told("start")
+    hand.move()
+    before = carpace.until("some practice", lambda status: status["active_ms"] >= 2000)
+    pid = carpace.pid
+    for part in ("tray-host", "notifications", "bus"):
+        desktop.stop(part, signal.SIGKILL)
+    (desktop.home / "run/bus").unlink(missing_ok=True)
+    wait("that it is told", lambda: "The session bus is gone" in log.read_text())
+    wait("the window of today", lambda: desktop.windows.of_class("carpace"))
+    desktop.picture("no-bus")
+    desktop.start_bus()
+    desktop.start_notifications()
+    desktop.start_tray_host()
+    wait("that it is told", lambda: "The session bus is there now" in log.read_text())
+    assert not desktop.bus.has_owner("org.carpace.Carpace"), "a run was cut"
+    wait("its name", lambda: desktop.bus.has_owner("org.carpace.Carpace"), patience_s=300)
+    hand.still()
+    assert desktop.bus.pid_of("org.carpace.Carpace") == pid, "it is another process"
+    carpace.until_state("rating-due")
+    carpace.told("rate", "0")
+    [block] = [row for row in carpace.diary("block") if row["what"] == "ended"]
+    assert block["active_ms"] >= 120000 > before["active_ms"] and not carpace.diary("fault"), block
+    wait("the tray's row", lambda: carpace.item().find("Diary…"))
+    wait("a notice", lambda: desktop.bus.notices)
+    desktop.picture("bus-came-back")
+
+
+def day_taken_in(desktop, program, hand_program):
+    """Today comes from a CSV file: what is said of it is what a start says, on the first one, too."""
+    carpace, kept = prepared(desktop, program), desktop.folder / "day.csv"
+    carpace.told("export", kept)
+    carpace.told("quit")
+    assert carpace.gone() == 0
+    carpace.told("erase", "--yes")
+    carpace.told("import", kept, "--mine")
+    carpace.start()
+    assert "taken in from a file" in carpace.told("status")
+    wait("the menu's row", lambda: carpace.item().find("Today is over; it was taken in from a file"))
+    assert not carpace.item().find("Start a block")
+    for _ in range(2):
+        status, _, refused = carpace.command("start")
+        assert status == 1 and "practise from the next practice day" in refused, refused
+    carpace.command()
+    wait("the window of today", lambda: desktop.windows.of_class("carpace"))
+    desktop.picture("taken-in")
+
+
+def names_through(address):
+    """The names that are seen by whoever connects at @address."""
+    flags = Gio.DBusConnectionFlags.AUTHENTICATION_CLIENT | Gio.DBusConnectionFlags.MESSAGE_BUS_CONNECTION
+    bus = Gio.DBusConnection.new_for_address_sync(address, flags, None, None)
+    return set(bus.call_sync("org.freedesktop.DBus", "/org/freedesktop/DBus", "org.freedesktop.DBus", "ListNames", None, None,
+                             Gio.DBusCallFlags.NONE, -1, None).unpack()[0])
+
+
+def sandboxed(desktop, program, hand_program):
+    """Under exactly the rules for the bus that the Flatpak manifest asks for: tray, notices, commands."""
+    import yaml
+    manifest = yaml.safe_load(MANIFEST.read_text())
+    talks = [word.split("=", 1)[1] for word in manifest["finish-args"] if word.startswith("--talk-name=")]
+    path = desktop.home / "run" / "sandbox-bus"
+    own = manifest["id"]
+    # What Flatpak itself adds: its own name and what is below it, and the portals.
+    rules = [f"--own={own}", f"--own={own}.*", "--call=org.freedesktop.portal.*=*",
+             "--broadcast=org.freedesktop.portal.*=@/org/freedesktop/portal/*", *(f"--talk={name}" for name in talks)]
+    desktop.spawn("sandbox-bus", ["xdg-dbus-proxy", desktop.environment["DBUS_SESSION_BUS_ADDRESS"], path, "--filter", *rules])
+    desktop.started("sandbox-bus", "the sandbox's bus", path.exists)
+    desktop.environment["DBUS_SESSION_BUS_ADDRESS"] = f"unix:path={path}"
+
+    carpace, hand = prepared(desktop, program), Hand(desktop, hand_program)
+    carpace.row("Start block 1")
+    assert carpace.item().get("IconName").startswith(f"{own}-"), carpace.item().get("IconName")
+    practise_until_rest_is_due(carpace, hand)
+    wait("an offer", lambda: desktop.bus.notice("Rest now"))
+    wait("its window", lambda: desktop.windows.of_class("dunst"))
+    desktop.picture("sandboxed")
+    seen = {name for name in names_through(desktop.environment["DBUS_SESSION_BUS_ADDRESS"]) if not name.startswith(":")}
+    assert own in seen and seen <= {own, "org.freedesktop.DBus", *talks}, seen  # the rules hold
+    carpace.told("quit")
+    assert carpace.gone() == 0
+
+
 SCENARIOS = {
     "tray-host-late": (tray_host_late, {"tray_host": False}),
     "tray-host-never": (tray_host_never, {"tray_host": False}),
     "notifications-frozen": (notifications_frozen, {}),
     "notifications-absent": (notifications_absent, {"notifications": False}),
+    "notifications-mute": (notifications_mute, {"notifications": False}),
     "notifications-restarted": (notifications_restarted, {}),
+    "signals": (signals, {}),
+    "plan-damaged": (plan_damaged, {}),
+    "diary-held": (diary_held, {}),
+    "bus-restarted": (bus_restarted, {}),
+    "day-taken-in": (day_taken_in, {}),
+    "sandboxed": (sandboxed, {}),
 }
 
 
@@ -142,8 +354,7 @@ def main(scenario, program, hand_program, folder):
     with Desktop("xfwm4", folder, **parts) as desktop:
         try:
             run(desktop, program, hand_program)
-            log = (desktop.folder / "carpace.log").read_text()
-            assert "CRITICAL" not in log and "Sanitizer" not in log, log
+            no_complaints(desktop.folder, ("CRITICAL", "Sanitizer"), [GTK_ITSELF])
         except BaseException:
             desktop.picture("where-it-failed")
             raise

@@ -103,6 +103,14 @@ class Windows:
         focus = self.display.get_input_focus().focus
         return focus.id if hasattr(focus, "id") else focus
 
+    def pointer_is_held(self):
+        """Whether a program holds the pointer."""
+        status = self.root.grab_pointer(False, 0, X.GrabModeAsync, X.GrabModeAsync, X.NONE, X.NONE, X.CurrentTime)
+        if status == X.GrabSuccess:
+            self.display.ungrab_pointer(X.CurrentTime)
+            self.display.sync()
+        return status == X.AlreadyGrabbed
+
     # -- a person's hands
 
     def click(self, x, y):

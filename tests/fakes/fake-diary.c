@@ -2,6 +2,8 @@
 /* fake-diary.c: records in an array, and a season made up from a seed. */
 #include "fake-diary.h"
 
+#include "carpace/day-sum.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -133,76 +135,6 @@ read_records (void *self, CarpaceDay since, CarpaceDay until, CarpaceRecordVisit
   return read_records_of (self, since, until, CARPACE_ALL_KINDS, visit, user);
 }
 
-/* The rating that stands for each block, its corrections taken in. */
-typedef struct
-{
-  int32_t block, discomfort;
-} Standing;
-
-static void
-sum_ratings (CarpaceDaySum *sum, const Standing *standing, int32_t n)
-{
-  for (int32_t i = 0; i < n; i++)
-    if (standing[i].discomfort < 0)
-      sum->unanswered++;
-    else
-      {
-        sum->n_ratings++;
-        sum->rating_sum += standing[i].discomfort;
-        sum->zeros += standing[i].discomfort == 0;
-        if (standing[i].discomfort > sum->highest)
-          sum->highest = standing[i].discomfort;
-      }
-}
-
-static void
-sum_entry (CarpaceDaySum *sum, const CarpaceEntry *entry, Standing *standing, int32_t *n)
-{
-  switch (entry->kind)
-    {
-    case CARPACE_ENTRY_DAY:
-      sum->dose_ms = entry->day.dose_ms;
-      break;
-    case CARPACE_ENTRY_BLOCK:
-      if (entry->block.what == CARPACE_BLOCK_STARTED)
-        break;
-      sum->blocks += entry->block.what == CARPACE_BLOCK_ENDED && !entry->block.match;
-      if (entry->block.match)
-        sum->match_ms += entry->block.active_ms;
-      else
-        sum->done_ms += entry->block.active_ms;
-      break;
-    case CARPACE_ENTRY_CUE:
-      sum->offered += entry->cue.cue == CARPACE_CUE_MICRO_REST && entry->cue.what == CARPACE_CUE_SHOWN;
-      break;
-    case CARPACE_ENTRY_REST:
-      sum->taken += entry->rest.what == CARPACE_REST_TAKEN;
-      sum->declined += entry->rest.what == CARPACE_REST_DECLINED;
-      break;
-    case CARPACE_ENTRY_RATING:
-      if (*n > 0 && standing[*n - 1].block == entry->rating.block)
-        standing[*n - 1].discomfort = entry->rating.discomfort;
-      else if (*n < 64)
-        standing[(*n)++] = (Standing) { entry->rating.block, entry->rating.discomfort };
-      break;
-    case CARPACE_ENTRY_MORNING:
-      sum->morning = entry->morning;
-      sum->morning_known = true;
-      break;
-    case CARPACE_ENTRY_DECISION:
-      sum->no_practice |= entry->decision.scope == CARPACE_SCOPE_DAY && entry->decision.no_practice;
-      break;
-    case CARPACE_ENTRY_CAUTION:
-      sum->caution |= entry->caution.what == CARPACE_CAUTION_OPENED || entry->caution.what == CARPACE_CAUTION_CLOSED;
-      break;
-    case CARPACE_ENTRY_STATE:
-    case CARPACE_ENTRY_OVERRUN:
-    case CARPACE_ENTRY_FAULT:
-    case CARPACE_N_ENTRIES:
-      break;
-    }
-}
-
 static bool
 read_days (void *self, CarpaceDay since, CarpaceDay until, CarpaceDaySumVisitor visit, void *user)
 {
@@ -212,14 +144,13 @@ read_days (void *self, CarpaceDay since, CarpaceDay until, CarpaceDaySumVisitor 
   fake->reads++;
   while (i < fake->n && fake->record[i].day <= until)
     {
-      CarpaceDaySum sum = { .day = fake->record[i].day, .other_ms = -1, .highest = -1,
-                            .morning = { .waking = -1, .now = -1 } };
-      Standing standing[64];
-      int32_t n = 0;
+      CarpaceSumming summing;
+      CarpaceDaySum sum;
 
-      for (; i < fake->n && fake->record[i].day == sum.day; i++)
-        sum_entry (&sum, &fake->record[i].entry, standing, &n);
-      sum_ratings (&sum, standing, n);
+      carpace_summing_init (&summing, fake->record[i].day);
+      for (; i < fake->n && fake->record[i].day == summing.sum.day; i++)
+        carpace_summing_add (&summing, &fake->record[i].entry);
+      sum = carpace_summing_end (&summing);
       while (o < fake->n_other && fake->other[o].day < sum.day)
         o++;
       if (o < fake->n_other && fake->other[o].day == sum.day)

@@ -10,12 +10,16 @@
 #include "app/loop.h"
 #include "carpace/entry-fields.h"
 #include "carpace/plan-builder.h"
+#include "trace-view.h"
 
 typedef struct
 {
   CarpaceInstant now;
   char *text;
   size_t n, size;
+  bool whole;
+  CarpacePlan *next_plan;
+  char kept[CARPACE_HISTORY_BYTES]; /* as it was told last */
 } Trace;
 
 static CarpaceInstant
@@ -40,12 +44,21 @@ put (Trace *t, const char *text)
   t->n += n;
 }
 
+/* Whether it is under 0 and does not mean that there is none. */
+static bool
+is_no_nothing (const CarpaceField *field, int64_t value)
+{
+  return value < (field->type == CARPACE_FIELD_MAYBE ? -1 : 0);
+}
+
 static void
 put_field (Trace *t, const CarpaceField *field, const CarpaceEntry *entry)
 {
   int64_t value = carpace_field_get (field, entry);
   char text[120] = "";
 
+  if (field->later && !t->whole) /* what folding needs is not what an evening reads like */
+    return;
   if (field->type == CARPACE_FIELD_WORD)
     {
       const char *word = carpace_name (field->words, (int32_t) value);
@@ -70,7 +83,7 @@ put_field (Trace *t, const CarpaceField *field, const CarpaceEntry *entry)
       else if (value != 0)
         snprintf (text, sizeof text, " %.*s=%.3f", (int) strlen (field->name) - 3, field->name, (double) value / 1000);
     }
-  else if (value > 0 || (value == 0 && field->type == CARPACE_FIELD_MAYBE))
+  else if (value > 0 || (value == 0 && field->type == CARPACE_FIELD_MAYBE) || (t->whole && is_no_nothing (field, value)))
     snprintf (text, sizeof text, " %s=%lld", field->name, (long long) value);
   put (t, text);
 }
@@ -89,27 +102,111 @@ is_noise (const CarpaceField *field, const CarpaceEntry *entry)
 }
 
 static void
+put_time (Trace *t, int64_t ms)
+{
+  char text[80];
+
+  snprintf (text, sizeof text, "%d:%02d:%02d", (int) (ms / 3600000), (int) (ms / 60000 % 60), (int) (ms / 1000 % 60));
+  put (t, text);
+  if (ms % 1000 == 0)
+    return;
+  snprintf (text, sizeof text, ".%03d", (int) (ms % 1000));
+  put (t, text);
+}
+
+static void
 entry (void *self, const CarpaceEntry *e)
 {
   Trace *t = self;
-  int64_t ms = e->at.elapsed_ms;
-  char head[80];
   int32_t n;
   const CarpaceField *field = carpace_entry_fields (e->kind, &n);
 
-  snprintf (head, sizeof head, "%d:%02d:%02d", (int) (ms / 3600000), (int) (ms / 60000 % 60), (int) (ms / 1000 % 60));
-  put (t, head);
-  if (ms % 1000 != 0)
-    {
-      snprintf (head, sizeof head, ".%03d", (int) (ms % 1000));
-      put (t, head);
-    }
+  put_time (t, e->at.elapsed_ms);
   put (t, " ");
   put (t, carpace_name (CARPACE_WORDS_ENTRY, (int32_t) e->kind));
   for (int32_t i = 0; i < n; i++)
-    if (!is_noise (&field[i], e))
+    if (t->whole || !is_noise (&field[i], e))
       put_field (t, &field[i], e);
   put (t, "\n");
+}
+
+static void
+put_decision (Trace *t, const CarpaceDecision *decision)
+{
+  const CarpaceEntry e = { .kind = CARPACE_ENTRY_DECISION, .decision = *decision };
+  int32_t n;
+  const CarpaceField *field = carpace_entry_fields (e.kind, &n);
+
+  put (t, "        because");
+  for (int32_t i = 0; i < n; i++)
+    put_field (t, &field[i], &e);
+  put (t, "\n");
+}
+
+/* What a face would draw now. */
+static void
+look (CarpaceLoop *loop, Trace *t)
+{
+  char line[CARPACE_TRACE_VIEW_BYTES];
+
+  carpace_loop_due (loop);
+  carpace_trace_view (carpace_loop_view (loop), line, sizeof line);
+  put_time (t, t->now.elapsed_ms);
+  put (t, " view");
+  put (t, line);
+  put (t, "\n");
+  if (t->whole && carpace_loop_view (loop)->has_decision)
+    put_decision (t, &carpace_loop_view (loop)->decision);
+}
+
+/* What is kept of the days before, as its text has it, in one line. */
+static void
+tell_kept (CarpaceLoop *loop, Trace *t)
+{
+  char *text = malloc (CARPACE_HISTORY_BYTES);
+
+  if (text == NULL)
+    abort ();
+  carpace_history_write (carpace_session_history_at_opening (&loop->session), text, CARPACE_HISTORY_BYTES);
+  for (char *at = text; *at != '\0'; at++)
+    if (*at == '\n')
+      *at = at[1] == '\0' ? ' ' : ',';
+  put_time (t, t->now.elapsed_ms);
+  put (t, " kept ");
+  put (t, text);
+  put (t, ".\n");
+  free (text);
+}
+
+/* Whether one of the lines of @text is @line. */
+static bool
+has_line (const char *text, const char *line, size_t n)
+{
+  for (const char *at = text; *at != '\0'; at += strcspn (at, "\n") + 1)
+    if (strcspn (at, "\n") == n && strncmp (at, line, n) == 0)
+      return true;
+  return false;
+}
+
+/* Of what the session keeps now, the lines that were not told before. */
+static void
+tell_kept_anew (CarpaceLoop *loop, Trace *t)
+{
+  char *text = malloc (CARPACE_HISTORY_BYTES), *line = malloc (CARPACE_HISTORY_BYTES);
+
+  if (text == NULL || line == NULL)
+    abort ();
+  carpace_history_write (carpace_session_history (&loop->session), text, CARPACE_HISTORY_BYTES);
+  for (const char *at = text; *at != '\0'; at += strcspn (at, "\n") + 1)
+    {
+      if (has_line (t->kept, at, strcspn (at, "\n")))
+        continue;
+      snprintf (line, CARPACE_HISTORY_BYTES, "        keeps %.*s\n", (int) strcspn (at, "\n"), at);
+      put (t, line);
+    }
+  strcpy (t->kept, text);
+  free (line);
+  free (text);
 }
 
 static int64_t
@@ -136,28 +233,29 @@ read_time (const char **at)
   return ms;
 }
 
-static bool
-read_fact (const char *word, int64_t now_ms, CarpaceEvent *ret_event)
+/* `plan BLOCKS MINUTES`: another plan is opened. */
+static void
+open_plan (CarpaceLoop *loop, Trace *t, int n, const char *const *words)
 {
-  static const struct { const char *word; CarpaceEventKind kind; } facts[] = {
-    { "input", CARPACE_EVENT_INPUT },
-    { "still", CARPACE_EVENT_STILL },
-    { "suspend", CARPACE_EVENT_SUSPEND },
-    { "wake", CARPACE_EVENT_WAKE },
-  };
+  if (n != 3 || t->next_plan != NULL)
+    abort ();
+  t->next_plan = calloc (1, sizeof *t->next_plan);
+  carpace_trace_plan (t->next_plan, atoi (words[1]), atoi (words[2]));
+  carpace_loop_open (loop, t->next_plan);
+}
 
-  for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++)
-    if (strcmp (word, facts[i].word) == 0)
-      {
-        *ret_event = (CarpaceEvent){ .kind = facts[i].kind, .since_ms = now_ms };
-        return true;
-      }
-  return false;
+static void
+put_line (Trace *t, const char *line)
+{
+  put (t, "> ");
+  put (t, line);
+  put (t, "\n");
 }
 
 static void
 take_line (CarpaceLoop *loop, Trace *t, const char *line)
 {
+  const char *const whole_line = line;
   char copy[256];
   const char *words[16];
   int n = 0;
@@ -174,9 +272,17 @@ take_line (CarpaceLoop *loop, Trace *t, const char *line)
       carpace_loop_due (loop);
     }
   t->now = carpace_instant_after (t->now, ms - t->now.elapsed_ms);
+  if (t->whole)
+    put_line (t, whole_line);
   if (strcmp (words[0], "until") == 0)
     carpace_loop_due (loop);
-  else if (read_fact (words[0], ms, &event) || carpace_command_read (n, words, &event, &wording))
+  else if (strcmp (words[0], "look") == 0)
+    look (loop, t);
+  else if (strcmp (words[0], "plan") == 0)
+    open_plan (loop, t, n, words);
+  else if (strcmp (words[0], "kept") == 0)
+    tell_kept (loop, t);
+  else if (carpace_fact_read (words[0], ms, &event) || carpace_command_read (n, words, &event, &wording))
     carpace_loop_tell (loop, &event, NULL);
   else
     {
@@ -185,25 +291,51 @@ take_line (CarpaceLoop *loop, Trace *t, const char *line)
     }
 }
 
+static void
+take_lines (CarpaceLoop *loop, Trace *t, char *script)
+{
+  for (char *line = strsep (&script, "\n"); line != NULL; line = strsep (&script, "\n"))
+    {
+      if (*line != '\0')
+        take_line (loop, t, line);
+      if (t->whole)
+        tell_kept_anew (loop, t);
+    }
+}
+
+static char *
+trace (const CarpacePlan *plan, const char *script, bool whole)
+{
+  Trace *t = calloc (1, sizeof *t);
+  CarpaceLoop *loop = calloc (1, sizeof *loop);
+  CarpaceLoopPorts ports = { .clock = { t, now }, .listener = t, .entry = entry };
+  char *copy = strdup (script), *text;
+
+  t->whole = whole;
+  carpace_instant_read ("2027-03-02T18:00:00+01:00", &t->now);
+  put (t, "");
+  carpace_loop_init (loop, &ports, NULL);
+  carpace_loop_open (loop, plan);
+  carpace_history_write (carpace_session_history (&loop->session), t->kept, sizeof t->kept);
+  take_lines (loop, t, copy);
+  text = t->text;
+  free (copy);
+  free (loop);
+  free (t->next_plan);
+  free (t);
+  return text;
+}
+
 char *
 carpace_trace (const CarpacePlan *plan, const char *script)
 {
-  Trace t = { .now = { 0, 0, 0 } };
-  CarpaceLoop *loop = calloc (1, sizeof *loop);
-  CarpaceLoopPorts ports = { .clock = { &t, now }, .listener = &t, .entry = entry };
-  char *copy = strdup (script);
-  char *rest = copy;
+  return trace (plan, script, false);
+}
 
-  carpace_instant_read ("2027-03-02T18:00:00+01:00", &t.now);
-  put (&t, "");
-  carpace_loop_init (loop, &ports, NULL);
-  carpace_loop_open (loop, plan);
-  for (char *line = strsep (&rest, "\n"); line != NULL; line = strsep (&rest, "\n"))
-    if (*line != '\0')
-      take_line (loop, &t, line);
-  free (copy);
-  free (loop);
-  return t.text;
+char *
+carpace_trace_whole (const CarpacePlan *plan, const char *script)
+{
+  return trace (plan, script, true);
 }
 
 void

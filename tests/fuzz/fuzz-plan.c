@@ -7,9 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "plan-yaml.h"
+#include "forms/plan-yaml.h"
 #include "target.h"
-#include "text/plan-write.h"
+#include "forms/plan-write.h"
 
 typedef struct
 {
@@ -52,7 +52,7 @@ look_at_plan (const CarpacePlan *plan)
   Told told = { 0 };
 
   require (g_utf8_validate (json, -1, NULL) && strchr (json, '\n') == NULL, "JSON that is no line of text");
-  require (reader.read (reader.self, written, strlen (written), back, NULL, look_at_fault, &told),
+  require (reader.read (reader.self, written, strlen (written), NULL, back, NULL, look_at_fault, &told),
            "a plan written out is not read");
   again = carpace_plan_write_file (back);
   require (strcmp (written, again) == 0, "a plan written out reads as another");
@@ -66,7 +66,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t n)
   CarpacePlanPlaces places;
   Told told = { 0 };
 
-  if (reader.read (reader.self, (const char *) data, n, plan, &places, look_at_fault, &told))
+  if (reader.read (reader.self, (const char *) data, n, NULL, plan, &places, look_at_fault, &told))
     {
       require (told.n_faults == 0, "a plan with faults");
       look_at_plan (plan);

@@ -5,6 +5,7 @@
 
 #include "app/rehearse.h"
 #include "target.h"
+#include "forms/entries-json.h"
 #include "text/entries.h"
 #include "text/text.h"
 #include "trace.h"

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "app/commands.h"
+#include "carpace/event-kinds.h"
 #include "target.h"
 #include "text/text.h"
 
@@ -12,12 +13,16 @@
 static void
 check_event (const CarpaceEvent *event)
 {
+  int32_t n;
+  const CarpaceField *field = carpace_event_fields (event->kind, &n);
+
   g_assert_true (event->kind < CARPACE_N_EVENTS);
-  g_assert_true (event->discomfort >= 0 && event->discomfort <= 10);
-  g_assert_true (event->site < CARPACE_N_SITES);
-  g_assert_true (event->morning.waking >= -1 && event->morning.waking <= 10);
-  g_assert_true (event->morning.now >= -1 && event->morning.now <= 10);
-  g_assert_true (event->signs < UINT32_C (1) << CARPACE_N_SIGNS);
+  for (int32_t i = 0; i < n; i++)
+    {
+      int64_t value = carpace_field_get (&field[i], event);
+
+      g_assert_true (value >= field[i].least && value <= field[i].most);
+    }
 }
 
 int

@@ -22,12 +22,12 @@ typedef enum
   CARPACE_PLAYER_SILENT,    /**< practises, and answers nothing */
   CARPACE_PLAYER_VARIED,    /**< takes from a third of the plan's dose to a sixth above it; answers scattered by half a point, some mornings stiff by chance */
   CARPACE_PLAYER_VARIED_NOISY, /**< the same, scattered by a point */
-  CARPACE_PLAYER_HEALTHY,   /**< takes anything; answers and mornings as those of varied */
-  CARPACE_PLAYER_HEALTHY_NOISY, /**< the same, by a point */
+  CARPACE_PLAYER_ANY_DOSE,   /**< takes any dose; answers and mornings as those of varied */
+  CARPACE_PLAYER_ANY_DOSE_NOISY, /**< the same, by a point */
   CARPACE_PLAYER_UNDER_REPORTS, /**< takes less than the plan asks, and says half of what it feels */
   CARPACE_PLAYER_DROPS,     /**< takes four tenths less for three weeks, then what it did */
   CARPACE_PLAYER_GROWS,     /**< takes less than the plan asks, and 2 % more each week */
-  CARPACE_PLAYER_FLARES,    /**< healthy, with four bad days in week 3 */
+  CARPACE_PLAYER_FLARES,    /**< takes any dose, with four bad days in week 3 */
   CARPACE_PLAYER_MISSES,    /**< misses one answer in three */
   CARPACE_N_PLAYERS
 } CarpacePlayerKind;

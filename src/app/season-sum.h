@@ -65,7 +65,7 @@ typedef struct
 {
   CarpaceSeasonWeek all;
   int32_t rest_days, steps_up, cautions;
-  double over_takes;    /**< mean of asked over what the hand takes, of days practised on from week 5 on; 0 where it takes anything or there was none */
+  double over_takes;    /**< mean of asked over what the hand takes, of days practised on from week 5 on; 0 where it takes any dose or there was none */
   double rise_7_pct;    /**< largest rise of asked over the lowest of the 7 dates before */
   double rise_14_pct;   /**< of what was done in 14 dates over the 14 before, largest; 0 before there were 28 */
   int64_t level_ms;     /**< at the end */

@@ -144,7 +144,7 @@ make (CarpaceCli *cli, int argc, char **argv)
   if (n < 0 || (choice = carpace_option_choice (cli, "role", role, roles)) < 0)
     return CARPACE_EXIT_WORDS;
   if (n == 0 || !is_name (words[0]))
-    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("Name yourself, by a code or a name of 1 to 64 letters: carpace key new NAME."));
+    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("Name yourself, by a code or a name of 1 to 64 characters: carpace key new NAME."));
   fault = carpace_team_ready () ? carpace_shelf_card (&cli->shelf, &card, NULL) : CARPACE_TEAM_FAILED;
   if (fault != CARPACE_TEAM_NO_FILE)
     return fault == CARPACE_TEAM_FINE

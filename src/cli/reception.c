@@ -251,7 +251,7 @@ rehearse_row (CarpaceCli *cli, const CarpaceReception *reception, CarpaceSeasonD
   return true;
 }
 
-/* A hand that takes anything answers alike by every model: one row. */
+/* A hand that takes any dose answers alike by every model: one row. */
 static bool
 rehearse_kind (CarpaceCli *cli, const CarpaceReception *reception, CarpaceSeasonDays *days, CarpacePlayerKind kind)
 {

@@ -257,7 +257,7 @@ options_fit_together (CarpaceCli *cli, const Asked *asked)
   return false;
 }
 
-/* A hand that takes anything never answers, so how it would is left out, not passed over. */
+/* A hand that takes any dose never answers, so how it would is left out, not passed over. */
 static bool
 player_fits_together (CarpaceCli *cli, const Asked *asked)
 {
@@ -270,7 +270,7 @@ player_fits_together (CarpaceCli *cli, const Asked *asked)
 
   if (!idle || asked->for_all || asked->traits.takes_ms > 0 || asked->traits.takes_pct > 0)
     return true;
-  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“--%s” changes nothing for a hand that takes anything; add what it takes, like “--takes 48min”."), idle);
+  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“--%s” changes nothing for a hand that takes any dose; add what it takes, like “--takes 48min”."), idle);
   return false;
 }
 

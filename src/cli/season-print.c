@@ -112,7 +112,7 @@ takes_text (FILE *out, const CarpaceSeasonTold *season, const CarpaceSeasonSum *
 
   if (takes_ms == 0)
     {
-      fprintf (out, "%s\n", _("This hand takes anything."));
+      fprintf (out, "%s\n", _("This hand takes any dose."));
       return;
     }
   fprintf (out, _("This hand takes %s."), takes);

@@ -51,7 +51,7 @@ open_day (CarpaceSeason *season, const CarpaceEntry *entry)
 static void
 begin_day (CarpaceSeason *season, const CarpaceEntry *entry)
 {
-  g_autofree char *why = carpace_text_why (&entry->decision);
+  g_autofree char *why = carpace_text_why_short (&entry->decision);
 
   print_day (season);
   season->open = false;

@@ -143,7 +143,7 @@ carpace_cli_unlock (CarpaceCli *cli, const char *phrase_file, CarpacePerson *ret
 char *
 carpace_cli_new_phrase (CarpaceCli *cli, const char *phrase_file)
 {
-  char *phrase = phrase_file != NULL ? phrase_of_file (cli, phrase_file) : ask_unseen (cli, _("A new pass phrase, 12 letters or more:"));
+  char *phrase = phrase_file != NULL ? phrase_of_file (cli, phrase_file) : ask_unseen (cli, _("A new pass phrase, 12 characters or more:"));
   char *again = NULL;
 
   if (phrase == NULL)
@@ -152,7 +152,7 @@ carpace_cli_new_phrase (CarpaceCli *cli, const char *phrase_file)
     again = ask_unseen (cli, _("Once more:"));
   if (strlen (phrase) < CARPACE_PHRASE_LEAST)
     carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
-                        _("A pass phrase has 12 letters or more: four or five words that do not belong together are easy to keep."));
+                        _("A pass phrase has 12 characters or more: four or five words that do not belong together are easy to keep."));
   else if (again != NULL && strcmp (again, phrase) != 0)
     carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("The two pass phrases differ; nothing was made."));
   else

@@ -143,7 +143,7 @@ carpace_text_day_done_why (const CarpaceView *view)
     return g_strdup (_("All of today's practice time is done."));
   if (view->has_decision && view->decision.rule == CARPACE_RULE_TOO_SHORT)
     return g_strdup (_("What is still to do is too short for a block."));
-  return g_strdup (stopped_by_rating (view) ? _("The numbers of today end it.") : _("All of today's blocks are done."));
+  return g_strdup (stopped_by_rating (view) ? _("Today's ratings end the day.") : _("All of today's blocks are done."));
 }
 
 const char *

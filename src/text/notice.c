@@ -212,7 +212,7 @@ on_air_part_ends (const CarpaceView *view, CarpaceInstant now, CarpaceNotice *no
   int64_t wait_ms = view->n_ahead > 0 && view->plan != NULL ? view->plan->between_blocks_ms : 0;
   g_autofree char *length = carpace_text_duration (wait_ms);
 
-  notice->title = wait_ms > 0 ? g_strdup_printf (_("After this run: longer pause, %s"), length)
+  notice->title = wait_ms > 0 ? g_strdup_printf (_("After this run: %s to the next part"), length)
                               : g_strdup (_("After this run: end of this part"));
   add_action (notice, CARPACE_EVENT_END, g_strdup (_("End")));
 }
@@ -227,15 +227,15 @@ on_air_part_over (const CarpaceView *view, CarpaceInstant now, CarpaceNotice *no
 
   if (view->rating.asked_by_start) /* told in reply to it */
     return;
-  notice->title = waits ? g_strdup_printf (_("Longer pause, %s"), length) : g_strdup (_("End of this part"));
-  /* Translators: the longer pause, until a time of day */
+  notice->title = waits ? g_strdup_printf (_("%s to the next part"), length) : g_strdup (_("End of this part"));
+  /* Translators: the wait before the next part, until a time of day */
   notice->body = waits ? g_strdup_printf (_("Until %s."), until) : NULL;
 }
 
 static void
 on_air_pause_over (const CarpaceView *view, CarpaceInstant now, CarpaceNotice *notice)
 {
-  notice->title = g_strdup (_("The longer pause is over"));
+  notice->title = g_strdup (_("The next part can begin"));
   add_action (notice, CARPACE_EVENT_START, g_strdup (_("Start")));
 }
 

@@ -241,7 +241,7 @@ carpace_text_plan_flaw (const CarpaceFlaw *flaw, const CarpacePlan *plan, const 
       return with_word (_("one run of %s passes this from rested, by the model's estimate; a rest would be due in each run"),
                         plan->drills[flaw->drill].id);
     case CARPACE_FLAW_USUAL_DISCOMFORT:
-      return g_strdup (_("a usual discomfort of 3 or more is worth a clinician's look; please ask one about this plan"));
+      return g_strdup (_("a usual discomfort of 3 or more should be seen by a physiotherapist or doctor; please ask about this plan there"));
     case CARPACE_FLAW_MOVEMENT_DIFFERS: return movement_differs (flaw);
     case CARPACE_FLAW_FORMER_WORD: return former_word (flaw, word);
     case CARPACE_N_FLAWS:

@@ -19,7 +19,7 @@ typedef enum
 } From;
 
 static const char *const from[N_FROM] = {
-  [FROM_OWN] = N_("Source: this project's own, for a clinician to confirm."),
+  [FROM_OWN] = N_("Source: this project's own, for a physiotherapist or doctor to confirm."),
   [FROM_PRACTICE] = N_("Source: common practice; no trial."),
   [FROM_RESTS] = N_("Source: short rests at a desk, McLean 2001, Galinsky 2007; not of seconds, nor at a mouse."),
   [FROM_ZONE] = N_("Source: the pain-monitoring model, Thomeé 1997, Silbernagel 2007."),
@@ -58,7 +58,7 @@ static const Row keys[CARPACE_N_KEYS] = {
   [CARPACE_KEY_MATCHES_COUNTS] = { N_("Of a match's time."), FROM_OWN },
   [CARPACE_KEY_ON_AIR_EVERY] = { N_("The clock's own hours divided, or the stream's; nothing of the hand is said in it."), FROM_NOWHERE },
   [CARPACE_KEY_HAND_CM_PER_TURN] = { N_("With it a drill can give the turn of the view, and its movement follows."), FROM_NOWHERE },
-  [CARPACE_KEY_HAND_USUAL_DISCOMFORT] = { N_("3 or more: ask a clinician before practice."), FROM_ZONE },
+  [CARPACE_KEY_HAND_USUAL_DISCOMFORT] = { N_("3 or more: ask a physiotherapist or doctor before practice."), FROM_ZONE },
 };
 
 static const Row drill_keys[CARPACE_N_DRILL_KEYS] = {

@@ -120,7 +120,7 @@ carpace_text_roster (const GArray *rows, GString *out)
   if (rows->len == 0)
     g_string_append_printf (out, "%s\n", _("No one shares with you yet."));
   else if (need == 0)
-    g_string_append_printf (out, ngettext ("None of %d player needs a look today.\n", "None of %d players needs a look today.\n",
+    g_string_append_printf (out, ngettext ("No one needs a look today (%d player).\n", "No one needs a look today (%d players).\n",
                                            rows->len), (int) rows->len);
   else
     g_string_append_printf (out, ngettext ("%d player needs a look today:\n", "%d players need a look today:\n", need), (int) need);

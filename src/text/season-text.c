@@ -51,7 +51,7 @@ carpace_text_season_day (const CarpaceSeasonDayTold *day)
 {
   g_autofree char *date = carpace_text_day (day->day), *done = carpace_text_duration (day->done_ms);
   g_autofree char *planned = carpace_text_duration (day->planned_ms);
-  g_autofree char *why = day->decision != NULL ? carpace_text_why (day->decision) : NULL;
+  g_autofree char *why = day->decision != NULL ? carpace_text_why_short (day->decision) : NULL;
   GString *out = g_string_new (NULL);
 
   if (day->planned_ms > 0)

@@ -41,7 +41,7 @@ const char *
 carpace_text_informs (void)
 {
   return _("Carpace informs. It does not diagnose or treat; a physiotherapist or doctor, and the rules where you live, "
-           "come first. Under 16: with a parent and a clinician.");
+           "come first. Under 16: with a parent, and a physiotherapist or doctor.");
 }
 
 static void

@@ -82,8 +82,8 @@ carpace_text_grant_means (CarpaceGrantWhat what)
   static const char *const means[CARPACE_N_GRANT_WHATS] = {
     [CARPACE_GRANT_NONE] = N_("Nothing new goes to them. What they have read already they may remember or have copied: no program takes that back."),
     [CARPACE_GRANT_LOAD] = N_("Of each week that is over: practice time planned and done, days practised, rests taken; and which plan is in use, since when. No single days and nothing about the hand."),
-    [CARPACE_GRANT_HAND] = N_("Each day: blocks, rests, ratings, mornings, sites, cautions, measures, and what was decided from them. Not your notes."),
-    [CARPACE_GRANT_ALL] = N_("Each week's practice time and plan; and each day's blocks, rests, ratings, mornings, sites, cautions, measures, and what was decided from them. Not your notes."),
+    [CARPACE_GRANT_HAND] = N_("Each day: blocks, rests, ratings, morning checks, sites, cautions, measurements, and what was decided from them. Not your notes."),
+    [CARPACE_GRANT_ALL] = N_("Each week's practice time and plan; and each day's blocks, rests, ratings, morning checks, sites, cautions, measurements, and what was decided from them. Not your notes."),
   };
 
   return _(means[what]);
@@ -95,7 +95,7 @@ carpace_text_look (CarpaceLook look)
   static const char *const looks[CARPACE_N_LOOKS] = {
     [CARPACE_LOOK_CAUTION] = N_("a caution is open"),
     [CARPACE_LOOK_TWO_RISING] = N_("ratings rose for two weeks"),
-    [CARPACE_LOOK_CUT_TWICE] = N_("cut twice within 7 days"),
+    [CARPACE_LOOK_CUT_TWICE] = N_("practice time cut twice within 7 days"),
     [CARPACE_LOOK_LEVEL_DOWN] = N_("the level came down twice within 28 days"),
     [CARPACE_LOOK_SILENT] = N_("no answer for a week"),
     [CARPACE_LOOK_MISSING] = N_("nothing has come for a week"),

@@ -217,7 +217,7 @@ cue_line (const CarpaceView *view)
   g_autofree char *in = minutes_up (view->next_in_ms), *rest = carpace_text_duration (view->rest_ms);
 
   if (view->next_cue == CARPACE_CUE_MICRO_REST)
-    return g_strdup_printf (_("Next: rest %s, in about %s of play"), rest, in);
+    return g_strdup_printf (_("Next: rest %s, in about %s of practice"), rest, in);
   return g_strdup_printf (_("Next: the block's limit, in about %s"), in);
 }
 

@@ -131,7 +131,7 @@ fill (CarpaceGivePane *pane)
   g_signal_connect_swapped (pane->codes, "changed", G_CALLBACK (look), pane);
   g_signal_connect_swapped (pane->codes, "activate", G_CALLBACK (give), pane);
   pane->folder = gtk_file_chooser_button_new (_("Where the copies go"), GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER);
-  pane->button = make_button (_("_Give a copy to each"), give, pane);
+  pane->button = make_button (_("_Write the copies"), give, pane);
   gtk_widget_set_halign (pane->button, GTK_ALIGN_START);
   pane->why_not = words ("");
   pane->told = words ("");

@@ -139,8 +139,8 @@ refused_or_not_understood (void **state)
     { "rehearse halves --script x --under-reports", 2, "A script says all that happens: leave out “--under-reports”.\n" },
     { "rehearse halves --for-all --takes 40min", 2, "“--for-all” has players of its own: leave out “--takes”.\n" },
     { "rehearse halves --seasons 3", 2, "“--seasons” is for “--for-all”: add it, or leave it out.\n" },
-    { "rehearse halves --drops 40%", 2, "“--drops” changes nothing for a hand that takes anything; add what it takes, like “--takes 48min”.\n" },
-    { "rehearse halves --hand excess", 2, "“--hand” changes nothing for a hand that takes anything; add what it takes, like “--takes 48min”.\n" },
+    { "rehearse halves --drops 40%", 2, "“--drops” changes nothing for a hand that takes any dose; add what it takes, like “--takes 48min”.\n" },
+    { "rehearse halves --hand excess", 2, "“--hand” changes nothing for a hand that takes any dose; add what it takes, like “--takes 48min”.\n" },
     { "rehearse halves --hand left", 2, "“left” is nothing that “--hand” can be; there are: straight, excess, fifth-power, day-late.\n" },
     { "rehearse halves --takes 48", 2, "--takes: “48” lacks its unit; write it like “48min”.\n" },
     { "rehearse halves --takes 59s", 2, "--takes: “59s” is outside its range, 1 min to 8 h.\n" },
@@ -148,7 +148,7 @@ refused_or_not_understood (void **state)
     { "rehearse halves --noise 3.1", 2, "--noise: “3.1” is outside its range, 0 to 3.\n" },
     { "rehearse halves --stiff 2.5%", 2, "--stiff: “2.5%” has more decimals than count; round it, like “5%”.\n" },
     { "rehearse halves --misses 101%", 2, "--misses: “101%” is outside its range, 0 % to 100 %.\n" },
-    { "rehearse halves --player lazy", 2, "“lazy” is nothing that “--player” can be; there are: steady, sensitive, plays-on, silent, varied, varied-noisy, healthy, healthy-noisy, under-reports, drops, grows, flares, misses.\n" },
+    { "rehearse halves --player lazy", 2, "“lazy” is nothing that “--player” can be; there are: steady, sensitive, plays-on, silent, varied, varied-noisy, any-dose, any-dose-noisy, under-reports, drops, grows, flares, misses.\n" },
     { "rehearse halves --days 0", 2, "“0” does not fit “--days”; give a whole number from 1 to 3660.\n" },
     { "rehearse halves --days 5x", 2, "“5x” does not fit “--days”; give a whole number from 1 to 3660.\n" },
     { "rehearse halves --seed -1", 2, "“-1” does not fit “--seed”; give a whole number from 0 to 9223372036854774807.\n" },
@@ -235,7 +235,7 @@ all_players (void **state)
   Said said;
 
   assert_int_equal (run_player (&said, "--for-all --seasons 2 --days 10 --format json"), 0);
-  assert_int_equal (count (said.out, "\"kind\":\"player\""), 34); /* 7 that answer, by 4 hands, and 6 that take anything */
+  assert_int_equal (count (said.out, "\"kind\":\"player\""), 34); /* 7 that answer, by 4 hands, and 6 that take any dose */
   assert_int_equal (count (said.out, "\"player\":\"varied\",\"hand\":\"day-late\""), 1);
   assert_int_equal (count (said.out, "\"takes_least_ms\":null"), 6);
   said_end (&said);

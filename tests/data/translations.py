@@ -17,11 +17,11 @@ NEVER = re.compile(r"""\b(?: skip | snooz | postpon | streak | score | badge | l
                        | mend | in\ no\ time | clicking | reserve | in\ the\ mean\b | on\ the\ way\ back | way\ back
                        | start\ once\ more | starting\ once\ more | left\b(?=\ (?:to|today|in)\b) | by\ someone | someone\ has\ seen
                        | wrong\ tap | larger\ / | nobody | (?:is|are)\ what\ lets | what\ it\ is\ compared | asks\ for\ a\ change
-                       | step\ up\ asks | \d\ up\ on\b | read\ before\ going\ on | has\ no\ meaning | at\ last\b )""", re.I | re.X)
+                       | longer\ pause | letters\ or\ more | healthy: | step\ up\ asks | \d\ up\ on\b | read\ before\ going\ on | has\ no\ meaning | at\ last\b )""", re.I | re.X)
 NEVER_IN = {
     'de': re.compile(r"""\b(?: überspr | schlummer | aufschieb | punktestand | abzeichen | unbegrenzt | heil(?:t|en|ung)\b | geschafft
                          | üben?\b | üb(?:e|st|t)\b | übung | geübt | weiterüb | bewert | leiste\b | wettk(?:a|ä)mpf | (?<!plan\ )\w*check(?:s|liste)?\b
-                         | kraftakt | mikropaus | gewünscht | rückweg | dichtere | steigerung | stufe | warnung\b(?!:) | sie\ haben
+                         | kraftakt | passwortsatz | spielend | trainer\b | vormund | verdoppel | mikropaus | gewünscht | rückweg | dichtere | steigerung | stufe | warnung\b(?!:) | sie\ haben
                          | ihre?n?\ hand | mittlere\ zeit | jemand\ hat\ es\ angesehen | womit\ verglichen | verlangt\ eine\ änderung | niemand\ (?:meldet|zeigt) )""", re.I | re.X),
 }
 # So that one new sentence does not hold up whoever writes it.

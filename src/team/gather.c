@@ -62,30 +62,44 @@ is_guardian (const Gather *gather, const CarpaceKey *key)
   return carpace_shelf_knows (gather->gathering->shelf, key, &card) && card.role == CARPACE_ROLE_GUARDIAN;
 }
 
+/* Keeps a grant that is not older than the last; *ret_last is the number of that one. */
+static bool
+keep_grant (const CarpaceGathering *g, const char *name, const CarpaceGrant *grant, bool guarded, const GByteArray *file, int64_t *ret_last)
+{
+  const CarpaceRosterStore *store = g->store;
+  CarpaceRosterPlayer player;
+
+  if (store->keep_signed != NULL)
+    return store->keep_signed (store->self, name, grant, guarded, file->data, file->len, ret_last);
+  if (!store->player (store->self, &grant->player, &player))
+    return false;
+  *ret_last = player.grant.number;
+  return grant->number < *ret_last || store->keep_grant (store->self, name, grant, guarded);
+}
+
 static Outcome
 take_grant (Gather *gather, const char *name, const GByteArray *file)
 {
   const CarpaceGathering *g = gather->gathering;
-  CarpaceRosterPlayer player;
   CarpaceGrant grant;
   CarpaceCard card;
-  bool guarded;
+  bool guarded, own;
+  int64_t last;
   CarpaceTeamFault fault = carpace_grant_read (file->data, file->len, &grant, &guarded);
 
   if (fault != CARPACE_TEAM_FINE)
     return refuse (gather, name, "", fault);
-  if (!carpace_key_equal (&grant.reader, &g->reader->signer.key))
+  own = carpace_key_equal (&grant.reader, &g->reader->signer.key);
+  if (!own && g->store->keep_signed == NULL)
     return PASSED;
   if (!carpace_shelf_knows (g->shelf, &grant.player, &card))
     return refuse_stranger (gather, name, &grant.player);
-  if (!g->store->player (g->store->self, &grant.player, &player))
-    return NOT_KEPT;
-  if (grant.number < player.grant.number)
-    return refuse (gather, name, card.name, CARPACE_TEAM_ROLLED_BACK);
   guarded = guarded && is_guardian (gather, &grant.guardian);
-  if (!g->store->keep_grant (g->store->self, card.name, &grant, guarded))
+  if (!keep_grant (g, card.name, &grant, guarded, file, &last))
     return NOT_KEPT;
-  fault = carpace_grant_holds (&grant, guarded, g->today);
+  if (grant.number < last)
+    return refuse (gather, name, card.name, CARPACE_TEAM_ROLLED_BACK);
+  fault = own ? carpace_grant_holds (&grant, guarded, g->today) : CARPACE_TEAM_FINE;
   return fault == CARPACE_TEAM_UNGUARDED ? refuse (gather, name, card.name, fault) : PASSED;
 }
 

@@ -14,7 +14,7 @@ import tempfile
 
 import tree
 
-BUILT = ("src/carpace", "src/forms/carpace-calendar.so")
+BUILT = ("src/carpace", "src/forms/carpace-calendar.so", "src/adapters/carpace-club.so")
 
 
 def run(words, **more):

@@ -214,6 +214,17 @@ write_calendar (void *self, const CarpaceCalendarEntry *entries, size_t n_entrie
   return calendar.write (calendar.self, entries, n_entries, now);
 }
 
+static bool
+find_club (CarpaceClub *ret_club)
+{
+  void (*found) (void);
+
+  if (!carpace_program_module ("adapters", "carpace-club.so", "carpace_roster_postgres", &found))
+    return false;
+  *ret_club = ((CarpaceClub (*) (void)) found) ();
+  return true;
+}
+
 static CarpacePlannerEnd
 show_planner (const CarpacePlanFiles *plans, const char *file, char **ret_why)
 {
@@ -257,6 +268,7 @@ run_command (const CarpacePlanFiles *plans, int argc, char **argv)
     .shelf = carpace_folder_own (NULL),
     .open_shared = open_shared,
     .open_roster = open_roster,
+    .find_club = find_club,
     .show_planner = show_planner,
   };
   int status;

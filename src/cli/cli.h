@@ -9,6 +9,7 @@
 #include <stdio.h>
 
 #include "carpace/calendar.h"
+#include "carpace/club.h"
 #include "carpace/desktop.h"
 #include "carpace/diary.h"
 #include "carpace/folder.h"
@@ -83,6 +84,8 @@ typedef struct CarpaceCli
   CarpaceFolder (*open_shared) (struct CarpaceCli *cli, const char *path);
   /** Opens what was gathered. @return false (and one line on err) where it cannot */
   bool (*open_roster) (struct CarpaceCli *cli, CarpaceRosterStore *ret_store);
+  /** A club's databases. @return false where this installation has none of it */
+  bool (*find_club) (CarpaceClub *ret_club);
   void *main; /**< main.c's own */
 } CarpaceCli;
 
@@ -107,6 +110,7 @@ int carpace_cli_desktop (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_key (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_share (CarpaceCli *cli, int argc, char **argv);
 int carpace_cli_roster (CarpaceCli *cli, int argc, char **argv);
+int carpace_cli_club (CarpaceCli *cli, int argc, char **argv);
 
 int carpace_cli_planner (CarpaceCli *cli, int argc, char **argv);
 

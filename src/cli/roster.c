@@ -7,6 +7,7 @@
 #include "carpace/names.h"
 #include "cli/cli.h"
 #include "cli/clock.h"
+#include "cli/club.h"
 #include "cli/options.h"
 #include "cli/team.h"
 #include "forms/roster-forms.h"
@@ -48,9 +49,50 @@ gather (CarpaceCli *cli, const char *path, const CarpacePerson *person, const Ca
     return false;
   fault = carpace_gather (&gathering, tell_refusal, &refusals, &gathered);
   shared.free (shared.self);
-  if (fault != CARPACE_TEAM_FINE)
+  if (fault != CARPACE_TEAM_FINE && (store->has_told == NULL || !store->has_told (store->self)))
     carpace_cli_team_fault (cli, fault, path != NULL ? path : "");
   return fault == CARPACE_TEAM_FINE;
+}
+
+/* The reader's own store, with what is in the folder now. @return false, told */
+static bool
+open_own (CarpaceCli *cli, const char *path, const char *phrase_file, CarpaceRosterStore *ret_store)
+{
+  CarpacePerson person;
+  bool opened, gathered;
+
+  if (!carpace_cli_unlock (cli, phrase_file, &person))
+    return false;
+  opened = cli->open_roster (cli, ret_store);
+  gathered = opened && gather (cli, path, &person, ret_store);
+  carpace_person_wipe (&person);
+  if (opened && !gathered)
+    ret_store->free (ret_store->self);
+  return gathered;
+}
+
+/* A club's, into which a gatherer takes what is in a folder. Who only reads needs no key here: their login tells who they are. */
+static bool
+open_club (CarpaceCli *cli, const char *address, const char *path, const char *phrase_file, CarpaceRosterStore *ret_store)
+{
+  CarpacePerson person;
+  CarpaceClubLogin login;
+  bool unlocked, gathered;
+
+  if (!carpace_cli_open_club (cli, address, path, ret_store, &login))
+    return false;
+  if (path == NULL)
+    return true;
+  unlocked = carpace_cli_unlock (cli, phrase_file, &person);
+  gathered = unlocked && carpace_key_equal (&person.signer.key, &login.key);
+  if (unlocked && !gathered)
+    carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("This login is bound to another key than yours: nothing was taken in."));
+  gathered = gathered && gather (cli, path, &person, ret_store);
+  if (unlocked)
+    carpace_person_wipe (&person);
+  if (!gathered)
+    ret_store->free (ret_store->self);
+  return gathered;
 }
 
 static void
@@ -72,31 +114,24 @@ int
 carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
 {
   static const char *const formats[] = { "text", "json", "csv", NULL };
-  const char *format = NULL, *phrase_file = NULL, *words[1];
-  const CarpaceOption options[] = { { .name = "format", .value = &format }, { .name = "phrase-file", .value = &phrase_file } };
+  const char *format = NULL, *phrase_file = NULL, *database = NULL, *words[1];
+  const CarpaceOption options[] = { { .name = "format", .value = &format }, { .name = "phrase-file", .value = &phrase_file },
+                                    { .name = "database", .value = &database } };
   CarpaceRosterAsk ask = { .now_s = carpace_cli_now (cli).wall_ms / 1000, .today = carpace_cli_today (cli, NULL) };
   g_autoptr (GArray) rows = NULL, given = NULL;
   CarpaceRosterStore store;
-  CarpacePerson person;
   int choice, n = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), words, 1);
-  bool gathered;
 
   if (n < 0 || (choice = carpace_option_choice (cli, "format", format, formats)) < 0)
     return CARPACE_EXIT_WORDS;
-  if (carpace_cli_team_on_air (cli) || !carpace_cli_unlock (cli, phrase_file, &person))
+  if (carpace_cli_team_on_air (cli)
+      || !(database != NULL ? open_club (cli, database, words[0], phrase_file, &store) : open_own (cli, words[0], phrase_file, &store)))
     return CARPACE_EXIT_REFUSED;
-  if (!cli->open_roster (cli, &store))
-    {
-      carpace_person_wipe (&person);
-      return CARPACE_EXIT_REFUSED;
-    }
-  gathered = gather (cli, words[0], &person, &store);
-  carpace_person_wipe (&person);
   given = carpace_hand_outs_given (&cli->shelf);
   ask.given = (const CarpaceRosterGiven *) given->data;
   ask.n_given = given->len;
-  rows = gathered ? carpace_roster_rows (&store, &ask) : NULL;
-  if (gathered && rows == NULL)
+  rows = carpace_roster_rows (&store, &ask);
+  if (rows == NULL && (store.has_told == NULL || !store.has_told (store.self)))
     carpace_cli_team_fault (cli, CARPACE_TEAM_DAMAGED, "roster.sqlite");
   store.free (store.self);
   if (rows == NULL)

@@ -36,6 +36,7 @@ DOUBLE (backup)
 DOUBLE (key)
 DOUBLE (share)
 DOUBLE (roster)
+DOUBLE (club)
 
 static void
 each_command_runs_its_own (void **state)

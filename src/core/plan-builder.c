@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "carpace/character.h"
 #include "plan-builder-flaws.h"
 
 bool
@@ -62,14 +63,6 @@ in_range (const CarpaceKeyFacts *facts, double number)
   return number >= facts->low && number <= facts->high && (!facts->over_low || number > facts->low);
 }
 
-/* Line and paragraph separators, and what turns the direction of text. */
-static bool
-is_unfit_character (uint32_t c, bool lines)
-{
-  return (c < 0x20 && !(lines && c == '\n')) || (c >= 0x7F && c < 0xA0) || (c >= 0x2028 && c <= 0x202E)
-         || (c >= 0x2066 && c <= 0x2069);
-}
-
 static uint32_t
 next_character (const unsigned char **at)
 {
@@ -92,7 +85,7 @@ take_text (CarpacePlanBuilder *builder, const char *utf8, CarpaceFlaw where, con
   while (*at != '\0')
     {
       uint32_t c = next_character (&at);
-      unfit = unfit || is_unfit_character (c, facts->low < 1);
+      unfit = unfit || carpace_character_is_unfit (c, facts->low < 1);
       ink = ink || (c != ' ' && c != 0xA0);
       n++;
     }

@@ -138,7 +138,7 @@ static const CarpaceTeamField hand_row_fields[] = {
   NUMBER ("elapsed_ms", elapsed_ms, -CARPACE_FIELD_ELAPSED_MS, CARPACE_FIELD_ELAPSED_MS),
   NUMBER ("wall_ms", wall_ms, 0, TIME_MOST * 1000),
   NUMBER ("offset_s", offset_s, -86400, 86400),
-  WORD ("kind", kind, CARPACE_WORDS_ENTRY, CARPACE_N_ENTRIES),
+  NUMBER ("kind", kind, 0, 9999), /* a newer program has more of them: whoever reads passes those over */
   BYTES ("values", values, 10 * CARPACE_ENTRY_FIELDS),
 };
 #undef OF

@@ -4,6 +4,8 @@
 #include <sodium.h>
 #include <string.h>
 
+#include "carpace/character.h"
+
 #define FORM 1
 #define NUMBER_BYTES 10 /* of a variable-length number, at most */
 
@@ -121,13 +123,16 @@ carpace_record_write (CarpaceTeamKind kind, const void *record, GByteArray *to)
     write_field (&field[i], record, to);
 }
 
-static bool
-is_text (const uint8_t *bytes, size_t n)
+bool
+carpace_record_is_text (const uint8_t *bytes, size_t n)
 {
-  for (size_t i = 0; i < n; i++)
-    if (bytes[i] < ' ' || bytes[i] == 127)
-      return false;
-  return g_utf8_validate ((const char *) bytes, (gssize) n, NULL);
+  const char *at = (const char *) bytes, *end = at + n;
+
+  if (!g_utf8_validate (at, (gssize) n, NULL))
+    return false;
+  while (at < end && !carpace_character_is_unfit (g_utf8_get_char (at), false))
+    at = g_utf8_next_char (at);
+  return at == end;
 }
 
 static CarpaceTeamFault
@@ -166,7 +171,7 @@ read_field (Reader *reader, const CarpaceTeamField *field, void *record)
       return fault;
     case CARPACE_TEAM_TEXT:
       fault = read_long (reader, field->most, &bytes);
-      if (fault == CARPACE_TEAM_FINE && !is_text (bytes.byte, bytes.n))
+      if (fault == CARPACE_TEAM_FINE && !carpace_record_is_text (bytes.byte, bytes.n))
         fault = CARPACE_TEAM_DAMAGED;
       if (fault == CARPACE_TEAM_FINE)
         memcpy (place, bytes.byte, bytes.n); /* the rest of it is zero */
@@ -205,6 +210,16 @@ carpace_record_read (CarpaceTeamKind kind, const uint8_t *from, size_t n, void *
     }
   *ret_used = n - reader.left;
   return CARPACE_TEAM_FINE;
+}
+
+bool
+carpace_record_same (CarpaceTeamKind kind, const void *a, const void *b)
+{
+  g_autoptr (GByteArray) one = g_byte_array_new (), other = g_byte_array_new ();
+
+  carpace_record_write (kind, a, one);
+  carpace_record_write (kind, b, other);
+  return one->len == other->len && memcmp (one->data, other->data, one->len) == 0;
 }
 
 void
@@ -347,6 +362,17 @@ carpace_signed_read (CarpaceTeamKind kind, const uint8_t *from, size_t n, void *
       memset (ret_record, 0, size);
       memset (ret_signatures, 0, sizeof *ret_signatures);
     }
+  return fault;
+}
+
+CarpaceTeamFault
+carpace_signed_read_own (CarpaceTeamKind kind, const uint8_t *from, size_t n, void *ret_record, const CarpaceKey *by)
+{
+  CarpaceSignatures signatures;
+  CarpaceTeamFault fault = carpace_signed_read (kind, from, n, ret_record, &signatures);
+
+  if (fault == CARPACE_TEAM_FINE && (signatures.n != 1 || !carpace_signed_by (&signatures, by)))
+    fault = CARPACE_TEAM_OTHER_SIGNER;
   return fault;
 }
 

@@ -42,6 +42,12 @@ void carpace_record_write (CarpaceTeamKind kind, const void *record, GByteArray 
 CarpaceTeamFault carpace_record_read (CarpaceTeamKind kind, const uint8_t *from, size_t n, void *ret_record,
                                       size_t *ret_used);
 
+/** Whether two records of @kind (its struct) say the same, field by field. */
+bool carpace_record_same (CarpaceTeamKind kind, const void *a, const void *b);
+
+/** Whether @bytes may be a text of a record: UTF-8 with no character that is unfit for a name (carpace/character.h). */
+bool carpace_record_is_text (const uint8_t *bytes, size_t n);
+
 /** The values of an entry's fields, as CarpaceHandRow has them. */
 void carpace_values_write (const CarpaceField *field, int32_t n_fields, const void *value, GByteArray *to);
 
@@ -59,6 +65,10 @@ GByteArray *carpace_signed_add (CarpaceTeamKind kind, const uint8_t *from, size_
  * @return FINE, FOREIGN, NEWER, OTHER_KIND, TOO_LARGE, CUT, DAMAGED or FORGED */
 CarpaceTeamFault carpace_signed_read (CarpaceTeamKind kind, const uint8_t *from, size_t n, void *ret_record,
                                       CarpaceSignatures *ret_signatures);
+
+/** The same of one that has to be signed by the key at @by of the record, and by nobody else: else OTHER_SIGNER. */
+CarpaceTeamFault carpace_signed_read_own (CarpaceTeamKind kind, const uint8_t *from, size_t n, void *ret_record,
+                                          const CarpaceKey *by);
 
 /** Which kind a file says it is; -1 where it is no file of a team. */
 int32_t carpace_signed_kind (const uint8_t *from, size_t n);

@@ -3,6 +3,7 @@
 #include "said.h"
 
 #include "carpace/entry-fields.h"
+#include "team/content.h"
 
 #define ROOM 1024 /* of the largest struct */
 
@@ -221,10 +222,99 @@ values_of_entries_go_there_and_back (void **state)
     }
 }
 
+static bool
+count_row (void *user, const CarpaceHandRow *row, const CarpaceEntry *entry)
+{
+  ++*(int *) user;
+  return true;
+}
+
+/* A newer program's bundle has kinds of entries that are not known here: those are passed over, the others are not lost. */
+static void
+entries_of_a_newer_program_are_passed_over (void **state)
+{
+  static const struct { int64_t kind; int told; CarpaceTeamFault fault; } rows[] = {
+    { CARPACE_ENTRY_MORNING, 2, CARPACE_TEAM_FINE }, { CARPACE_N_ENTRIES, 1, CARPACE_TEAM_FINE }, { 9999, 1, CARPACE_TEAM_FINE },
+    { 10000, 0, CARPACE_TEAM_DAMAGED }, { -1, 0, CARPACE_TEAM_DAMAGED },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GByteArray) bytes = g_byte_array_new (), values = g_byte_array_new ();
+      CarpaceEntry entry;
+      CarpaceHandRow row = { .id = 1, .day = 20879, .wall_ms = INT64_C (1803970800000), .kind = CARPACE_ENTRY_MORNING };
+      int32_t n, told = 0;
+      const CarpaceField *field = carpace_entry_fields (CARPACE_ENTRY_MORNING, &n);
+
+      carpace_entry_init (&entry, CARPACE_ENTRY_MORNING, (CarpaceInstant) { 0, 0, 0 });
+      carpace_values_write (field, n, &entry, values);
+      row.values = (CarpaceTeamBytes) { values->data, values->len };
+      carpace_record_write (CARPACE_TEAM_HAND_ROW, &row, bytes);
+      row.kind = (int32_t) rows[i].kind;
+      carpace_record_write (CARPACE_TEAM_HAND_ROW, &row, bytes);
+      assert_int_equal (carpace_hand_read (bytes, count_row, &told), rows[i].fault);
+      assert_int_equal (told, rows[i].told);
+    }
+}
+
+/* A name with a control of either set, or with what turns the direction of text, would do something on a terminal. */
+static void
+names_have_no_controls_and_turn_nothing (void **state)
+{
+  static const struct { const char *name; bool fits; } rows[] = {
+    { "Jo Bär", true }, { "日本", true }, { "", true }, { "\x1f", false }, { " ", true }, { "~", true }, { "\x7f", false },
+    { "\xc2\x80", false }, { "\xc2\x9b" "2J", false }, { "\xc2\x9f", false }, { "\xc2\xa0", true },
+    { "\u2027", true }, { "\u2028", false }, { "\u202e" "7K", false }, { "\u202f", true },
+    { "\u2065", true }, { "\u2066", false }, { "\u2069", false }, { "\u206a", true }, { "\xc2", false },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      CarpaceCard card = { .role = CARPACE_ROLE_PLAYER }, read;
+      g_autoptr (GByteArray) bytes = g_byte_array_new ();
+      size_t used;
+
+      g_strlcpy (card.name, rows[i].name, sizeof card.name);
+      carpace_record_write (CARPACE_TEAM_CARD, &card, bytes);
+      if (carpace_record_read (CARPACE_TEAM_CARD, bytes->data, bytes->len, &read, &used)
+          != (rows[i].fits ? CARPACE_TEAM_FINE : CARPACE_TEAM_DAMAGED))
+        fail_msg ("row %zu", i);
+    }
+}
+
+static void
+records_are_the_same_field_by_field (void **state)
+{
+  for (int32_t kind = 0; kind < CARPACE_N_TEAM_KINDS; kind++)
+    {
+      uint64_t one[ROOM / 8], other[ROOM / 8];
+      int32_t n;
+      const CarpaceTeamField *field = carpace_team_fields ((CarpaceTeamKind) kind, &n, NULL);
+
+      fill ((CarpaceTeamKind) kind, one);
+      for (int32_t i = 0; i < n; i++)
+        {
+          char *place = (char *) other + field[i].field.offset;
+
+          fill ((CarpaceTeamKind) kind, other);
+          assert_true (carpace_record_same ((CarpaceTeamKind) kind, one, other));
+          if (field[i].shape == CARPACE_TEAM_NUMBER)
+            assert_true (carpace_field_set (&field[i].field, other, field[i].field.least));
+          else
+            place[0] ^= 1;
+          if (field[i].shape != CARPACE_TEAM_BYTES) /* that is a pointer */
+            assert_false (carpace_record_same ((CarpaceTeamKind) kind, one, other));
+        }
+    }
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (entries_of_a_newer_program_are_passed_over),
+    cmocka_unit_test (names_have_no_controls_and_turn_nothing),
+    cmocka_unit_test (records_are_the_same_field_by_field),
     cmocka_unit_test (each_kind_is_read_as_it_was_written),
     cmocka_unit_test (whatever_is_changed_is_refused),
     cmocka_unit_test (there_is_one_way_to_write_a_number),

@@ -136,35 +136,47 @@ find_key (const CarpaceTeamBytes *readers, const CarpacePerson *reader, uint8_t 
 
 /* @return false where a piece does not fit, or the last one is missing */
 static bool
-open_rows (const CarpaceTeamBytes *content, const uint8_t *key, GByteArray *rows)
+open_pieces (crypto_secretstream_xchacha20poly1305_state *state, const CarpaceTeamBytes *content, uint8_t piece[PIECE], GByteArray *rows)
 {
   const size_t more = crypto_secretstream_xchacha20poly1305_ABYTES;
-  size_t at = crypto_secretstream_xchacha20poly1305_HEADERBYTES;
-  crypto_secretstream_xchacha20poly1305_state state;
-  uint8_t piece[PIECE], tag = 0;
+  uint8_t tag = 0;
 
-  if (content->n < at || crypto_secretstream_xchacha20poly1305_init_pull (&state, content->byte, key) != 0)
-    return false;
-  while (at < content->n)
+  for (size_t at = crypto_secretstream_xchacha20poly1305_HEADERBYTES, n; at < content->n; at += n)
     {
-      size_t n = MIN (content->n - at, PIECE + more);
       unsigned long long opened;
 
+      n = MIN (content->n - at, PIECE + more);
       if (n < more || tag == crypto_secretstream_xchacha20poly1305_TAG_FINAL
-          || crypto_secretstream_xchacha20poly1305_pull (&state, piece, &opened, &tag, content->byte + at, n, NULL, 0) != 0)
+          || crypto_secretstream_xchacha20poly1305_pull (state, piece, &opened, &tag, content->byte + at, n, NULL, 0) != 0)
         return false;
       g_byte_array_append (rows, piece, (guint) opened);
-      at += n;
     }
-  sodium_memzero (piece, sizeof piece);
   return tag == crypto_secretstream_xchacha20poly1305_TAG_FINAL;
+}
+
+static bool
+open_rows (const CarpaceTeamBytes *content, const uint8_t *key, GByteArray *rows)
+{
+  crypto_secretstream_xchacha20poly1305_state state;
+  uint8_t piece[PIECE];
+  bool opened;
+
+  if (content->n < crypto_secretstream_xchacha20poly1305_HEADERBYTES
+      || crypto_secretstream_xchacha20poly1305_init_pull (&state, content->byte, key) != 0)
+    return false;
+  g_byte_array_set_size (rows, (guint) content->n); /* room at once: what grows leaves copies behind */
+  g_byte_array_set_size (rows, 0);
+  opened = open_pieces (&state, content, piece, rows);
+  carpace_wipe (piece, sizeof piece);
+  carpace_wipe (&state, sizeof state);
+  return opened;
 }
 
 CarpaceTeamFault
 carpace_bundle_open (const CarpaceBundleSeen *seen, const CarpacePerson *reader, GByteArray **ret_rows)
 {
   uint8_t key[crypto_secretstream_xchacha20poly1305_KEYBYTES];
-  g_autoptr (GByteArray) rows = NULL;
+  GByteArray *rows;
   bool opened;
 
   if (!find_key (&seen->bundle.readers, reader, key))
@@ -173,7 +185,10 @@ carpace_bundle_open (const CarpaceBundleSeen *seen, const CarpacePerson *reader,
   opened = open_rows (&seen->bundle.content, key, rows);
   sodium_memzero (key, sizeof key);
   if (!opened)
-    return CARPACE_TEAM_DAMAGED;
-  *ret_rows = g_steal_pointer (&rows);
+    {
+      carpace_wipe_file (rows);
+      return CARPACE_TEAM_DAMAGED;
+    }
+  *ret_rows = rows;
   return CARPACE_TEAM_FINE;
 }

@@ -161,13 +161,12 @@ open_bundle (Gather *gather, const char *name, const char *player, const Carpace
   const CarpaceGathering *g = gather->gathering;
   const CarpaceBundle *bundle = &seen->bundle;
   const CarpaceChain chain = { .kind = bundle->kind, .number = bundle->number, .last = seen->hash, .made_s = bundle->made_s };
-  g_autoptr (GByteArray) rows = NULL;
+  GByteArray *rows = NULL;
   CarpaceTeamFault fault = carpace_bundle_open (seen, g->reader, &rows);
 
   if (fault == CARPACE_TEAM_FINE)
     fault = keep_rows (g->store, bundle, rows);
-  if (rows != NULL)
-    memset (rows->data, 0, rows->len);
+  carpace_wipe_file (rows);
   if (fault != CARPACE_TEAM_FINE && fault != CARPACE_TEAM_FAILED)
     return refuse (gather, name, player, fault);
   return fault == CARPACE_TEAM_FINE
@@ -226,19 +225,6 @@ take_file (Gather *gather, const char *name, Take take)
   return take (gather, name, file);
 }
 
-static bool
-note_name (void *user, const char *name)
-{
-  g_ptr_array_add (user, g_strdup (name));
-  return true;
-}
-
-static int
-by_name (gconstpointer a, gconstpointer b)
-{
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
-}
-
 /* @return false where the store cannot be written any more */
 static bool
 take_all (Gather *gather, const GPtrArray *names, const char *ends, Take take)
@@ -271,12 +257,10 @@ carpace_gather (const CarpaceGathering *gathering, CarpaceRefusedVisitor refused
     { CARPACE_GRANT_END, take_grant }, { CARPACE_ERASURE_END, take_erasure }, { CARPACE_BUNDLE_END, take_bundle },
   };
   Gather gather = { gathering, refused, user, ret_gathered, g_hash_table_new_full (hash_key, same_key, g_free, NULL) };
-  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
-  bool good;
+  g_autoptr (GPtrArray) names = carpace_folder_names (gathering->shared, "", "");
+  bool good = names != NULL;
 
   *ret_gathered = (CarpaceGathered) { .taken = 0 };
-  good = gathering->shared->list (gathering->shared->self, note_name, names);
-  g_ptr_array_sort (names, by_name);
   for (size_t i = 0; good && i < G_N_ELEMENTS (kinds); i++)
     good = take_all (&gather, names, kinds[i].ends, kinds[i].take);
   g_hash_table_unref (gather.strangers);

@@ -18,6 +18,21 @@ carpace_team_ready (void)
 }
 
 void
+carpace_wipe (void *secret, size_t n)
+{
+  sodium_memzero (secret, n);
+}
+
+void
+carpace_wipe_file (GByteArray *file)
+{
+  if (file == NULL)
+    return;
+  sodium_memzero (file->data, file->len);
+  g_byte_array_unref (file);
+}
+
+void
 carpace_signer_of (const uint8_t seed[CARPACE_KEY_BYTES], CarpaceSigner *ret_signer)
 {
   crypto_sign_seed_keypair (ret_signer->key.byte, ret_signer->secret, seed);
@@ -155,22 +170,10 @@ carpace_card_write (const CarpacePerson *person, const char *name, CarpaceRole r
   return carpace_signed_write (CARPACE_TEAM_CARD, &card, &person->signer, 1);
 }
 
-/* Reads a record that has to be signed by the key at @by of it, and by nobody else. */
-static CarpaceTeamFault
-read_own (CarpaceTeamKind kind, const uint8_t *from, size_t n, void *ret_record, const CarpaceKey *by)
-{
-  CarpaceSignatures signatures;
-  CarpaceTeamFault fault = carpace_signed_read (kind, from, n, ret_record, &signatures);
-
-  if (fault == CARPACE_TEAM_FINE && (signatures.n != 1 || !carpace_signed_by (&signatures, by)))
-    fault = CARPACE_TEAM_OTHER_SIGNER;
-  return fault;
-}
-
 CarpaceTeamFault
 carpace_card_read (const uint8_t *from, size_t n, CarpaceCard *ret_card)
 {
-  return read_own (CARPACE_TEAM_CARD, from, n, ret_card, &ret_card->sign);
+  return carpace_signed_read_own (CARPACE_TEAM_CARD, from, n, ret_card, &ret_card->sign);
 }
 
 GByteArray *
@@ -184,16 +187,18 @@ carpace_device_write (const CarpacePerson *person, const CarpaceKey *device, int
 CarpaceTeamFault
 carpace_device_read (const uint8_t *from, size_t n, CarpaceDevice *ret_device)
 {
-  return read_own (CARPACE_TEAM_DEVICE, from, n, ret_device, &ret_device->person);
+  return carpace_signed_read_own (CARPACE_TEAM_DEVICE, from, n, ret_device, &ret_device->person);
 }
 
 GByteArray *
 carpace_heir_write (const CarpacePerson *before, const CarpacePerson *after, int64_t made_s)
 {
   const CarpaceHeir heir = { .before = before->signer.key, .sign = after->signer.key, .seal = after->seal, .made_s = made_s };
-  const CarpaceSigner both[] = { before->signer, after->signer };
+  CarpaceSigner both[] = { before->signer, after->signer };
+  GByteArray *file = carpace_signed_write (CARPACE_TEAM_HEIR, &heir, both, 2);
 
-  return carpace_signed_write (CARPACE_TEAM_HEIR, &heir, both, 2);
+  carpace_wipe (both, sizeof both);
+  return file;
 }
 
 CarpaceTeamFault

@@ -26,6 +26,10 @@ typedef struct
 /** Makes libsodium ready; before anything else here. @return false where the system has no random numbers */
 bool carpace_team_ready (void);
 
+/** Makes @n bytes zero, so that no compiler leaves it out; of a file (may be NULL) all, and lets go of it. */
+void carpace_wipe (void *secret, size_t n);
+void carpace_wipe_file (GByteArray *file);
+
 /** A new person, by chance; the one of a secret. */
 void carpace_person_new (CarpacePerson *ret_person);
 void carpace_person_of (const uint8_t secret[CARPACE_PERSON_SECRET_BYTES], CarpacePerson *ret_person);

@@ -24,6 +24,7 @@ carpace_folder_file (const CarpaceFolder *folder, const char *name, CarpaceTeamF
     return NULL;
   file = g_byte_array_sized_new ((guint) n);
   g_byte_array_append (file, bytes, (guint) n);
+  carpace_wipe (bytes, n);
   free (bytes);
   return file;
 }
@@ -37,16 +38,57 @@ write_file (const CarpaceFolder *shelf, const char *name, const GByteArray *file
 /* ---- own keys ---- */
 
 CarpaceTeamFault
+carpace_shelf_has_keys (const CarpaceFolder *shelf)
+{
+  CarpaceTeamFault fault = CARPACE_TEAM_FINE;
+  g_autoptr (GByteArray) file = carpace_folder_file (shelf, LOCKED, &fault);
+
+  return file != NULL ? CARPACE_TEAM_FINE : fault;
+}
+
+bool
+carpace_shelf_is_name (const char *name)
+{
+  size_t n = strlen (name);
+
+  return n > 0 && n < CARPACE_TEAM_NAME_BYTES && strchr (name, '/') == NULL && carpace_record_is_text ((const uint8_t *) name, n);
+}
+
+/* The secret comes last: until it is there, nothing is, and what was written by then is taken away again. */
+static bool
+keep_keys (const CarpaceFolder *shelf, const GByteArray *card, const GByteArray *device, const GByteArray *word, const GByteArray *locked)
+{
+  static const char *const names[] = { CARD, DEVICE, WORD, LOCKED };
+  const GByteArray *const files[] = { card, device, word, locked };
+  size_t kept = 0;
+  int error;
+
+  while (kept < G_N_ELEMENTS (names) && write_file (shelf, names[kept], files[kept]))
+    kept++;
+  if (kept == G_N_ELEMENTS (names))
+    return true;
+  error = errno;
+  for (size_t i = 0; i < kept; i++)
+    shelf->remove (shelf->self, names[i]);
+  errno = error;
+  return false;
+}
+
+CarpaceTeamFault
 carpace_shelf_begin (const CarpaceFolder *shelf, const char *name, CarpaceRole role, const char *phrase, CarpaceLock lock,
                      int64_t now_s)
 {
-  CarpaceTeamFault fault = CARPACE_TEAM_FINE;
-  g_autoptr (GByteArray) there = carpace_folder_file (shelf, LOCKED, &fault), locked = NULL, card = NULL, device = NULL, word = NULL;
+  CarpaceTeamFault fault = carpace_shelf_has_keys (shelf);
+  g_autoptr (GByteArray) locked = NULL, card = NULL, word = NULL;
+  GByteArray *device;
   CarpacePerson person;
   CarpaceSigner signer;
+  CarpaceCard read;
 
-  if (there != NULL || fault != CARPACE_TEAM_NO_FILE)
-    return there != NULL ? CARPACE_TEAM_DAMAGED : fault;
+  if (fault != CARPACE_TEAM_NO_FILE)
+    return fault == CARPACE_TEAM_FINE ? CARPACE_TEAM_DAMAGED : fault;
+  if (!carpace_shelf_is_name (name))
+    return CARPACE_TEAM_DAMAGED;
   carpace_person_new (&person);
   carpace_signer_new (&signer);
   locked = carpace_person_lock (&person, phrase, lock);
@@ -55,12 +97,11 @@ carpace_shelf_begin (const CarpaceFolder *shelf, const char *name, CarpaceRole r
   word = carpace_device_write (&person, &signer.key, now_s);
   carpace_person_wipe (&person);
   carpace_signer_wipe (&signer);
-  if (locked == NULL)
-    return CARPACE_TEAM_NO_MEMORY;
-  /* The secret comes last: until it is there, nothing is. */
-  return write_file (shelf, CARD, card) && write_file (shelf, DEVICE, device) && write_file (shelf, WORD, word)
-             && write_file (shelf, LOCKED, locked)
-           ? CARPACE_TEAM_FINE : CARPACE_TEAM_FAILED;
+  fault = locked == NULL ? CARPACE_TEAM_NO_MEMORY : carpace_card_read (card->data, card->len, &read);
+  if (fault == CARPACE_TEAM_FINE && !keep_keys (shelf, card, device, word, locked))
+    fault = CARPACE_TEAM_FAILED;
+  carpace_wipe_file (device);
+  return fault;
 }
 
 CarpaceTeamFault
@@ -89,13 +130,15 @@ CarpaceTeamFault
 carpace_shelf_device (const CarpaceFolder *shelf, CarpaceSigner *ret_device, GByteArray **ret_word)
 {
   CarpaceTeamFault fault;
-  g_autoptr (GByteArray) secret = carpace_folder_file (shelf, DEVICE, &fault), word = NULL;
+  GByteArray *secret = carpace_folder_file (shelf, DEVICE, &fault);
+  g_autoptr (GByteArray) word = NULL;
   CarpaceDevice device;
 
   if (secret != NULL)
     word = carpace_folder_file (shelf, WORD, &fault);
   if (word != NULL)
     fault = carpace_signer_read (secret->data, secret->len, ret_device);
+  carpace_wipe_file (secret);
   if (word != NULL && fault == CARPACE_TEAM_FINE)
     fault = carpace_device_read (word->data, word->len, &device);
   if (word != NULL && fault == CARPACE_TEAM_FINE && !carpace_key_equal (&device.device, &ret_device->key))
@@ -107,8 +150,8 @@ carpace_shelf_device (const CarpaceFolder *shelf, CarpaceSigner *ret_device, GBy
 
 /* ---- names of files ---- */
 
-static char *
-name_of (const char *begin, const CarpaceKey *key, const char *end)
+char *
+carpace_shelf_name (const char *begin, const CarpaceKey *key, const char *end)
 {
   char digits[CARPACE_KEY_SHORT_BYTES];
 
@@ -138,13 +181,12 @@ by_name (gconstpointer a, gconstpointer b)
   return strcmp (*(const char *const *) a, *(const char *const *) b);
 }
 
-/* In the order of their names. NULL, errno, where the folder cannot be read. */
-static GPtrArray *
-names_like (const CarpaceFolder *shelf, const char *begin, const char *end)
+GPtrArray *
+carpace_folder_names (const CarpaceFolder *folder, const char *begin, const char *end)
 {
   Named named = { begin, end, g_ptr_array_new_with_free_func (g_free) };
 
-  if (!shelf->list (shelf->self, note_name, &named))
+  if (!folder->list (folder->self, note_name, &named))
     {
       int error = errno;
 
@@ -161,7 +203,7 @@ names_like (const CarpaceFolder *shelf, const char *begin, const char *end)
 bool
 carpace_shelf_known (const CarpaceFolder *shelf, CarpaceCardVisitor visit, void *user)
 {
-  g_autoptr (GPtrArray) names = names_like (shelf, "known-", known_end);
+  g_autoptr (GPtrArray) names = carpace_folder_names (shelf, "known-", known_end);
   bool more = true;
 
   for (guint i = 0; names != NULL && more && i < names->len; i++)
@@ -179,7 +221,7 @@ carpace_shelf_known (const CarpaceFolder *shelf, CarpaceCardVisitor visit, void 
 bool
 carpace_shelf_knows (const CarpaceFolder *shelf, const CarpaceKey *sign, CarpaceCard *ret_card)
 {
-  g_autofree char *name = name_of ("known-", sign, known_end);
+  g_autofree char *name = carpace_shelf_name ("known-", sign, known_end);
   CarpaceTeamFault fault;
   g_autoptr (GByteArray) file = carpace_folder_file (shelf, name, &fault);
 
@@ -196,14 +238,14 @@ carpace_shelf_accept (const CarpaceFolder *shelf, const GByteArray *card)
   errno = EINVAL;
   if (carpace_card_read (card->data, card->len, &read) != CARPACE_TEAM_FINE)
     return false;
-  name = name_of ("known-", &read.sign, known_end);
+  name = carpace_shelf_name ("known-", &read.sign, known_end);
   return write_file (shelf, name, card);
 }
 
 bool
 carpace_shelf_forget (const CarpaceFolder *shelf, const CarpaceKey *sign)
 {
-  g_autofree char *name = name_of ("known-", sign, known_end);
+  g_autofree char *name = carpace_shelf_name ("known-", sign, known_end);
 
   return shelf->remove (shelf->self, name);
 }
@@ -244,7 +286,7 @@ carpace_shelf_find (const CarpaceFolder *shelf, const char *who, CarpaceCard *re
 bool
 carpace_shelf_grants (const CarpaceFolder *shelf, CarpaceGrantVisitor visit, void *user)
 {
-  g_autoptr (GPtrArray) names = names_like (shelf, "to-", grant_end);
+  g_autoptr (GPtrArray) names = carpace_folder_names (shelf, "to-", grant_end);
   bool more = true;
 
   for (guint i = 0; names != NULL && more && i < names->len; i++)
@@ -263,7 +305,7 @@ carpace_shelf_grants (const CarpaceFolder *shelf, CarpaceGrantVisitor visit, voi
 bool
 carpace_shelf_grant_to (const CarpaceFolder *shelf, const CarpaceKey *reader, CarpaceGrant *ret_grant, bool *ret_guarded)
 {
-  g_autofree char *name = name_of ("to-", reader, grant_end);
+  g_autofree char *name = carpace_shelf_name ("to-", reader, grant_end);
   CarpaceTeamFault fault;
   g_autoptr (GByteArray) file = carpace_folder_file (shelf, name, &fault);
 
@@ -274,7 +316,7 @@ carpace_shelf_grant_to (const CarpaceFolder *shelf, const CarpaceKey *reader, Ca
 bool
 carpace_shelf_keep_grant (const CarpaceFolder *shelf, const CarpaceGrant *grant, const GByteArray *file)
 {
-  g_autofree char *name = name_of ("to-", &grant->reader, grant_end);
+  g_autofree char *name = carpace_shelf_name ("to-", &grant->reader, grant_end);
 
   return write_file (shelf, name, file);
 }

@@ -11,8 +11,14 @@
 /** A pass phrase has at least that many bytes. */
 #define CARPACE_PHRASE_LEAST 12
 
-/** Makes a person with a device, where there is none yet.
- * @return FINE, DAMAGED (there are keys already), NO_MEMORY, or FAILED, where errno tells why */
+/** Whether somebody may be called @name: 1 to 64 bytes of a text without a slash. */
+bool carpace_shelf_is_name (const char *name);
+
+/** @return FINE where there is a person's secret, NO_FILE, or what is wrong with it */
+CarpaceTeamFault carpace_shelf_has_keys (const CarpaceFolder *shelf);
+
+/** Makes a person with a device, where there is none yet: all of their files, or none.
+ * @return FINE, DAMAGED (there are keys already, or that is no name), NO_MEMORY, or FAILED, where errno tells why */
 CarpaceTeamFault carpace_shelf_begin (const CarpaceFolder *shelf, const char *name, CarpaceRole role, const char *phrase,
                                       CarpaceLock lock, int64_t now_s);
 
@@ -65,5 +71,12 @@ bool carpace_shelf_keep_text (const CarpaceFolder *shelf, const char *name, cons
 
 /** A whole file of any folder: NULL and what is wrong. */
 GByteArray *carpace_folder_file (const CarpaceFolder *folder, const char *name, CarpaceTeamFault *ret_fault);
+
+/** The names in any folder that begin and end so, in their order. g_ptr_array_unref() them
+ * @return NULL, errno, where the folder cannot be read */
+GPtrArray *carpace_folder_names (const CarpaceFolder *folder, const char *begin, const char *end);
+
+/** The name of a file about @key: its short form between the two. g_free() it */
+char *carpace_shelf_name (const char *begin, const CarpaceKey *key, const char *end);
 
 #endif

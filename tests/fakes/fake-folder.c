@@ -70,9 +70,9 @@ read_file (void *self, const char *name, size_t most, size_t *ret_n, CarpaceTeam
 }
 
 static bool
-may_write (FakeFolder *fake)
+may_write (FakeFolder *fake, const char *name)
 {
-  errno = fake->gone ? ENOENT : fake->error;
+  errno = fake->gone ? ENOENT : fake->only == NULL || strcmp (fake->only, name) == 0 ? fake->error : 0;
   return errno == 0;
 }
 
@@ -81,7 +81,7 @@ write_file (void *self, const char *name, const uint8_t *bytes, size_t n)
 {
   FakeFolder *fake = self;
 
-  if (!may_write (fake))
+  if (!may_write (fake, name))
     return false;
   fake->writes++;
   fake_folder_put (fake, name, bytes, n);
@@ -93,7 +93,7 @@ remove_file (void *self, const char *name)
 {
   FakeFolder *fake = self;
 
-  return may_write (fake) && g_hash_table_remove (fake->files, name);
+  return may_write (fake, name) && g_hash_table_remove (fake->files, name);
 }
 
 static bool

@@ -11,6 +11,7 @@ typedef struct
 {
   GHashTable *files;  /* name -> GByteArray */
   int error;          /* errno of whatever is written; 0: none */
+  const char *only;   /* where not NULL: of the file of that name only */
   bool gone;          /* nothing can be listed either */
   int32_t writes;
 } FakeFolder;

@@ -112,6 +112,7 @@ give (void *self, const char *words, const char *folder)
   const CarpaceProgramPages *pages = self;
   char *fault = NULL;
   g_autoptr (GPtrArray) codes = codes_in (words, &fault);
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
   GString *told = g_string_new (NULL);
   CarpaceGift gift = { .path = pages->path (pages->self), .into = folder };
 
@@ -121,6 +122,7 @@ give (void *self, const char *words, const char *folder)
       return fault;
     }
   gift.bytes = g_bytes_get_data (carpace_planner_bytes (pages->planner), &gift.n_bytes);
+  gift.plan = carpace_give_read (gift.bytes, gift.n_bytes, plan) ? plan : NULL;
   for (guint i = 0; i < codes->len; i++)
     {
       CarpaceGiven given;

@@ -2,11 +2,15 @@
 /* faults.c: faults of files, as text or JSON. */
 #include "cli/faults.h"
 
+#include <errno.h>
 #include <glib.h>
 #include <glib/gi18n.h>
 
+#include "cli/options.h"
 #include "cli/remote.h"
+#include "files/in.h"
 #include "forms/json.h"
+#include "forms/plan-yaml.h"
 #include "text/file-text.h"
 
 static void
@@ -66,4 +70,19 @@ carpace_cli_file_fault (void *user, const CarpaceFileFault *fault)
     print_json (teller, fault);
   else
     print_text (teller, fault);
+}
+
+GString *
+carpace_cli_sound_plan (CarpaceFaultTeller *teller, CarpacePlan *ret_plan)
+{
+  CarpaceFileTrouble trouble;
+  g_autoptr (GString) bytes = carpace_in_read (teller->path, CARPACE_PLAN_FILE_BYTES, CARPACE_IN_FILE, &trouble);
+  g_autofree char *sentence = bytes != NULL ? NULL : carpace_text_not_read (trouble, teller->path, errno);
+  CarpacePlanReader reader = carpace_plan_yaml ();
+
+  if (bytes == NULL)
+    carpace_cli_refuse (teller->cli, CARPACE_EXIT_REFUSED, "%s", sentence);
+  else if (reader.read (reader.self, bytes->str, bytes->len, NULL, ret_plan, NULL, carpace_cli_file_fault, teller))
+    return g_steal_pointer (&bytes);
+  return NULL;
 }

@@ -3,6 +3,8 @@
 #ifndef CARPACE_CLI_FAULTS_H
 #define CARPACE_CLI_FAULTS_H
 
+#include <glib.h>
+
 #include "cli/cli.h"
 
 /** How faults of one file are told, and what has been. Hand it as `user` with
@@ -18,5 +20,9 @@ typedef struct
 
 /** A CarpaceFileFaultVisitor. */
 void carpace_cli_file_fault (void *teller, const CarpaceFileFault *fault);
+
+/** The bytes of the plan in teller->path, and that plan: what was judged is what was read. g_string_free() them
+ * @return NULL, told, where it cannot be read or has faults */
+GString *carpace_cli_sound_plan (CarpaceFaultTeller *teller, CarpacePlan *ret_plan);
 
 #endif

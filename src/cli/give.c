@@ -86,8 +86,8 @@ tell_nobody (void *user, const CarpaceFileFault *fault)
 {
 }
 
-static bool
-read_plan (const char *bytes, gsize n_bytes, CarpacePlan *ret_plan)
+bool
+carpace_give_read (const char *bytes, gsize n_bytes, CarpacePlan *ret_plan)
 {
   CarpacePlanReader reader = carpace_plan_yaml ();
 
@@ -100,7 +100,7 @@ read_copy (const char *path, CarpacePlan *ret_plan)
   CarpaceFileTrouble trouble;
   g_autoptr (GString) bytes = carpace_in_read (path, CARPACE_PLAN_FILE_BYTES, CARPACE_IN_FILE, &trouble);
 
-  return bytes != NULL && read_plan (bytes->str, bytes->len, ret_plan);
+  return bytes != NULL && carpace_give_read (bytes->str, bytes->len, ret_plan);
 }
 
 /* ---- the next one ---- */
@@ -126,12 +126,18 @@ write_copy (const CarpaceGift *gift, CarpaceGiven *given)
 void
 carpace_give (const CarpaceGift *gift, const char *code, CarpaceGiven *ret_given)
 {
-  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1), *before = g_new0 (CarpacePlan, 1);
+  const CarpacePlan *plan = gift->plan;
+  g_autofree CarpacePlan *before = g_new0 (CarpacePlan, 1);
   CarpaceGiven given = { .before = highest (gift, code) };
   g_autofree char *path_before = path_of (gift, code, given.before);
-  bool sound = read_plan (gift->bytes, gift->n_bytes, plan);
   bool known = given.before > 0 && read_copy (path_before, before);
 
+  if (plan == NULL)
+    {
+      given.end = CARPACE_GIVEN_UNFIT;
+      *ret_given = given;
+      return;
+    }
   if (known)
     given.changes = carpace_text_plan_changes (before, plan);
   if (known && strcmp (before->name, plan->name) == 0 && strcmp (given.changes, carpace_text_plan_no_changes ()) == 0)
@@ -146,8 +152,6 @@ carpace_give (const CarpaceGift *gift, const char *code, CarpaceGiven *ret_given
   given.path = path_of (gift, code, given.version);
   if (given.version > LAST_VERSION)
     given.end = CARPACE_GIVEN_LAST;
-  else if (!sound)
-    given.end = CARPACE_GIVEN_UNFIT;
   else
     write_copy (gift, &given);
   *ret_given = given;

@@ -19,8 +19,9 @@
 typedef struct
 {
   const char *path;   /**< of the plan's file: copies are called after it */
-  const char *bytes;  /**< what it says, a sound plan */
+  const char *bytes;  /**< what it says */
   gsize n_bytes;
+  const CarpacePlan *plan; /**< the same, read once for all copies; NULL: it is no sound plan */
   const char *into;   /**< the folder for the copies; NULL: where the plan is */
 } CarpaceGift;
 
@@ -44,6 +45,9 @@ typedef struct
   CarpaceFileTrouble trouble; /**< UNWRITTEN: why, and errno */
   int error;
 } CarpaceGiven;
+
+/** Reads such a plan. @return false where it has faults */
+bool carpace_give_read (const char *bytes, gsize n_bytes, CarpacePlan *ret_plan);
 
 /** Gives it to @code, a sound one (codes-lines.h). carpace_given_clear() what came of it. */
 void carpace_give (const CarpaceGift *gift, const char *code, CarpaceGiven *ret_given);

@@ -14,17 +14,12 @@
 #include "text/quoted.h"
 #include "text/team-text.h"
 
-#define PLAN_MOST (1024 * 1024)
-
 /* ---- what was given before ---- */
 
 typedef struct
 {
   const char *name;
-  int32_t version;
-  bool any;                /* one of that name was given */
-  CarpaceTeamFault fault;  /* of its signature */
-  CarpaceHandOut hand_out;
+  CarpaceGivenBefore given;
 } Before;
 
 static bool
@@ -33,22 +28,23 @@ note_given (void *user, const CarpacePlanRecord *record)
   Before *before = user;
 
   if (record->what == CARPACE_PLAN_GIVEN && strcmp (record->name, before->name) == 0)
-    {
-      before->any = true;
-      before->version = record->version;
-      before->fault = carpace_hand_out_read (record->text, strlen (record->text), &before->hand_out);
-    }
+    carpace_given_before_add (&before->given, record->version, record->text);
   return true;
 }
 
-/* @return false where the diary cannot be read */
+/* @return false, told, where it cannot be known */
 static bool
 given_before (CarpaceCli *cli, const char *name, Before *ret_before)
 {
   CarpaceDiary diary;
 
-  *ret_before = (Before) { .name = name, .fault = CARPACE_TEAM_NO_FILE };
-  return cli->open_diary == NULL || !carpace_team_ready ()
+  *ret_before = (Before) { .name = name, .given = { .shelf = &cli->shelf, .last_fault = CARPACE_TEAM_NO_FILE } };
+  if (!carpace_team_ready ())
+    {
+      carpace_cli_team_fault (cli, CARPACE_TEAM_FAILED, name); /* no signature can be judged */
+      return false;
+    }
+  return cli->open_diary == NULL
          || (cli->open_diary (cli, &diary) && (diary.plans == NULL || diary.plans (diary.self, note_given, ret_before)));
 }
 
@@ -71,7 +67,7 @@ carpace_cli_may_take (CarpaceCli *cli, const CarpacePlan *plan, const char *text
 
   if (cli->shelf.read == NULL || !given_before (cli, plan->name, &before))
     return cli->shelf.read == NULL;
-  newer = !before.any || plan->version > before.version;
+  newer = !before.given.any || plan->version > before.given.version;
   fault = carpace_hand_out_read (text, strlen (text), &hand_out);
   if (fault == CARPACE_TEAM_FINE && !carpace_shelf_knows (&cli->shelf, &hand_out.giver, &card))
     fault = CARPACE_TEAM_UNKNOWN;
@@ -81,10 +77,9 @@ carpace_cli_may_take (CarpaceCli *cli, const CarpacePlan *plan, const char *text
       carpace_cli_team_fault (cli, fault, plan->name);
       return false;
     }
-  if (newer && before.fault == CARPACE_TEAM_FINE
-      && (fault != CARPACE_TEAM_FINE || !carpace_key_follows (&cli->shelf, &before.hand_out.giver, &hand_out.giver)))
+  if (newer && !carpace_given_before_lets (&before.given, fault, &hand_out))
     {
-      g_autofree char *giver = carpace_text_quoted (before.hand_out.giver_name), *name = carpace_text_quoted (plan->name);
+      g_autofree char *giver = carpace_text_quoted (before.given.pin.giver_name), *name = carpace_text_quoted (plan->name);
 
       carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("%s was given and signed by %s: only that key, or one it names, may change what it fixes."),
                           name, giver);
@@ -100,21 +95,12 @@ carpace_cli_tell_giver (CarpaceCli *cli, const CarpacePlan *plan)
 {
   Before before;
 
-  if (given_before (cli, plan->name, &before) && before.fault == CARPACE_TEAM_FINE && before.version == plan->version)
-    tell_signed (cli, &before.hand_out);
+  if (given_before (cli, plan->name, &before) && before.given.last_fault == CARPACE_TEAM_FINE
+      && before.given.last_version == plan->version)
+    tell_signed (cli, &before.given.last);
 }
 
 /* ---- signing ---- */
-
-/* @return false, told, where it is no sound plan */
-static bool
-is_plan (CarpaceCli *cli, const char *path)
-{
-  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
-  CarpaceFaultTeller teller = { .cli = cli, .path = path, .skip_warnings = true };
-
-  return cli->plans.load (cli->plans.self, path, plan, carpace_cli_file_fault, &teller);
-}
 
 int
 carpace_cli_plan_sign (CarpaceCli *cli, int argc, char **argv)
@@ -126,21 +112,22 @@ carpace_cli_plan_sign (CarpaceCli *cli, int argc, char **argv)
   int n = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), words, 2);
   CarpaceCard card, player = { .role = CARPACE_ROLE_PLAYER };
   g_autoptr (GByteArray) record = NULL;
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+  g_autoptr (GString) text = NULL;
+  CarpaceFaultTeller teller = { .cli = cli, .path = n > 0 ? words[0] : NULL, .skip_warnings = true };
   CarpacePerson person;
-  GString *text, *signed_text;
+  GString *signed_text;
 
   if (n >= 0 && n < 2)
     return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("Name the plan and the file for the signed one: carpace plan sign FILE SIGNED."));
   if (n < 0)
     return CARPACE_EXIT_WORDS;
-  if (!is_plan (cli, words[0]) || !carpace_cli_own_card (cli, &card) || (to != NULL && !carpace_cli_find_person (cli, to, &player)))
-    return CARPACE_EXIT_REFUSED;
-  text = carpace_cli_read_file (cli, words[0], PLAN_MOST);
-  if (text == NULL || !carpace_cli_unlock (cli, phrase_file, &person))
+  text = carpace_cli_sound_plan (&teller, plan);
+  if (text == NULL || !carpace_cli_own_card (cli, &card) || (to != NULL && !carpace_cli_find_person (cli, to, &player))
+      || !carpace_cli_unlock (cli, phrase_file, &person))
     return CARPACE_EXIT_REFUSED;
   signed_text = carpace_hand_out_sign (text->str, text->len, &person, &card, &player.sign, carpace_cli_now (cli).wall_ms / 1000, &record);
   carpace_person_wipe (&person);
-  g_string_free (text, TRUE);
   written = carpace_cli_write_file (cli, words[1], force, signed_text->str, signed_text->len);
   g_string_free (signed_text, TRUE);
   if (!written)

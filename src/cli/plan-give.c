@@ -2,7 +2,6 @@
 /* plan-give.c: `carpace plan give`: a copy of a plan for a player, or for each of a team. */
 #include "cli/plan-give.h"
 
-#include <errno.h>
 #include <glib.h>
 #include <glib/gi18n.h>
 
@@ -10,9 +9,7 @@
 #include "cli/files.h"
 #include "cli/give.h"
 #include "cli/options.h"
-#include "files/in.h"
 #include "forms/codes-lines.h"
-#include "forms/plan-yaml.h"
 
 /* @return NULL, told, where one of them is none */
 static GPtrArray *
@@ -47,24 +44,6 @@ codes_of_file (CarpaceCli *cli, const char *path)
   return codes;
 }
 
-/* The bytes of a plan that can be given. @return NULL, told, where it has faults */
-static GString *
-read_sound (CarpaceCli *cli, const char *path)
-{
-  CarpaceFileTrouble trouble;
-  g_autoptr (GString) bytes = carpace_in_read (path, CARPACE_PLAN_FILE_BYTES, CARPACE_IN_FILE, &trouble);
-  g_autofree char *sentence = bytes != NULL ? NULL : carpace_text_not_read (trouble, path, errno);
-  CarpacePlanReader reader = carpace_plan_yaml ();
-  CarpaceFaultTeller teller = { .cli = cli, .path = path };
-  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
-
-  if (bytes == NULL)
-    carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, "%s", sentence);
-  else if (reader.read (reader.self, bytes->str, bytes->len, NULL, plan, NULL, carpace_cli_file_fault, &teller))
-    return g_steal_pointer (&bytes);
-  return NULL;
-}
-
 static int
 give_all (CarpaceCli *cli, const CarpaceGift *gift, const GPtrArray *codes)
 {
@@ -96,7 +75,9 @@ carpace_cli_plan_give (CarpaceCli *cli, int argc, char **argv)
   const CarpaceOption options[] = { { .name = "codes", .value = &list }, { .name = "into", .value = &into } };
   int n_words = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), word, CARPACE_CODES + 1);
   g_autoptr (GPtrArray) codes = NULL;
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
   g_autoptr (GString) bytes = NULL;
+  CarpaceFaultTeller teller = { .cli = cli };
   CarpaceGift gift;
 
   if (n_words < 0)
@@ -106,10 +87,11 @@ carpace_cli_plan_give (CarpaceCli *cli, int argc, char **argv)
   codes = list != NULL ? codes_of_file (cli, list) : codes_of_words (cli, word + 1, n_words - 1);
   if (codes == NULL)
     return list != NULL ? CARPACE_EXIT_REFUSED : CARPACE_EXIT_WORDS;
-  bytes = read_sound (cli, word[0]);
+  teller.path = word[0];
+  bytes = carpace_cli_sound_plan (&teller, plan);
   if (bytes == NULL)
     return CARPACE_EXIT_REFUSED;
-  gift = (CarpaceGift){ .path = word[0], .bytes = bytes->str, .n_bytes = bytes->len, .into = into };
+  gift = (CarpaceGift){ .path = word[0], .bytes = bytes->str, .n_bytes = bytes->len, .plan = plan, .into = into };
   if (into != NULL && !g_file_test (into, G_FILE_TEST_IS_DIR))
     {
       g_autofree char *name = carpace_text_path (into);

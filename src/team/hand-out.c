@@ -44,12 +44,7 @@ carpace_hand_out_sign (const char *text, size_t n, const CarpacePerson *giver, c
 static CarpaceTeamFault
 read_record (const uint8_t *from, size_t n, CarpaceHandOut *ret_hand_out)
 {
-  CarpaceSignatures signatures;
-  CarpaceTeamFault fault = carpace_signed_read (CARPACE_TEAM_HAND_OUT, from, n, ret_hand_out, &signatures);
-
-  if (fault == CARPACE_TEAM_FINE && (signatures.n != 1 || !carpace_signed_by (&signatures, &ret_hand_out->giver)))
-    fault = CARPACE_TEAM_OTHER_SIGNER;
-  return fault;
+  return carpace_signed_read_own (CARPACE_TEAM_HAND_OUT, from, n, ret_hand_out, &ret_hand_out->giver);
 }
 
 CarpaceTeamFault
@@ -72,40 +67,22 @@ carpace_hand_out_read (const char *text, size_t n, CarpaceHandOut *ret_hand_out)
 
 /* ---- what a giver keeps ---- */
 
-static char *
-name_of (const char *begins, const CarpaceKey *key)
-{
-  char digits[CARPACE_KEY_SHORT_BYTES];
-
-  carpace_key_short (key, digits);
-  return g_strconcat (begins, digits, NULL);
-}
-
 bool
 carpace_hand_out_keep (const CarpaceFolder *shelf, const GByteArray *record)
 {
   CarpaceKey hash = carpace_team_hash (record->data, record->len);
-  g_autofree char *name = name_of ("given-", &hash);
+  g_autofree char *name = carpace_shelf_name ("given-", &hash, "");
 
   return shelf->write (shelf->self, name, record->data, record->len);
-}
-
-static bool
-note_name (void *user, const char *name)
-{
-  if (g_str_has_prefix (name, "given-"))
-    g_ptr_array_add (user, g_strdup (name));
-  return true;
 }
 
 GArray *
 carpace_hand_outs_given (const CarpaceFolder *shelf)
 {
-  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) names = carpace_folder_names (shelf, "given-", "");
   GArray *given = g_array_new (FALSE, FALSE, sizeof (CarpaceRosterGiven));
 
-  shelf->list (shelf->self, note_name, names);
-  for (guint i = 0; i < names->len; i++)
+  for (guint i = 0; names != NULL && i < names->len; i++)
     {
       CarpaceTeamFault fault;
       g_autoptr (GByteArray) file = carpace_folder_file (shelf, names->pdata[i], &fault);
@@ -130,7 +107,7 @@ carpace_heir_keep (const CarpaceFolder *shelf, const GByteArray *heir)
 
   if (carpace_heir_read (heir->data, heir->len, &read) != CARPACE_TEAM_FINE)
     return false;
-  name = name_of ("heir-", &read.before);
+  name = carpace_shelf_name ("heir-", &read.before, "");
   return shelf->write (shelf->self, name, heir->data, heir->len);
 }
 
@@ -141,7 +118,7 @@ carpace_key_follows (const CarpaceFolder *shelf, const CarpaceKey *before, const
 
   for (int i = 0; i < HEIRS && !carpace_key_equal (&now, key); i++)
     {
-      g_autofree char *name = name_of ("heir-", &now);
+      g_autofree char *name = carpace_shelf_name ("heir-", &now, "");
       CarpaceTeamFault fault;
       g_autoptr (GByteArray) file = carpace_folder_file (shelf, name, &fault);
       CarpaceHeir heir;
@@ -152,4 +129,28 @@ carpace_key_follows (const CarpaceFolder *shelf, const CarpaceKey *before, const
       now = heir.sign;
     }
   return carpace_key_equal (&now, key);
+}
+
+/* ---- what was given before ---- */
+
+void
+carpace_given_before_add (CarpaceGivenBefore *before, int32_t version, const char *text)
+{
+  before->version = before->any ? MAX (before->version, version) : version;
+  before->any = true;
+  before->last_version = version;
+  before->last_fault = carpace_hand_out_read (text, strlen (text), &before->last);
+  if (before->last_fault == CARPACE_TEAM_FINE
+      && (!before->pinned || carpace_key_follows (before->shelf, &before->pin.giver, &before->last.giver)))
+    {
+      before->pinned = true;
+      before->pin = before->last;
+    }
+}
+
+bool
+carpace_given_before_lets (const CarpaceGivenBefore *before, CarpaceTeamFault fault, const CarpaceHandOut *hand_out)
+{
+  return !before->pinned
+         || (fault == CARPACE_TEAM_FINE && carpace_key_follows (before->shelf, &before->pin.giver, &hand_out->giver));
 }

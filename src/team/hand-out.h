@@ -31,6 +31,25 @@ GArray *carpace_hand_outs_given (const CarpaceFolder *shelf);
 /** Keeps that another key stands in for an own one. @return false where it is no such word, or not kept */
 bool carpace_heir_keep (const CarpaceFolder *shelf, const GByteArray *heir);
 
+/** What was given under one name: begin with the shelf and last_fault NO_FILE, and add what was, oldest first. */
+typedef struct
+{
+  const CarpaceFolder *shelf;
+  bool any;
+  int32_t version;             /**< the highest of them */
+  bool pinned;                 /**< one was signed, and only that key, or one it names, may change what is fixed: */
+  CarpaceHandOut pin;          /**< the first that was signed, or a later one by a key in place of that one's */
+  int32_t last_version;        /**< of the last one */
+  CarpaceTeamFault last_fault; /**< of the last one's signature, as carpace_hand_out_read() */
+  CarpaceHandOut last;
+} CarpaceGivenBefore;
+
+/** Adds one. A copy without a signature, or by somebody else, takes nothing from who signed before. */
+void carpace_given_before_add (CarpaceGivenBefore *before, int32_t version, const char *text);
+
+/** Whether a plan of a version that is new, with a signature that was judged @fault and says @hand_out, may follow. */
+bool carpace_given_before_lets (const CarpaceGivenBefore *before, CarpaceTeamFault fault, const CarpaceHandOut *hand_out);
+
 /** Whether @key is @before, or one that it named, or one that that one named. */
 bool carpace_key_follows (const CarpaceFolder *shelf, const CarpaceKey *before, const CarpaceKey *key);
 

@@ -60,8 +60,7 @@ with_guardian (Share *share, const char *name, const CarpaceGrant *grant, bool *
   /* Byte by byte the own one, but for the second signature and the number of them. */
   if (there != NULL
       && (there->len <= own->len || carpace_grant_read (there->data, there->len, &signed_grant, &signed_too) != CARPACE_TEAM_FINE
-          || !signed_too || !carpace_key_equal (&signed_grant.player, &grant->player) || signed_grant.number != grant->number
-          || signed_grant.made_s != grant->made_s || signed_grant.what != grant->what
+          || !signed_too || !carpace_record_same (CARPACE_TEAM_GRANT, &signed_grant, grant)
           || !carpace_shelf_keep_grant (share->sharing->shelf, &signed_grant, there)))
     g_clear_pointer (&there, g_byte_array_unref);
   *guarded = *guarded || there != NULL;
@@ -197,47 +196,14 @@ make_bundle (Share *share, CarpaceBundleKind kind, const CarpaceSigner *device, 
          || failed (share, CARPACE_TEAM_FAILED, name);
 }
 
-/* ---- what is in a folder ---- */
-
-typedef struct
-{
-  const char *begins, *ends;
-  GPtrArray *names;
-} Listing;
-
-static bool
-note_name (void *user, const char *name)
-{
-  Listing *listing = user;
-
-  if (g_str_has_prefix (name, listing->begins) && g_str_has_suffix (name, listing->ends))
-    g_ptr_array_add (listing->names, g_strdup (name));
-  return true;
-}
-
-static int
-by_name (gconstpointer a, gconstpointer b)
-{
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
-}
-
-/* In the order of their names, so of their numbers. */
-static GPtrArray *
-names_in (const CarpaceFolder *folder, const char *begins, const char *ends)
-{
-  Listing listing = { begins, ends, g_ptr_array_new_with_free_func (g_free) };
-
-  folder->list (folder->self, note_name, &listing);
-  g_ptr_array_sort (listing.names, by_name);
-  return listing.names;
-}
+/* ---- what is in a folder, in the order of names, so of numbers ---- */
 
 static bool
 deliver (Share *share)
 {
   const CarpaceFolder *shelf = share->sharing->shelf;
-  g_autoptr (GPtrArray) names = names_in (shelf, WAITING, CARPACE_BUNDLE_END);
-  bool good = true;
+  g_autoptr (GPtrArray) names = carpace_folder_names (shelf, WAITING, CARPACE_BUNDLE_END);
+  bool good = names != NULL || failed (share, CARPACE_TEAM_FAILED, "");
 
   for (guint i = 0; good && i < names->len; i++)
     {
@@ -256,9 +222,9 @@ deliver (Share *share)
 static void
 take_away (const CarpaceFolder *folder, const char *begins, guint kept)
 {
-  g_autoptr (GPtrArray) names = names_in (folder, begins, CARPACE_BUNDLE_END);
+  g_autoptr (GPtrArray) names = carpace_folder_names (folder, begins, CARPACE_BUNDLE_END);
 
-  for (guint i = 0; i + kept < names->len; i++)
+  for (guint i = 0; names != NULL && i + kept < names->len; i++)
     folder->remove (folder->self, names->pdata[i]);
 }
 
@@ -358,10 +324,5 @@ carpace_share_erasure (const CarpaceSharing *sharing, const CarpacePerson *playe
 CarpaceTeamFault
 carpace_erasure_read (const uint8_t *from, size_t n, CarpaceErasure *ret_erasure)
 {
-  CarpaceSignatures signatures;
-  CarpaceTeamFault fault = carpace_signed_read (CARPACE_TEAM_ERASURE, from, n, ret_erasure, &signatures);
-
-  if (fault == CARPACE_TEAM_FINE && (signatures.n != 1 || !carpace_signed_by (&signatures, &ret_erasure->player)))
-    fault = CARPACE_TEAM_OTHER_SIGNER;
-  return fault;
+  return carpace_signed_read_own (CARPACE_TEAM_ERASURE, from, n, ret_erasure, &ret_erasure->player);
 }

@@ -452,6 +452,32 @@ under_age_a_guardian_signs_too (void **state)
   assert_int_equal (team->gathered.taken, 1);
 }
 
+/* The guardian signed another grant of the same number, second and kind: it does not come in place of the own one. */
+static void
+a_guardian_signs_what_the_player_granted (void **state)
+{
+  Team *team = *state;
+  CarpaceGrant grant = grant_to (team, &team->clinician, CARPACE_GRANT_HAND, 1), other;
+  g_autoptr (GPtrArray) names = NULL;
+  g_autoptr (GByteArray) longer = NULL, both = NULL;
+  CarpaceShared shared;
+
+  grant.under_age = true;
+  grant.guardian = team->guardian.card.sign;
+  grant.until = TODAY + 1;
+  keep (team, &grant);
+  assert_int_equal (share (team, &shared), CARPACE_TEAM_FINE);
+  names = fake_folder_names (&team->stick, ".grant");
+  other = grant;
+  other.until = TODAY + 3000;
+  longer = carpace_grant_write (&team->player.person, &other);
+  both = carpace_grant_countersign (longer->data, longer->len, &team->guardian.person);
+  fake_folder_put (&team->stick, names->pdata[0], both->data, both->len);
+  assert_int_equal (share (team, &shared), CARPACE_TEAM_FINE);
+  assert_int_equal (shared.waiting, 1);
+  assert_int_equal (shared.readers[CARPACE_BUNDLE_HAND], 0);
+}
+
 static void
 an_erasure_leaves_when_and_that (void **state)
 {
@@ -828,6 +854,7 @@ main (void)
     TEST (a_withdrawal_bites_at_once),
     TEST (an_older_grant_is_not_put_back),
     TEST (under_age_a_guardian_signs_too),
+    TEST (a_guardian_signs_what_the_player_granted),
     TEST (an_erasure_leaves_when_and_that),
     TEST (bad_bundles_are_refused_by_name_and_harm_nothing),
     TEST (replayed_and_reordered_bundles_show),

@@ -107,6 +107,44 @@ keys_follow_those_that_named_them (void **state)
   fake_folder_end (&files);
 }
 
+/* An unsigned copy of the same version, or one by another key, does not make room for anybody; a key that was named does. */
+static void
+who_signed_first_is_not_forgotten (void **state)
+{
+  FakeFolder files;
+  CarpaceFolder shelf;
+  CarpacePerson coach = person_of (2), other = person_of (3), heir = person_of (4);
+  const CarpaceKey nobody = { { 0 } };
+  g_autoptr (GByteArray) one = NULL, two = NULL, three = NULL, word = carpace_heir_write (&coach, &heir, NOW);
+  g_autoptr (GString) by_coach = signed_plan (plan, &coach, &nobody, &one), by_other = signed_plan (plan, &other, &nobody, &two);
+  g_autoptr (GString) by_heir = signed_plan (plan, &heir, &nobody, &three);
+  CarpaceHandOut of_other = { .giver = other.signer.key }, of_heir = { .giver = heir.signer.key }, of_coach = { .giver = coach.signer.key };
+  CarpaceGivenBefore before;
+
+  fake_folder_begin (&files);
+  shelf = fake_folder_port (&files);
+  before = (CarpaceGivenBefore) { .shelf = &shelf, .last_fault = CARPACE_TEAM_NO_FILE };
+  assert_true (carpace_given_before_lets (&before, CARPACE_TEAM_NO_FILE, NULL)); /* nothing was given yet */
+  carpace_given_before_add (&before, 2, plan);
+  assert_true (carpace_given_before_lets (&before, CARPACE_TEAM_NO_FILE, NULL)); /* nor signed */
+  carpace_given_before_add (&before, 3, by_coach->str);
+  carpace_given_before_add (&before, 3, plan);
+  assert_int_equal (before.last_fault, CARPACE_TEAM_NO_FILE);
+  assert_false (carpace_given_before_lets (&before, CARPACE_TEAM_NO_FILE, NULL));
+  carpace_given_before_add (&before, 1, by_other->str);
+  assert_int_equal (before.version, 3); /* the highest, not the last */
+  assert_int_equal (before.last_version, 1);
+  assert_false (carpace_given_before_lets (&before, CARPACE_TEAM_FINE, &of_other));
+  assert_true (carpace_given_before_lets (&before, CARPACE_TEAM_FINE, &of_coach));
+  assert_false (carpace_given_before_lets (&before, CARPACE_TEAM_FINE, &of_heir));
+  assert_true (carpace_heir_keep (&shelf, word));
+  assert_true (carpace_given_before_lets (&before, CARPACE_TEAM_FINE, &of_heir));
+  carpace_given_before_add (&before, 4, by_heir->str); /* from then on the old key is as anybody's */
+  assert_false (carpace_given_before_lets (&before, CARPACE_TEAM_FINE, &of_coach));
+  assert_true (carpace_given_before_lets (&before, CARPACE_TEAM_FINE, &of_heir));
+  fake_folder_end (&files);
+}
+
 int
 main (void)
 {
@@ -115,6 +153,7 @@ main (void)
     cmocka_unit_test (whatever_is_changed_shows),
     cmocka_unit_test (what_was_given_is_known_to_the_giver),
     cmocka_unit_test (keys_follow_those_that_named_them),
+    cmocka_unit_test (who_signed_first_is_not_forgotten),
   };
   return carpace_team_ready () ? cmocka_run_group_tests (tests, NULL, NULL) : 1;
 }

@@ -124,11 +124,23 @@ say_words (CarpaceCli *cli, int argc, char **argv)
 
 /* ---- making ---- */
 
+/* @return false, told, where there are keys already, or half of them */
 static bool
-is_name (const char *name)
+may_make (CarpaceCli *cli)
 {
-  return name[0] != '\0' && strlen (name) < CARPACE_TEAM_NAME_BYTES && g_utf8_validate (name, -1, NULL)
-         && strcspn (name, "\1\2\3\4\5\6\7\b\t\n\v\f\r\x1b\x7f/") == strlen (name);
+  CarpaceCard card;
+  CarpaceTeamFault keys = carpace_team_ready () ? carpace_shelf_has_keys (&cli->shelf) : CARPACE_TEAM_FAILED;
+  CarpaceTeamFault there = keys == CARPACE_TEAM_NO_FILE ? carpace_shelf_card (&cli->shelf, &card, NULL) : keys;
+
+  if (there == CARPACE_TEAM_NO_FILE)
+    return true;
+  if (keys == CARPACE_TEAM_FINE)
+    carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("You have keys already: “carpace key show” shows them. Nothing was made."));
+  else if (keys == CARPACE_TEAM_NO_FILE && there == CARPACE_TEAM_FINE)
+    carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("Your card is there, and its secret, the file person.key beside it, is not: bring that back from a copy, or take person.card away to begin anew."));
+  else
+    carpace_cli_team_fault (cli, there, keys == CARPACE_TEAM_NO_FILE ? "person.card" : "person.key");
+  return false;
 }
 
 static int
@@ -143,20 +155,16 @@ make (CarpaceCli *cli, int argc, char **argv)
 
   if (n < 0 || (choice = carpace_option_choice (cli, "role", role, roles)) < 0)
     return CARPACE_EXIT_WORDS;
-  if (n == 0 || !is_name (words[0]))
+  if (n == 0 || !carpace_shelf_is_name (words[0]))
     return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("Name yourself, by a code or a name of 1 to 64 characters: carpace key new NAME."));
-  fault = carpace_team_ready () ? carpace_shelf_card (&cli->shelf, &card, NULL) : CARPACE_TEAM_FAILED;
-  if (fault != CARPACE_TEAM_NO_FILE)
-    return fault == CARPACE_TEAM_FINE
-             ? carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("You have keys already: “carpace key show” shows them. Nothing was made."))
-             : carpace_cli_team_fault (cli, fault, "person.card");
+  if (!may_make (cli))
+    return CARPACE_EXIT_REFUSED;
   phrase = carpace_cli_new_phrase (cli, phrase_file);
   if (phrase == NULL)
     return CARPACE_EXIT_REFUSED;
   fault = carpace_shelf_begin (&cli->shelf, words[0], (CarpaceRole) choice, phrase, CARPACE_LOCK_MODERATE,
                                carpace_cli_now (cli).wall_ms / 1000);
-  memset (phrase, 0, strlen (phrase));
-  g_free (phrase);
+  carpace_cli_forget_phrase (phrase);
   if (fault != CARPACE_TEAM_FINE || (fault = carpace_shelf_card (&cli->shelf, &card, NULL)) != CARPACE_TEAM_FINE)
     return carpace_cli_team_fault (cli, fault, "person.key");
   carpace_spoken (&card.sign, &card.seal, spoken);

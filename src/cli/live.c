@@ -9,7 +9,6 @@
 #include "cli/remote.h"
 #include "text/text.h"
 
-/* Words that no program could understand go to none, running or not. */
 /* How many words there are at most after `window` and this one; 0 where there is no such. */
 static int
 most_after_window (const char *what)
@@ -19,6 +18,7 @@ most_after_window (const char *what)
   return strcmp (what, "pick") == 0 || strcmp (what, "list") == 0 ? 2 : 0;
 }
 
+/* Words that no program could understand go to none, running or not. */
 static bool
 words_are_understood (CarpaceCli *cli, int n, const char *const *words)
 {

@@ -229,20 +229,26 @@ agrees (CarpaceCli *cli, const CarpaceGrant *grant, bool yes)
   return yes || carpace_cli_says (cli, _("share"));
 }
 
+/* Its number is one more than that of the one before, which nobody else may change meanwhile. */
 static int
 sign_grant (CarpaceCli *cli, CarpaceGrant *grant, const CarpacePerson *person)
 {
   g_autoptr (GByteArray) file = NULL;
   CarpaceGrant before;
   bool guarded;
+  int status;
+
+  cli->shelf.lock (cli->shelf.self, true);
 
   grant->player = person->signer.key;
   grant->number = carpace_shelf_grant_to (&cli->shelf, &grant->reader, &before, &guarded) ? before.number + 1 : 1;
   grant->made_s = carpace_cli_now (cli).wall_ms / 1000;
   grant->wording = CARPACE_GRANT_WORDING;
   file = carpace_grant_write (person, grant);
-  return carpace_shelf_keep_grant (&cli->shelf, grant, file) ? leave_grants (cli)
-                                                            : carpace_cli_team_fault (cli, CARPACE_TEAM_FAILED, grant->reader_name);
+  status = carpace_shelf_keep_grant (&cli->shelf, grant, file) ? leave_grants (cli)
+                                                              : carpace_cli_team_fault (cli, CARPACE_TEAM_FAILED, grant->reader_name);
+  cli->shelf.lock (cli->shelf.self, false);
+  return status;
 }
 
 static CarpaceGrant
@@ -458,6 +464,7 @@ countersign_one (Signing *signing, const char *name)
   CarpaceCli *cli = signing->cli;
   CarpaceTeamFault fault;
   g_autoptr (GByteArray) file = carpace_folder_file (&signing->shared, name, &fault), both = NULL;
+  g_autofree char *shown = NULL;
   CarpaceGrant grant;
   CarpaceCard player;
   bool guarded;
@@ -466,7 +473,8 @@ countersign_one (Signing *signing, const char *name)
       || grant.what == CARPACE_GRANT_NONE || !carpace_key_equal (&grant.guardian, &signing->person.signer.key)
       || !carpace_shelf_knows (&cli->shelf, &grant.player, &player))
     return true;
-  fprintf (cli->out, _("For %s: "), player.name);
+  shown = carpace_text_harmless (player.name);
+  fprintf (cli->out, _("For %s: "), shown);
   if (!agrees (cli, &grant, signing->yes))
     return true;
   both = carpace_grant_countersign (file->data, file->len, &signing->person);

@@ -67,7 +67,7 @@ static char *
 ask_unseen (CarpaceCli *cli, const char *question)
 {
   struct termios seen, unseen;
-  char line[PHRASE_MOST];
+  char line[PHRASE_MOST], *phrase;
   bool terminal = isatty (fileno (cli->in)) && tcgetattr (fileno (cli->in), &seen) == 0;
   bool read;
 
@@ -86,7 +86,9 @@ ask_unseen (CarpaceCli *cli, const char *question)
       fprintf (cli->err, "\n");
     }
   line[read ? strcspn (line, "\n") : 0] = '\0';
-  return g_strdup (line);
+  phrase = g_strdup (line);
+  carpace_wipe (line, sizeof line);
+  return phrase;
 }
 
 /* The first line of a file that is nobody else's. */
@@ -106,16 +108,16 @@ phrase_of_file (CarpaceCli *cli, const char *path)
   if (bytes == NULL)
     return NULL;
   phrase = g_strndup (bytes->str, strcspn (bytes->str, "\n"));
-  memset (bytes->str, 0, bytes->len);
+  carpace_wipe (bytes->str, bytes->len);
   g_string_free (bytes, TRUE);
   return phrase;
 }
 
-static void
-forget (char *phrase)
+void
+carpace_cli_forget_phrase (char *phrase)
 {
   if (phrase != NULL)
-    memset (phrase, 0, strlen (phrase));
+    carpace_wipe (phrase, strlen (phrase));
   g_free (phrase);
 }
 
@@ -132,7 +134,7 @@ carpace_cli_unlock (CarpaceCli *cli, const char *phrase_file, CarpacePerson *ret
   if (phrase == NULL)
     return false;
   fault = carpace_shelf_unlock (&cli->shelf, phrase, ret_person);
-  forget (phrase);
+  carpace_cli_forget_phrase (phrase);
   if (fault == CARPACE_TEAM_FINE && !carpace_key_equal (&ret_person->signer.key, &card.sign))
     fault = CARPACE_TEAM_OTHER_SIGNER;
   if (fault != CARPACE_TEAM_FINE)
@@ -157,11 +159,11 @@ carpace_cli_new_phrase (CarpaceCli *cli, const char *phrase_file)
     carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("The two pass phrases differ; nothing was made."));
   else
     {
-      forget (again);
+      carpace_cli_forget_phrase (again);
       return phrase;
     }
-  forget (again);
-  forget (phrase);
+  carpace_cli_forget_phrase (again);
+  carpace_cli_forget_phrase (phrase);
   return NULL;
 }
 

@@ -28,8 +28,11 @@ bool carpace_cli_own_card (CarpaceCli *cli, CarpaceCard *ret_card);
  * @return false, told */
 bool carpace_cli_unlock (CarpaceCli *cli, const char *phrase_file, CarpacePerson *ret_person);
 
-/** A new pass phrase, asked for twice on a terminal. g_free() it; NULL, told. */
+/** A new pass phrase, asked for twice on a terminal. carpace_cli_forget_phrase() it; NULL, told. */
 char *carpace_cli_new_phrase (CarpaceCli *cli, const char *phrase_file);
+
+/** Wipes one (may be NULL) and frees it. */
+void carpace_cli_forget_phrase (char *phrase);
 
 /** Somebody who was accepted. @return false, told, where there is nobody or more than one */
 bool carpace_cli_find_person (CarpaceCli *cli, const char *who, CarpaceCard *ret_card);

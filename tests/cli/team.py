@@ -5,6 +5,7 @@ usage: team.py PROGRAM
 """
 import csv
 import datetime
+import fcntl
 import io
 import json
 import os
@@ -14,6 +15,7 @@ import stat
 import subprocess
 import sys
 import tempfile
+import time
 
 PROGRAM = os.path.abspath(sys.argv[1])
 PHRASE = "five dull lamps hum\n"
@@ -23,6 +25,15 @@ faults = []
 def check(what, good, more=""):
     if not good:
         faults.append(f"{what}: {more}")
+
+
+def waits_for_lock(process):
+    """Until the kernel says that the process waits for a lock. @return False where it ended instead."""
+    while process.poll() is None:
+        if any("->" in line and f" {process.pid} " in line for line in open("/proc/locks")):
+            return True
+        time.sleep(0.01)
+    return False
 
 
 class Person:
@@ -39,11 +50,14 @@ class Person:
         self.done("key", "card", self.card)
         self.words = self.done("key", "words").strip()
 
-    def run(self, *words, asked=""):
+    def env(self):
         env = dict(os.environ, HOME=str(self.home), LC_ALL="C.UTF-8", DBUS_SESSION_BUS_ADDRESS="unix:path=/nonexistent")
         for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "DISPLAY", "WAYLAND_DISPLAY"):
             env.pop(name, None)
-        return subprocess.run([PROGRAM, *words], env=env, input=asked, capture_output=True, text=True)
+        return env
+
+    def run(self, *words, asked=""):
+        return subprocess.run([PROGRAM, *words], env=self.env(), input=asked, capture_output=True, text=True)
 
     def done(self, *words, asked=""):
         result = self.run(*words, asked=asked)
@@ -82,6 +96,12 @@ def main(folder):
     check("so are its files", all(stat.S_IMODE(path.stat().st_mode) == 0o600 for path in own.iterdir()))
     check("no file holds the pass phrase", not any(PHRASE.strip().encode() in path.read_bytes() for path in own.iterdir()))
     player.refused("keys already", "key", "new", "K7", "--phrase-file", player.phrase)
+    for name in ("K\u202e7", "K\x9b7"):
+        check("no name that does something", player.run("key", "new", name, "--phrase-file", player.phrase).returncode == 2)
+    secret, aside = own / "person.key", player.home / "person.key"
+    secret.rename(aside)
+    player.refused("person.key beside it, is not", "key", "new", "K7", "--phrase-file", player.phrase)
+    aside.rename(secret)
     six = json.loads(player.done("key", "show", "--format", "json"))
     check("six words", len(six["words"].split()) == 6 and six["words"] == player.words, six)
 
@@ -105,7 +125,16 @@ def main(folder):
     said = player.done("share", "with", "Coach", "--yes", "--phrase-file", player.phrase)
     check("what a coach sees is said", "No single days and nothing about the hand" in said, said)
     player.refused("does not open", "share", "with", "Clinic", "--yes", asked="wrong phrase\n")
-    player.done("share", "with", "Clinic", "--yes", "--phrase-file", player.phrase)
+    # A grant is numbered while nobody else can number another.
+    own_folder = os.open(own, os.O_RDONLY)
+    fcntl.flock(own_folder, fcntl.LOCK_EX)
+    granting = subprocess.Popen([PROGRAM, "share", "with", "Clinic", "--yes", "--phrase-file", player.phrase], env=player.env(),
+                                stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
+    check("a grant waits for the lock", waits_for_lock(granting))
+    check("and none is there", len(list(own.glob("to-*.grant"))) == 1)
+    os.close(own_folder)
+    said = granting.communicate()[0]
+    check("then it is", granting.returncode == 0 and len(list(own.glob("to-*.grant"))) == 2, said)
     check("left for both", "for 2, how the hand is for 1" in player.done("share", "now"))
 
     # A plan that the coach signed: taken once the key is known, and changed by that key only.
@@ -129,8 +158,19 @@ def main(folder):
     changed.write_text(plan("other", 2, 60, coach).read_text().replace("League week", "League weeks"))
     player.refused("after it was signed", "plan", "use", str(changed), "--yes")
     player.refused("only that key", "plan", "use", str(plan("second", 2, 60)), "--yes")
+    # A copy of the same version without a signature may be used, and makes no room for anybody.
+    player.done("plan", "use", str(plan("copy", 1, 60)), "--yes")
+    check("nobody gave that copy", "Given by" not in player.done("plan", "show"))
+    player.refused("only that key", "plan", "use", str(plan("second-again", 2, 60)), "--yes")
     player.refused("only that key", "plan", "use", str(plan("third", 2, 60, clinic)), "--yes")
     player.done("plan", "use", str(plan("fourth", 2, 60, coach)), "--yes")
+
+    # What is signed is what was checked: a plan with faults is not, and neither is one that is not there.
+    broken = folder / "broken.plan.yaml"
+    broken.write_text(re.sub(r"(?m)^version: .*$", "version: none", first.read_text()))
+    coach.refused("broken.plan.yaml:", "plan", "sign", str(broken), str(folder / "never"), "--phrase-file", coach.phrase)
+    coach.refused("no-plan", "plan", "sign", str(folder / "no-plan"), str(folder / "never"), "--phrase-file", coach.phrase)
+    check("nothing was signed", not (folder / "never").exists())
 
     # Under age, or so named, a guardian signs.
     for one in (coach, clinic):

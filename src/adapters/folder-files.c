@@ -61,20 +61,6 @@ look_at (const Folder *folder, int fd)
 }
 
 static uint8_t *
-take_bytes (GString *bytes, size_t *ret_n)
-{
-  uint8_t *all = malloc (bytes->len + 1);
-
-  if (all != NULL)
-    {
-      memcpy (all, bytes->str, bytes->len + 1);
-      *ret_n = bytes->len;
-    }
-  g_string_free (bytes, TRUE);
-  return all;
-}
-
-static uint8_t *
 read_file (void *self, const char *name, size_t most, size_t *ret_n, CarpaceTeamFault *ret_fault)
 {
   const Folder *folder = self;
@@ -104,18 +90,29 @@ read_file (void *self, const char *name, size_t most, size_t *ret_n, CarpaceTeam
   error = errno;
   close (fd);
   errno = error;
-  return bytes != NULL ? take_bytes (bytes, ret_n) : NULL;
+  if (bytes == NULL)
+    return NULL;
+  *ret_n = bytes->len;
+  return (uint8_t *) g_string_free (bytes, FALSE); /* no copy of a secret; free() and g_free() are one */
 }
 
 /* ---- writing ---- */
 
-/* Who may read what is shared is who may read the folder. */
-static bool
-open_to_others (int in, const char *name)
+/* Who may read what is shared is who may read the folder. It is the file under way that is opened to them, never one
+ * of a name: that can be another one by then. A stick may know no modes. */
+static CarpaceFileTrouble
+write_shared (int in, const char *name, const uint8_t *bytes, size_t n)
 {
+  CarpaceOutFile out;
+  CarpaceFileTrouble trouble = carpace_out_open (&out, in, name, CARPACE_OUT_AGAIN);
   struct stat is;
 
-  return fstat (in, &is) == 0 && fchmodat (in, name, 0600 | (is.st_mode & 044), 0) == 0;
+  if (trouble != CARPACE_FILE_FINE)
+    return trouble;
+  fwrite (bytes, 1, n, out.stream); /* what fails is told at its end */
+  if (fstat (in, &is) != 0 || fchmod (fileno (out.stream), 0600 | (is.st_mode & 044)) != 0)
+    errno = 0;
+  return carpace_out_end (&out, fflush (out.stream) == 0 && fsync (fileno (out.stream)) == 0);
 }
 
 static bool
@@ -131,10 +128,9 @@ write_file (void *self, const char *name, const uint8_t *bytes, size_t n)
   if (in < 0)
     return false;
   errno = EEXIST; /* a link or a folder of that name */
-  written = carpace_out_write (in, name, CARPACE_OUT_SAVE, (const char *) bytes, n) == CARPACE_FILE_FINE;
+  written = (folder->own ? carpace_out_write (in, name, CARPACE_OUT_SAVE, (const char *) bytes, n) : write_shared (in, name, bytes, n))
+            == CARPACE_FILE_FINE;
   error = errno;
-  if (written && !folder->own)
-    open_to_others (in, name); /* a stick may know no modes */
   close (in);
   errno = error;
   return written;

@@ -159,6 +159,31 @@ what_is_shared_goes_by_the_folder (void **state)
   assert_int_equal (read_fault (&folders->shared, "a.bundle", 10), CARPACE_TEAM_NO_FILE);
 }
 
+static int by_name;
+
+/* Whoever changes a mode by a name changes that of whatever has the name by then. */
+int
+fchmodat (int folder, const char *name, mode_t mode, int flags)
+{
+  by_name++;
+  return 0;
+}
+
+static void
+no_mode_is_changed_by_a_name (void **state)
+{
+  Folders *folders = *state;
+  g_autofree char *path = in (folders, "stick", "a.bundle");
+  struct stat is;
+
+  assert_true (folders->shared.write (folders->shared.self, "a.bundle", (const uint8_t *) "old", 3));
+  assert_int_equal (chmod (path, 0600), 0);
+  assert_true (folders->shared.write (folders->shared.self, "a.bundle", (const uint8_t *) "new", 3));
+  assert_int_equal (stat (path, &is), 0);
+  assert_int_equal (is.st_mode & 0777, 0644); /* who may read the folder may read it again */
+  assert_int_equal (by_name, 0);
+}
+
 /* As a full disk does: what was there stays, and nothing lies beside it. */
 static void
 a_full_folder_keeps_what_was_there (void **state)
@@ -191,6 +216,7 @@ main (void)
     TEST (a_secret_that_others_can_read_is_refused),
     TEST (only_ordinary_files_are_read),
     TEST (what_is_shared_goes_by_the_folder),
+    TEST (no_mode_is_changed_by_a_name),
     TEST (a_full_folder_keeps_what_was_there),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -38,38 +38,66 @@ joined (CarpaceTeamKind kind, bool names, bool types)
 }
 
 char *
-carpace_roster_columns (CarpaceTeamKind kind)
-{
-  return joined (kind, true, false);
-}
-
-char *
-carpace_roster_marks (CarpaceTeamKind kind)
-{
-  return joined (kind, false, false);
-}
-
-char *
 carpace_roster_typed (CarpaceTeamKind kind)
 {
   return joined (kind, true, true);
 }
 
-sqlite3_stmt *
-carpace_roster_prepare (Roster *roster, char *sql)
+static sqlite3_stmt *
+prepare (Roster *roster, const char *sql)
+{
+  sqlite3_stmt *statement = NULL;
+
+  sqlite3_prepare_v3 (roster->db, sql, -1, SQLITE_PREPARE_PERSISTENT, &statement, NULL);
+  return statement;
+}
+
+static sqlite3_stmt *
+prepare_of_kind (Roster *roster, const char *sql, CarpaceTeamKind kind)
+{
+  g_autofree char *columns = joined (kind, true, false), *marks = joined (kind, false, false);
+  g_autoptr (GString) whole = g_string_new (sql);
+
+  g_string_replace (whole, "COLUMNS", columns, 1);
+  g_string_replace (whole, "MARKS", marks, 1);
+  return prepare (roster, whole->str);
+}
+
+static sqlite3_stmt *
+find (Roster *roster, const char *sql)
 {
   sqlite3_stmt *statement = g_hash_table_lookup (roster->prepared, sql);
 
-  if (statement == NULL && sqlite3_prepare_v3 (roster->db, sql, -1, SQLITE_PREPARE_PERSISTENT, &statement, NULL) == SQLITE_OK)
-    g_hash_table_insert (roster->prepared, sql, statement);
-  else
-    g_free (sql);
   if (statement != NULL)
     {
       sqlite3_reset (statement);
       sqlite3_clear_bindings (statement);
     }
   return statement;
+}
+
+static sqlite3_stmt *
+keep (Roster *roster, const char *sql, sqlite3_stmt *statement)
+{
+  if (statement != NULL)
+    g_hash_table_insert (roster->prepared, (gpointer) sql, statement);
+  return statement;
+}
+
+sqlite3_stmt *
+carpace_roster_of_kind (Roster *roster, const char *sql, CarpaceTeamKind kind)
+{
+  sqlite3_stmt *statement = find (roster, sql);
+
+  return statement != NULL ? statement : keep (roster, sql, prepare_of_kind (roster, sql, kind));
+}
+
+sqlite3_stmt *
+carpace_roster_statement (Roster *roster, const char *sql)
+{
+  sqlite3_stmt *statement = find (roster, sql);
+
+  return statement != NULL ? statement : keep (roster, sql, prepare (roster, sql));
 }
 
 void

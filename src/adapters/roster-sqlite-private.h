@@ -11,17 +11,18 @@
 typedef struct
 {
   sqlite3 *db;
-  GHashTable *prepared; /* SQL -> statement */
+  GHashTable *prepared; /* SQL as it is written in the source, by its place -> statement */
 } Roster;
 
-/* The names of a kind's columns, parted by commas, and as many question marks; g_free() them. */
-char *carpace_roster_columns (CarpaceTeamKind kind);
-char *carpace_roster_marks (CarpaceTeamKind kind);
-/* The same with types, for a table that is made. */
+/* A kind's columns, parted by commas, with types: for a table that is made. g_free() it. */
 char *carpace_roster_typed (CarpaceTeamKind kind);
 
-/* A statement, kept for the next time: reset, nothing bound. @sql is freed. NULL where it is none. */
-sqlite3_stmt *carpace_roster_prepare (Roster *roster, char *sql);
+/* The statement of @sql, reset, nothing bound: worked out the first time, and found by its place after that, since there is
+ * one for each row that is kept. In @sql stand COLUMNS for the names of a kind's columns and MARKS for as many question
+ * marks. NULL where it is none. @param sql a literal: it has to stay where it is */
+sqlite3_stmt *carpace_roster_of_kind (Roster *roster, const char *sql, CarpaceTeamKind kind);
+/* The same of one that names its columns itself. */
+sqlite3_stmt *carpace_roster_statement (Roster *roster, const char *sql);
 
 void carpace_roster_bind_key (sqlite3_stmt *statement, int at, const CarpaceKey *key);
 /* Binds each field of @record from the parameter @at on; takes them from the column @at on. @return the next one */

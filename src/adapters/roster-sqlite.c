@@ -55,7 +55,7 @@ end (void *self, bool keep)
 static bool
 was_seen (void *self, const char *file)
 {
-  sqlite3_stmt *select = carpace_roster_prepare (self, g_strdup ("SELECT 1 FROM seen WHERE file = ?"));
+  sqlite3_stmt *select = carpace_roster_statement (self, "SELECT 1 FROM seen WHERE file = ?");
   bool seen;
 
   sqlite3_bind_text (select, 1, file, -1, SQLITE_TRANSIENT);
@@ -67,7 +67,7 @@ was_seen (void *self, const char *file)
 static bool
 mark_seen (void *self, const char *file)
 {
-  sqlite3_stmt *insert = carpace_roster_prepare (self, g_strdup ("INSERT OR IGNORE INTO seen (file) VALUES (?)"));
+  sqlite3_stmt *insert = carpace_roster_statement (self, "INSERT OR IGNORE INTO seen (file) VALUES (?)");
 
   sqlite3_bind_text (insert, 1, file, -1, SQLITE_TRANSIENT);
   return carpace_roster_done (insert);
@@ -77,7 +77,7 @@ mark_seen (void *self, const char *file)
 static bool
 about (Roster *roster, const char *sql, const CarpaceKey *player)
 {
-  sqlite3_stmt *statement = carpace_roster_prepare (roster, g_strdup (sql));
+  sqlite3_stmt *statement = carpace_roster_statement (roster, sql);
 
   carpace_roster_bind_key (statement, 1, player);
   return carpace_roster_done (statement);
@@ -102,9 +102,8 @@ drop_uncovered (Roster *roster, const CarpaceGrant *grant)
 static bool
 read_grant (Roster *roster, const CarpaceKey *player, CarpaceGrant *ret_grant, bool *ret_guarded)
 {
-  g_autofree char *columns = carpace_roster_columns (CARPACE_TEAM_GRANT);
-  sqlite3_stmt *select = carpace_roster_prepare (roster, g_strdup_printf (
-    "SELECT guarded, %s FROM permit WHERE player = ?", columns));
+  sqlite3_stmt *select = carpace_roster_of_kind (roster,
+    "SELECT guarded, COLUMNS FROM permit WHERE player = ?", CARPACE_TEAM_GRANT);
   bool there;
 
   carpace_roster_bind_key (select, 1, player);
@@ -119,7 +118,6 @@ read_grant (Roster *roster, const CarpaceKey *player, CarpaceGrant *ret_grant, b
 static bool
 keep_grant (void *self, const char *name, const CarpaceGrant *grant, bool guarded)
 {
-  g_autofree char *columns = carpace_roster_columns (CARPACE_TEAM_GRANT), *marks = carpace_roster_marks (CARPACE_TEAM_GRANT);
   sqlite3_stmt *replace;
   CarpaceGrant before;
   bool was_guarded = false;
@@ -128,8 +126,7 @@ keep_grant (void *self, const char *name, const CarpaceGrant *grant, bool guarde
   if (read_grant (self, &grant->player, &before, &was_guarded)
       && (before.number > grant->number || (before.number == grant->number && was_guarded >= guarded)))
     return true;
-  replace = carpace_roster_prepare (self, g_strdup_printf ("REPLACE INTO permit (%s, name, guarded) VALUES (%s, ?, ?)",
-                                                           columns, marks));
+  replace = carpace_roster_of_kind (self, "REPLACE INTO permit (COLUMNS, name, guarded) VALUES (MARKS, ?, ?)", CARPACE_TEAM_GRANT);
   at = carpace_roster_bind (replace, 1, CARPACE_TEAM_GRANT, grant);
   sqlite3_bind_text (replace, at, name, -1, SQLITE_TRANSIENT);
   sqlite3_bind_int (replace, at + 1, guarded);
@@ -139,8 +136,8 @@ keep_grant (void *self, const char *name, const CarpaceGrant *grant, bool guarde
 static bool
 erase (void *self, const CarpaceKey *player, int64_t until_s)
 {
-  sqlite3_stmt *note = carpace_roster_prepare (self, g_strdup (
-    "INSERT INTO erased (player, until_s) VALUES (?, ?) ON CONFLICT (player) DO UPDATE SET until_s = max (until_s, excluded.until_s)"));
+  sqlite3_stmt *note = carpace_roster_statement (self,
+    "INSERT INTO erased (player, until_s) VALUES (?, ?) ON CONFLICT (player) DO UPDATE SET until_s = max (until_s, excluded.until_s)");
   static const char *const dropped[] = { "DELETE FROM head WHERE player = ? AND made_s <= ?",
                                          "DELETE FROM week WHERE player = ? AND made_s <= ?",
                                          "DELETE FROM entry WHERE player = ? AND made_s <= ?" };
@@ -151,7 +148,7 @@ erase (void *self, const CarpaceKey *player, int64_t until_s)
   done = carpace_roster_done (note);
   for (size_t i = 0; done && i < G_N_ELEMENTS (dropped); i++)
     {
-      sqlite3_stmt *drop = carpace_roster_prepare (self, g_strdup (dropped[i]));
+      sqlite3_stmt *drop = carpace_roster_statement (self, dropped[i]);
 
       carpace_roster_bind_key (drop, 1, player);
       sqlite3_bind_int64 (drop, 2, until_s);
@@ -163,9 +160,8 @@ erase (void *self, const CarpaceKey *player, int64_t until_s)
 static bool
 chain_of (void *self, const CarpaceKey *player, const CarpaceKey *device, CarpaceBundleKind kind, CarpaceChain *ret_chain)
 {
-  g_autofree char *columns = carpace_roster_columns (CARPACE_TEAM_CHAIN);
-  sqlite3_stmt *select = carpace_roster_prepare (self, g_strdup_printf (
-    "SELECT %s FROM chain WHERE player = ? AND device = ? AND kind = ?", columns));
+  sqlite3_stmt *select = carpace_roster_of_kind (self,
+    "SELECT COLUMNS FROM chain WHERE player = ? AND device = ? AND kind = ?", CARPACE_TEAM_CHAIN);
   int result;
   bool good;
 
@@ -182,11 +178,9 @@ chain_of (void *self, const CarpaceKey *player, const CarpaceKey *device, Carpac
 static bool
 keep_chain (void *self, const CarpaceKey *player, const CarpaceKey *device, const CarpaceChain *chain, int64_t missing)
 {
-  g_autofree char *columns = carpace_roster_columns (CARPACE_TEAM_CHAIN), *marks = carpace_roster_marks (CARPACE_TEAM_CHAIN);
-  sqlite3_stmt *replace = carpace_roster_prepare (self, g_strdup_printf (
-    "INSERT INTO chain (%s, player, device, missing) VALUES (%s, ?, ?, ?) ON CONFLICT (player, device, kind) DO UPDATE SET "
-    "number = excluded.number, last = excluded.last, made_s = excluded.made_s, missing = missing + excluded.missing",
-    columns, marks));
+  sqlite3_stmt *replace = carpace_roster_of_kind (self,
+    "INSERT INTO chain (COLUMNS, player, device, missing) VALUES (MARKS, ?, ?, ?) ON CONFLICT (player, device, kind) DO UPDATE SET "
+    "number = excluded.number, last = excluded.last, made_s = excluded.made_s, missing = missing + excluded.missing", CARPACE_TEAM_CHAIN);
   int at = carpace_roster_bind (replace, 1, CARPACE_TEAM_CHAIN, chain);
 
   carpace_roster_bind_key (replace, at, player);
@@ -198,12 +192,11 @@ keep_chain (void *self, const CarpaceKey *player, const CarpaceKey *device, cons
 static bool
 keep_week (Roster *roster, const CarpaceKey *player, int64_t made_s, const CarpaceLoadWeek *week)
 {
-  g_autofree char *columns = carpace_roster_columns (CARPACE_TEAM_LOAD_WEEK), *marks = carpace_roster_marks (CARPACE_TEAM_LOAD_WEEK);
-  sqlite3_stmt *insert = carpace_roster_prepare (roster, g_strdup_printf (
+  sqlite3_stmt *insert = carpace_roster_of_kind (roster,
     /* of two computers of a player the fuller week counts */
-    "INSERT INTO week (%s, player, made_s) VALUES (%s, ?, ?) ON CONFLICT (player, monday) DO UPDATE SET "
+    "INSERT INTO week (COLUMNS, player, made_s) VALUES (MARKS, ?, ?) ON CONFLICT (player, monday) DO UPDATE SET "
     "planned_ms = excluded.planned_ms, done_ms = excluded.done_ms, days = excluded.days, rests = excluded.rests, "
-    "made_s = max (made_s, excluded.made_s) WHERE excluded.done_ms >= done_ms", columns, marks));
+    "made_s = max (made_s, excluded.made_s) WHERE excluded.done_ms >= done_ms", CARPACE_TEAM_LOAD_WEEK);
   int at = carpace_roster_bind (insert, 1, CARPACE_TEAM_LOAD_WEEK, week);
 
   carpace_roster_bind_key (insert, at, player);
@@ -215,8 +208,7 @@ static bool
 keep_load (void *self, const CarpaceKey *player, const CarpaceLoadHead *head, int64_t made_s, const CarpaceLoadWeek *week,
            int32_t n_weeks)
 {
-  g_autofree char *columns = carpace_roster_columns (CARPACE_TEAM_LOAD_HEAD), *marks = carpace_roster_marks (CARPACE_TEAM_LOAD_HEAD);
-  sqlite3_stmt *older = carpace_roster_prepare (self, g_strdup ("DELETE FROM head WHERE player = ? AND made_s <= ?"));
+  sqlite3_stmt *older = carpace_roster_statement (self, "DELETE FROM head WHERE player = ? AND made_s <= ?");
   sqlite3_stmt *insert;
   bool kept;
   int at;
@@ -224,7 +216,7 @@ keep_load (void *self, const CarpaceKey *player, const CarpaceLoadHead *head, in
   carpace_roster_bind_key (older, 1, player);
   sqlite3_bind_int64 (older, 2, made_s);
   kept = carpace_roster_done (older);
-  insert = carpace_roster_prepare (self, g_strdup_printf ("INSERT OR IGNORE INTO head (%s, player, made_s) VALUES (%s, ?, ?)", columns, marks));
+  insert = carpace_roster_of_kind (self, "INSERT OR IGNORE INTO head (COLUMNS, player, made_s) VALUES (MARKS, ?, ?)", CARPACE_TEAM_LOAD_HEAD);
   at = carpace_roster_bind (insert, 1, CARPACE_TEAM_LOAD_HEAD, head);
   carpace_roster_bind_key (insert, at, player);
   sqlite3_bind_int64 (insert, at + 1, made_s);
@@ -237,9 +229,8 @@ keep_load (void *self, const CarpaceKey *player, const CarpaceLoadHead *head, in
 static bool
 keep_hand (void *self, const CarpaceKey *player, int64_t made_s, const CarpaceHandRow *row)
 {
-  g_autofree char *columns = carpace_roster_columns (CARPACE_TEAM_HAND_ROW), *marks = carpace_roster_marks (CARPACE_TEAM_HAND_ROW);
-  sqlite3_stmt *insert = carpace_roster_prepare (self, g_strdup_printf (
-    "INSERT OR IGNORE INTO entry (%s, player, made_s) VALUES (%s, ?, ?)", columns, marks));
+  sqlite3_stmt *insert = carpace_roster_of_kind (self,
+    "INSERT OR IGNORE INTO entry (COLUMNS, player, made_s) VALUES (MARKS, ?, ?)", CARPACE_TEAM_HAND_ROW);
   int at = carpace_roster_bind (insert, 1, CARPACE_TEAM_HAND_ROW, row);
 
   carpace_roster_bind_key (insert, at, player);
@@ -253,9 +244,9 @@ keep_hand (void *self, const CarpaceKey *player, int64_t made_s, const CarpaceHa
 static bool
 read_rest (Roster *roster, const CarpaceKey *key, CarpaceRosterPlayer *player)
 {
-  sqlite3_stmt *erased = carpace_roster_prepare (roster, g_strdup ("SELECT until_s FROM erased WHERE player = ?"));
-  sqlite3_stmt *chains = carpace_roster_prepare (roster, g_strdup (
-    "SELECT kind, max (made_s), sum (missing) FROM chain WHERE player = ? GROUP BY kind"));
+  sqlite3_stmt *erased = carpace_roster_statement (roster, "SELECT until_s FROM erased WHERE player = ?");
+  sqlite3_stmt *chains = carpace_roster_statement (roster,
+    "SELECT kind, max (made_s), sum (missing) FROM chain WHERE player = ? GROUP BY kind");
   int result = SQLITE_ERROR;
 
   carpace_roster_bind_key (erased, 1, key);
@@ -284,7 +275,7 @@ read_player (void *self, const CarpaceKey *key, CarpaceRosterPlayer *ret_player)
   *ret_player = (CarpaceRosterPlayer) { .player = *key };
   if (read_grant (self, key, &ret_player->grant, &ret_player->guarded))
     {
-      name = carpace_roster_prepare (self, g_strdup ("SELECT name FROM permit WHERE player = ?"));
+      name = carpace_roster_statement (self, "SELECT name FROM permit WHERE player = ?");
       carpace_roster_bind_key (name, 1, key);
       if (name != NULL && sqlite3_step (name) == SQLITE_ROW)
         g_strlcpy (ret_player->name, (const char *) sqlite3_column_text (name, 0), sizeof ret_player->name);
@@ -296,7 +287,7 @@ read_player (void *self, const CarpaceKey *key, CarpaceRosterPlayer *ret_player)
 static bool
 players (void *self, CarpaceRosterPlayerVisitor visit, void *user)
 {
-  sqlite3_stmt *select = carpace_roster_prepare (self, g_strdup ("SELECT player FROM permit ORDER BY name, player"));
+  sqlite3_stmt *select = carpace_roster_statement (self, "SELECT player FROM permit ORDER BY name, player");
   g_autoptr (GByteArray) keys = g_byte_array_new ();
   int result = SQLITE_ERROR;
   bool good, more = true;
@@ -322,8 +313,7 @@ players (void *self, CarpaceRosterPlayerVisitor visit, void *user)
 static bool
 head_of (void *self, const CarpaceKey *player, CarpaceLoadHead *ret_head)
 {
-  g_autofree char *columns = carpace_roster_columns (CARPACE_TEAM_LOAD_HEAD);
-  sqlite3_stmt *select = carpace_roster_prepare (self, g_strdup_printf ("SELECT %s FROM head WHERE player = ?", columns));
+  sqlite3_stmt *select = carpace_roster_of_kind (self, "SELECT COLUMNS FROM head WHERE player = ?", CARPACE_TEAM_LOAD_HEAD);
   int result;
 
   memset (ret_head, 0, sizeof *ret_head);
@@ -338,9 +328,8 @@ head_of (void *self, const CarpaceKey *player, CarpaceLoadHead *ret_head)
 static bool
 weeks_of (void *self, const CarpaceKey *player, int32_t since, CarpaceLoadWeekVisitor visit, void *user)
 {
-  g_autofree char *columns = carpace_roster_columns (CARPACE_TEAM_LOAD_WEEK);
-  sqlite3_stmt *select = carpace_roster_prepare (self, g_strdup_printf (
-    "SELECT %s FROM week WHERE player = ? AND monday >= ? ORDER BY monday", columns));
+  sqlite3_stmt *select = carpace_roster_of_kind (self,
+    "SELECT COLUMNS FROM week WHERE player = ? AND monday >= ? ORDER BY monday", CARPACE_TEAM_LOAD_WEEK);
   int result = SQLITE_ERROR;
   bool more = true;
 
@@ -360,9 +349,8 @@ static bool
 rows_of (void *self, const CarpaceKey *player, CarpaceDay since, CarpaceDay until, uint32_t kinds, CarpaceHandRowVisitor visit,
          void *user)
 {
-  g_autofree char *columns = carpace_roster_columns (CARPACE_TEAM_HAND_ROW);
-  sqlite3_stmt *select = carpace_roster_prepare (self, g_strdup_printf (
-    "SELECT %s FROM entry WHERE player = ? AND day BETWEEN ? AND ? AND (? >> kind) & 1 ORDER BY wall_ms, id", columns));
+  sqlite3_stmt *select = carpace_roster_of_kind (self,
+    "SELECT COLUMNS FROM entry WHERE player = ? AND day BETWEEN ? AND ? AND (? >> kind) & 1 ORDER BY wall_ms, id", CARPACE_TEAM_HAND_ROW);
   int result = SQLITE_ERROR;
   bool more = true;
 
@@ -459,7 +447,7 @@ carpace_roster_sqlite_open (const char *path, CarpaceRosterTold told, void *user
   CarpaceTeamFault fault = CARPACE_TEAM_FAILED;
   bool in_memory = strcmp (usual, ":memory:") == 0;
 
-  roster->prepared = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, finalize);
+  roster->prepared = g_hash_table_new_full (g_direct_hash, g_direct_equal, NULL, finalize);
   if ((in_memory || make_file (usual)) && sqlite3_open_v2 (usual, &roster->db, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK)
     fault = settle (roster);
   if (fault != CARPACE_TEAM_FINE)

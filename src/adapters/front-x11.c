@@ -111,6 +111,12 @@ grab (Front *front)
     XCB_GRAB_MODE_ASYNC, XCB_GRAB_MODE_ASYNC), NULL);
   grabbed = pointer != NULL && pointer->status == XCB_GRAB_STATUS_SUCCESS
             && keyboard != NULL && keyboard->status == XCB_GRAB_STATUS_SUCCESS;
+  if (!grabbed) /* half of it would hold the pointer until the next try */
+    {
+      xcb_ungrab_pointer (front->x, XCB_CURRENT_TIME);
+      xcb_ungrab_keyboard (front->x, XCB_CURRENT_TIME);
+      xcb_flush (front->x);
+    }
   free (pointer);
   free (keyboard);
   xcb_free_cursor (front->x, cursor);

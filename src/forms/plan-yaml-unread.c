@@ -116,15 +116,56 @@ column_of (const CarpaceYamlStop *stop, int32_t from, int32_t to)
   return column;
 }
 
+/* The last of @open (places of brackets, the outermost first) where a value can begin, -1 where there is none. */
+static int32_t
+last_value (const CarpaceYamlStop *stop, const GArray *open)
+{
+  for (guint i = open->len; i > 0; i--)
+    {
+      int32_t at = g_array_index (open, int32_t, i - 1);
+
+      if (at > 0 && strchr (" {[\n", stop->bytes[at - 1]))
+        return at;
+    }
+  return -1;
+}
+
+/* The last bracket of the line from @begin on where a value can begin, and which nothing closes: in one way through, since a
+ * stranger's line can be nothing but brackets. One that is closed by another kind's leaves all that is open without an end. */
+static int32_t
+open_in_line (const CarpaceYamlStop *stop, int32_t begin)
+{
+  g_autoptr (GArray) open = g_array_new (FALSE, FALSE, sizeof (int32_t));
+  const char *line_end = memchr (stop->bytes + begin, '\n', (size_t) (stop->n_bytes - begin));
+  int32_t end = line_end != NULL ? (int32_t) (line_end - stop->bytes) : stop->n_bytes, found = -1;
+
+  for (int32_t at = begin; at < stop->n_bytes && (at < end || open->len > 0); at++)
+    {
+      char c;
+
+      at = skip (stop->bytes, stop->n_bytes, at);
+      if (at >= stop->n_bytes)
+        break;
+      c = stop->bytes[at];
+      if (at < end && (c == '{' || c == '['))
+        g_array_append_val (open, at);
+      else if ((c == '}' || c == ']') && open->len > 0)
+        {
+          bool fits = stop->bytes[g_array_index (open, int32_t, open->len - 1)] == (c == '}' ? '{' : '[');
+
+          found = fits ? found : MAX (found, last_value (stop, open));
+          g_array_set_size (open, fits ? open->len - 1 : 0);
+        }
+    }
+  return MAX (found, last_value (stop, open));
+}
+
 /* The last bracket where a value can begin in that line, which the parser has not come to yet. */
 static bool
 tell_open_in_line (CarpaceYamlTree *tree, const CarpaceYamlStop *stop)
 {
-  int32_t begin = begin_of_line (stop, stop->line), found = -1;
+  int32_t begin = begin_of_line (stop, stop->line), found = open_in_line (stop, begin);
 
-  for (int32_t at = begin; at < stop->n_bytes && stop->bytes[at] != '\n'; at++)
-    if (strchr ("{[", stop->bytes[at]) && at > 0 && strchr (" {[\n", stop->bytes[at - 1]) && !is_closed (stop, at))
-      found = at;
   if (found >= 0)
     tell_bracket (tree, stop->line, column_of (stop, begin, found), CARPACE_READ_NOT_CLOSED, stop->bytes[found]);
   return found >= 0;

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "carpace/names.h"
+#include "forms/diary-csv-private.h"
 #include "forms/json.h"
 
 static const char *const look_words[CARPACE_N_LOOKS] = {
@@ -128,7 +129,11 @@ add_csv (const Column *columns, int n, GString *out)
     {
       g_string_append (out, i > 0 ? "," : "");
       if (columns[i].known && columns[i].is_text)
-        add_quoted (out, columns[i].text);
+        {
+          g_autofree char *defused = carpace_csv_defused (columns[i].text); /* a player chose that name */
+
+          add_quoted (out, defused);
+        }
       else if (columns[i].known)
         g_string_append_printf (out, "%" G_GINT64_FORMAT, columns[i].number);
     }

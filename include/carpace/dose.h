@@ -9,6 +9,7 @@
 
 #include "carpace/day.h"
 #include "carpace/plan.h"
+#include "carpace/session-words.h"
 
 /** Stiffness on waking, against the usual. */
 typedef enum
@@ -28,6 +29,7 @@ typedef struct
   int32_t now;    /**< discomfort now 0..10, -1 where skipped */
   bool other_load;
   bool pain_relief;
+  CarpaceSite site; /**< where, of both numbers; it decides nothing, and no day's sum or record keeps it */
 } CarpaceMorning;
 
 /** Signs that call for a clinician. */

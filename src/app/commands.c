@@ -133,12 +133,28 @@ read_flag (Words *words, int at, bool *flag)
 }
 
 static bool
+read_site (Words *words, int *i, CarpaceMorning *morning)
+{
+  const char *word = option_value (words, i, "--site", morning->site != CARPACE_SITE_NONE);
+  int32_t site = word != NULL ? carpace_name_value (CARPACE_WORDS_SITE, word) : -1;
+
+  if (word == NULL)
+    return false;
+  if (site < 0)
+    return not_of_set (words, CARPACE_WORDS_SITE, *i);
+  morning->site = (CarpaceSite) site;
+  return true;
+}
+
+static bool
 read_morning_option (Words *words, int *i, CarpaceMorning *morning)
 {
   const char *word = words->word[*i];
 
   if (is_option (word, "--now"))
     return read_now (words, i, morning);
+  if (is_option (word, "--site"))
+    return read_site (words, i, morning);
   if (strcmp (word, "--other-load") == 0)
     return read_flag (words, *i, &morning->other_load);
   if (strcmp (word, "--pain-relief") == 0)

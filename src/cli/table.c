@@ -17,8 +17,8 @@ static const CarpaceCliRow commands[] = {
   { "after-run", carpace_cli_live, "after-run", N_("rest after this run") },
   { "play-on", carpace_cli_live, "play-on", N_("play on: decline this rest") },
   { "rate", carpace_cli_live, "rate RATING [SITE]", N_("how the hand feels, 0 no discomfort to 10 the worst imaginable; again: corrects it") },
-  { "morning", carpace_cli_live, "morning [WAKING] [less|usual|more] [--now RATING] [--other-load] [--pain-relief]",
-    N_("the morning check: discomfort on waking, stiffness, discomfort now") },
+  { "morning", carpace_cli_live, "morning [WAKING] [less|usual|more] [--now RATING] [--site SITE] [--other-load] [--pain-relief]",
+    N_("the morning check: discomfort on waking, stiffness, discomfort now, and where") },
   { "caution", carpace_cli_live, "caution [SIGN...|none|gone]\n"
     "caution seen [--by physiotherapist|doctor] [--on DATE] [--dose TIME]", N_("ask, answer or close the cautions") },
   { "on-air", carpace_cli_live, "on-air on|off", N_("say nothing about the hand on a screen that is broadcast") },

@@ -21,6 +21,7 @@ void
 carpace_record_morning (CarpaceDayRecord *record, const CarpaceMorning *morning, int32_t usual, int32_t stop_above)
 {
   record->morning = *morning;
+  record->morning.site = CARPACE_SITE_NONE;
   record->worse = carpace_morning_is_worse (morning, usual);
   record->above_stop |= morning->waking > stop_above || morning->now > stop_above;
   record->near_stop |= carpace_near_stop (morning->waking, usual) || carpace_near_stop (morning->now, usual);

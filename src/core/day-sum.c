@@ -119,6 +119,7 @@ carpace_summing_add (CarpaceSumming *summing, const CarpaceEntry *entry)
       break;
     case CARPACE_ENTRY_MORNING:
       summing->sum.morning = entry->morning;
+      summing->sum.morning.site = CARPACE_SITE_NONE;
       summing->sum.morning_known = true;
       break;
     case CARPACE_ENTRY_DECISION:

@@ -46,7 +46,8 @@
   WORD ("stiffness", member.stiffness, CARPACE_WORDS_STIFFNESS, CARPACE_N_STIFFNESSES),           \
   MAYBE ("now", member.now, 10),                                                                  \
   FLAG ("other_load", member.other_load),                                                         \
-  FLAG ("pain_relief", member.pain_relief)
+  FLAG ("pain_relief", member.pain_relief),                                                       \
+  LATER_WORD ("site", member.site, CARPACE_WORDS_SITE, CARPACE_N_SITES)
 
 /* So is how a caution was closed. */
 #define CLOSING(member)                                                                           \

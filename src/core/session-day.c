@@ -367,7 +367,7 @@ static bool
 in_range (const CarpaceMorning *m)
 {
   return m->waking >= -1 && m->waking <= 10 && m->now >= -1 && m->now <= 10 && (int32_t) m->stiffness >= 0
-         && m->stiffness < CARPACE_N_STIFFNESSES;
+         && m->stiffness < CARPACE_N_STIFFNESSES && (int32_t) m->site >= 0 && m->site < CARPACE_N_SITES;
 }
 
 void

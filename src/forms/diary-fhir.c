@@ -231,20 +231,35 @@ add_rating (GArray *answers, const CarpaceRecord *record)
   g_array_append_val (answers, answer);
 }
 
+/* A check takes the place of what one before it on the same day told. */
+static void
+take_morning_place (GArray *answers, Answer *waking)
+{
+  for (guint i = 0; i < answers->len; i++)
+    if (g_array_index (answers, Answer, i).block == MORNING)
+      {
+        g_array_index (answers, Answer, i).status = "entered-in-error";
+        waking->status = "corrected";
+      }
+}
+
 static void
 add_morning (GArray *answers, const CarpaceRecord *record)
 {
   const CarpaceMorning *morning = &record->entry.morning;
   Answer waking = { .id = record->id, .part = "w", .at = record->entry.at, .discomfort = morning->waking,
+                    .site = morning->waking > 0 ? morning->site : CARPACE_SITE_NONE,
                     .stiffness = morning->stiffness, .pain_relief = morning->pain_relief, .status = "final", .block = MORNING };
   Answer now = waking;
 
+  take_morning_place (answers, &waking);
   waking.moment = g_strdup ("on waking");
   g_array_append_val (answers, waking);
   if (morning->now < 0)
     return;
   now.part = "n";
   now.discomfort = morning->now;
+  now.site = morning->now > 0 ? morning->site : CARPACE_SITE_NONE;
   now.stiffness = CARPACE_STIFFNESS_UNSAID;
   now.moment = g_strdup ("before practice");
   g_array_append_val (answers, now);

@@ -120,14 +120,20 @@ add_rest (GString *json, const CarpaceEntry *e)
 }
 
 static void
+add_site (GString *json, CarpaceSite site)
+{
+  if (site == CARPACE_SITE_NONE)
+    add_string (json, "site", NULL);
+  else
+    add_word (json, "site", CARPACE_WORDS_SITE, site);
+}
+
+static void
 add_rated (GString *json, const CarpaceEntry *e)
 {
   add_block_number (json, "block", e->rating.block);
   add_rating (json, "discomfort", e->rating.discomfort);
-  if (e->rating.site == CARPACE_SITE_NONE)
-    add_string (json, "site", NULL);
-  else
-    add_word (json, "site", CARPACE_WORDS_SITE, e->rating.site);
+  add_site (json, e->rating.site);
   add_flag (json, "late", e->rating.late);
   add_rating (json, "corrects", e->rating.corrects);
 }
@@ -143,6 +149,7 @@ add_morning (GString *json, const CarpaceEntry *e)
   add_rating (json, "now", e->morning.now);
   add_flag (json, "other_load", e->morning.other_load);
   add_flag (json, "pain_relief", e->morning.pain_relief);
+  add_site (json, e->morning.site);
 }
 
 static void

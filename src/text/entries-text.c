@@ -156,6 +156,8 @@ morning_text (const CarpaceEntry *e)
   append_number (text, _(", now"), e->morning.now);
   if (e->morning.other_load)
     g_string_append (text, _(", another unusual load"));
+  if (e->morning.site != CARPACE_SITE_NONE)
+    g_string_append_printf (text, _(", where: %s"), carpace_text_site (e->morning.site));
   if (e->morning.pain_relief)
     g_string_append (text, _(", pain relief taken"));
   return g_string_free (text, FALSE);

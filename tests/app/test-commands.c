@@ -77,6 +77,8 @@ mornings (void **state)
     { "morning 10 more --now 2 --other-load --pain-relief",
       { .waking = 10, .stiffness = CARPACE_STIFFNESS_MORE, .now = 2, .other_load = true, .pain_relief = true } },
     { "morning --now=0", { .waking = -1, .now = 0 } },
+    { "morning 3 --site elbow", { .waking = 3, .now = -1, .site = CARPACE_SITE_ELBOW } },
+    { "morning --site=palm-side --now 2", { .waking = -1, .now = 2, .site = CARPACE_SITE_PALM_SIDE } },
     { "morning --pain-relief usual 3", { .waking = 3, .stiffness = CARPACE_STIFFNESS_USUAL, .now = -1, .pain_relief = true } },
   };
   for (size_t i = 0; i < COUNT (rows); i++)
@@ -92,6 +94,7 @@ mornings (void **state)
       assert_int_equal (event.morning.now, m->now);
       assert_int_equal (event.morning.other_load, m->other_load);
       assert_int_equal (event.morning.pain_relief, m->pain_relief);
+      assert_int_equal (event.morning.site, m->site);
     }
 }
 
@@ -152,6 +155,9 @@ words_not_understood (void **state)
     { "morning --now=", CARPACE_WORDING_NOT_A_RATING, 1 },
     { "morning --now 1 --now 2", CARPACE_WORDING_TWICE, 3 },
     { "morning --nowhere", CARPACE_WORDING_NOT_OPTION, 1 },
+    { "morning 2 --site", CARPACE_WORDING_MISSING, 3 },
+    { "morning 2 --site palm", CARPACE_WORDING_NOT_OF_SET, 3, CARPACE_WORDS_SITE },
+    { "morning 2 --site neck --site elbow", CARPACE_WORDING_TWICE, 4 },
     { "morning --other-load --other-load", CARPACE_WORDING_TWICE, 2 },
     { "caution pain", CARPACE_WORDING_NOT_OF_SET, 1, CARPACE_WORDS_SIGN },
     { "caution numb gone", CARPACE_WORDING_NOT_OF_SET, 2, CARPACE_WORDS_SIGN },
@@ -226,6 +232,8 @@ say (const CarpaceEvent *event, char *line, size_t bytes)
     n += snprintf (line + n, bytes - n, " --now %d", (int) m->now);
   if (event->kind == CARPACE_EVENT_MORNING)
     n += snprintf (line + n, bytes - n, "%s%s", m->other_load ? " --other-load" : "", m->pain_relief ? " --pain-relief" : "");
+  if (event->kind == CARPACE_EVENT_MORNING && m->site != CARPACE_SITE_NONE)
+    n += snprintf (line + n, bytes - n, " --site %s", carpace_name (CARPACE_WORDS_SITE, m->site));
   if (event->kind == CARPACE_EVENT_CAUTION && event->caution.answer >= CARPACE_CAUTION_SEEN)
     n += snprintf (line + n, bytes - n, " %s", carpace_name (CARPACE_WORDS_CAUTION_ANSWER, event->caution.answer));
   if (event->kind == CARPACE_EVENT_CAUTION)

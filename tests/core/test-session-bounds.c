@@ -66,6 +66,12 @@ morning (int32_t waking, int32_t stiffness, int32_t at_now)
   return (CarpaceMorning){ .waking = waking, .stiffness = (CarpaceStiffness) stiffness, .now = at_now };
 }
 
+static CarpaceMorning
+morning_at (int32_t site)
+{
+  return (CarpaceMorning){ .waking = 2, .now = -1, .site = (CarpaceSite) site };
+}
+
 /* Each number one below its range, at both ends of it, and one above. */
 static void
 test_morning_ranges (void **state)
@@ -80,6 +86,7 @@ test_morning_ranges (void **state)
     { morning (10, 0, 0), true },  { morning (11, 0, 0), false },   { morning (0, 0, -2), false },
     { morning (0, 0, -1), true },  { morning (0, 0, 10), true },    { morning (0, 0, 11), false },
     { morning (0, -1, 0), false }, { morning (0, last, 0), true },  { morning (0, last + 1, 0), false },
+    { morning_at (-1), false },    { morning_at (CARPACE_N_SITES - 1), true }, { morning_at (CARPACE_N_SITES), false },
   };
 
   for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
@@ -89,6 +96,7 @@ test_morning_ranges (void **state)
       tell (&d, (CarpaceEvent){ .kind = CARPACE_EVENT_MORNING, .morning = rows[i].morning });
       assert_int_equal (refused (&d, CARPACE_REFUSAL_OUT_OF_RANGE), !rows[i].good);
       assert_int_equal (told (&d, CARPACE_ENTRY_MORNING) != NULL, rows[i].good);
+      assert_true (!rows[i].good || told (&d, CARPACE_ENTRY_MORNING)->morning.site == rows[i].morning.site);
     }
 }
 

@@ -380,6 +380,40 @@ mangled_files_do_no_harm (void **state)
 }
 
 static int
+count_of (const GString *text, const char *piece)
+{
+  int n = 0;
+
+  for (const char *at = strstr (text->str, piece); at != NULL; at = strstr (at + 1, piece))
+    n++;
+  return n;
+}
+
+/* A check told once more takes the place of the first, and its site stands where something is felt. */
+static void
+a_morning_with_its_site_goes_out_as_an_observation (void **state)
+{
+  char *folder = folder_new ();
+  CarpaceDiaryStore *store = new_store (folder, "one.sqlite");
+  CarpaceStore port = carpace_store_port (store);
+  CarpaceDiaryExtract what = everything ();
+  CarpaceEntry morning = entry_of (CARPACE_ENTRY_MORNING, moment (CARPACE_MINUTE_MS));
+  GString *text;
+
+  keep_evening (&port, SAMPLE_DAY, 0, 0, 0);
+  morning.morning = (CarpaceMorning){ .waking = 1, .stiffness = CARPACE_STIFFNESS_USUAL, .now = 0, .site = CARPACE_SITE_ELBOW };
+  keep (&port, CARPACE_EVENT_MORNING, &morning);
+  text = written (&carpace_format_fhir, store, &what);
+  assert_int_equal (count_of (text, "\"on waking\""), 2);
+  assert_int_equal (count_of (text, "\"entered-in-error\""), 1);
+  assert_int_equal (count_of (text, "\"bodySite\":{\"text\":\"elbow\"}"), 1);
+  assert_int_equal (count_of (text, "\"bodySite\""), 1); /* none of the 0 at the check */
+  g_string_free (text, TRUE);
+  carpace_store_close (store, true);
+  folder_free (folder);
+}
+
+static int
 write_sample (const char *form, const char *path)
 {
   const CarpaceDiaryFormat *formats[] = { &carpace_format_csv, &carpace_format_json, &carpace_format_fhir };
@@ -418,6 +452,7 @@ main (int argc, char **argv)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (out_and_in_again),
+    cmocka_unit_test (a_morning_with_its_site_goes_out_as_an_observation),
     cmocka_unit_test (a_period_without_notes),
     cmocka_unit_test (what_is_wrong_is_told_and_nothing_taken_in),
     cmocka_unit_test (mangled_files_do_no_harm),

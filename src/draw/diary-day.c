@@ -184,6 +184,12 @@ carpace_diary_day_take (CarpaceDiaryDay *day, const CarpaceRecord *record)
     }
 }
 
+CarpaceSite
+carpace_diary_morning_site (const CarpaceDiaryDay *day)
+{
+  return day->mornings->len > 0 ? g_array_index (day->mornings, CarpaceMorning, day->mornings->len - 1).site : CARPACE_SITE_NONE;
+}
+
 const CarpaceDecision *
 carpace_diary_decision_of_day (const CarpaceDiaryDay *day)
 {

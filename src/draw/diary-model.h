@@ -128,6 +128,9 @@ bool carpace_diary_was_planned (const CarpaceDaySum *sum);
  * decides anew. NULL where there is none. */
 const CarpaceDecision *carpace_diary_decision_of_day (const CarpaceDiaryDay *day);
 
+/** Where the morning was felt, by its last check; CARPACE_SITE_NONE where nothing was said. */
+CarpaceSite carpace_diary_morning_site (const CarpaceDiaryDay *day);
+
 /** The week that begins on @monday. */
 CarpaceWeekNumbers carpace_diary_model_week (const CarpaceDiaryModel *model, CarpaceDay monday);
 

@@ -177,6 +177,8 @@ count_day (CarpaceReportNumbers *numbers, const CarpaceDiaryDay *day, GArray *ta
     }
   if (decision != NULL)
     count_day_decision (numbers, decision, day->day);
+  if (carpace_diary_morning_site (day) != CARPACE_SITE_NONE)
+    numbers->sites[carpace_diary_morning_site (day)]++;
   numbers->stopped += decided_before (day, day->blocks->len, ends_day);
   for (guint i = 0; i < day->blocks->len; i++)
     {

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "text/duration.h"
+#include "text/face-text.h"
 #include "text/text.h"
 
 static char *
@@ -413,6 +414,12 @@ carpace_text_block_done (int32_t number, int64_t active_ms, int64_t limit_ms)
   if (limit_ms <= 0)
     return g_strdup_printf (_("Block %d: %s"), number, active);
   return g_strdup_printf (_("Block %d: %s of %s"), number, active, limit);
+}
+
+char *
+carpace_text_morning_site (CarpaceSite site)
+{
+  return site == CARPACE_SITE_NONE ? NULL : g_strdup_printf (_("Morning check, where: %s"), carpace_text_site (site));
 }
 
 char *

@@ -79,6 +79,9 @@ char *carpace_text_block_done (int32_t number, int64_t active_ms, int64_t limit_
 /** A rating in words, with the number it corrects and whether it came late. */
 char *carpace_text_rating (bool rated, int32_t discomfort, CarpaceSite site, int32_t corrected_from, bool late);
 
+/** Where the morning was felt; NULL where nothing was said. */
+char *carpace_text_morning_site (CarpaceSite site);
+
 /** Words of the diary's window. */
 const char *carpace_text_diary_title (void);
 const char *carpace_text_diary_empty (void);

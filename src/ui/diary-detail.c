@@ -143,6 +143,10 @@ add_block (CarpaceDiaryDetail *detail, const CarpaceDiaryBlock *block)
 static void
 add_day (CarpaceDiaryDetail *detail, const CarpaceDiaryDay *day)
 {
+  g_autofree char *morning = carpace_text_morning_site (carpace_diary_morning_site (day));
+
+  if (morning != NULL)
+    add_line (detail, morning);
   for (guint i = 0; i < day->blocks->len; i++)
     add_block (detail, &g_array_index (day->blocks, CarpaceDiaryBlock, i));
   for (guint i = 0; i < day->decisions->len; i++)

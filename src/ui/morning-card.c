@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* morning-card.c: waking, stiffness, now; then the day's dose in a sentence. */
+/* morning-card.c: waking, stiffness, now; then the day's dose in a sentence, and where it is felt. */
 #include "ui/morning-card.h"
 
 #include <glib/gi18n.h>
@@ -9,6 +9,7 @@
 #include "text/level-text.h"
 #include "text/text.h"
 #include "ui/choice.h"
+#include "ui/site-choice.h"
 
 /* The day's dose and its reason stay on the screen this long. */
 #define STAYS_S 15
@@ -21,13 +22,15 @@ struct CarpaceMorningCard
   const CarpaceOwner *owner;
   CarpaceCard *card;
   GtkWidget *questions, *question[N_STEPS], *waking, *stiffness, *now, *boxes, *other_load, *other_minutes, *pain_relief;
-  GtkWidget *done, *finish, *start, *later, *no, *yes, *skip;
+  GtkWidget *done, *finish, *start, *later, *where, *sites, *no, *yes, *skip;
+  CarpaceMorning given;
   bool starts; /* block 1 could begin */
   int step;
   bool small;
   bool tight;    /* no room for the row of the ends */
   bool asked;    /* shown because the day asks */
   bool answered;
+  bool locating; /* one more tap, for the site */
   bool by_key;
   guint stays_timer;
 };
@@ -50,22 +53,81 @@ stiffness_chosen (CarpaceMorningCard *card)
   return chosen < 0 ? CARPACE_STIFFNESS_UNSAID : (CarpaceStiffness) (CARPACE_STIFFNESS_LESS + chosen);
 }
 
+static bool
+tell_given (CarpaceMorningCard *card)
+{
+  const CarpaceEvent event = { .kind = CARPACE_EVENT_MORNING, .morning = card->given };
+
+  if (!card->owner->tell (card->owner->self, &event))
+    return false;
+  card->answered = true;
+  card->locating = false;
+  carpace_card_deafen (card->card);
+  g_clear_handle_id (&card->stays_timer, g_source_remove);
+  card->stays_timer = g_timeout_add_seconds (STAYS_S, stayed, card);
+  card->owner->redraw (card->owner->self);
+  return true;
+}
+
 static void
 tell_morning (CarpaceMorningCard *card)
 {
-  CarpaceEvent event = { .kind = CARPACE_EVENT_MORNING };
+  card->given = (CarpaceMorning){
+    .waking = carpace_choice_get (card->waking),
+    .stiffness = stiffness_chosen (card),
+    .now = carpace_choice_get (card->now),
+    .other_load = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (card->other_load)),
+    .pain_relief = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (card->pain_relief)),
+  };
+  tell_given (card);
+}
 
-  event.morning.waking = carpace_choice_get (card->waking);
-  event.morning.stiffness = stiffness_chosen (card);
-  event.morning.now = carpace_choice_get (card->now);
-  event.morning.other_load = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (card->other_load));
-  event.morning.pain_relief = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (card->pain_relief));
-  if (!card->owner->tell (card->owner->self, &event))
-    return;
-  card->answered = true;
+/* The same check once more, with what was added to it. */
+static void
+tell_site (CarpaceMorningCard *card, CarpaceSite site)
+{
+  card->given.site = site;
+  if (!tell_given (card))
+    card->given.site = CARPACE_SITE_NONE;
+}
+
+static void
+site_chosen (void *user, CarpaceSite site)
+{
+  CarpaceMorningCard *card = user;
+
+  if (carpace_card_takes_clicks (card->card))
+    tell_site (card, site);
+}
+
+/* Nothing is said of a hand without discomfort. */
+static bool
+asks_site (const CarpaceMorningCard *card)
+{
+  return card->answered && card->given.site == CARPACE_SITE_NONE && MAX (card->given.waking, card->given.now) > 0;
+}
+
+static void
+locate (CarpaceMorningCard *card, bool locating)
+{
+  card->locating = locating;
+  g_clear_handle_id (&card->stays_timer, g_source_remove);
+  if (!locating)
+    card->stays_timer = g_timeout_add_seconds (STAYS_S, stayed, card);
   carpace_card_deafen (card->card);
-  card->stays_timer = g_timeout_add_seconds (STAYS_S, stayed, card);
   card->owner->redraw (card->owner->self);
+}
+
+static void
+where_clicked (void *card)
+{
+  locate (card, true);
+}
+
+static void
+back_clicked (CarpaceMorningCard *card)
+{
+  locate (card, false);
 }
 
 static void
@@ -180,6 +242,7 @@ closed (void *user)
 {
   CarpaceMorningCard *card = user;
 
+  card->locating = false;
   g_clear_handle_id (&card->stays_timer, g_source_remove);
 }
 
@@ -205,6 +268,7 @@ draw_room (CarpaceMorningCard *card)
   GtkWidget *const choices[N_STEPS] = { card->waking, card->stiffness, card->now, NULL, NULL };
   g_autofree char *step = step_line (card);
   bool steps = card->small && !card->answered, asks_twice = steps && card->step >= LOAD;
+  bool said = card->answered && !card->locating;
 
   for (int i = 0; i < N_STEPS; i++)
     {
@@ -213,15 +277,18 @@ draw_room (CarpaceMorningCard *card)
       gtk_widget_set_visible (card->question[i], !card->small && i < LOAD);
     }
   gtk_widget_set_visible (card->boxes, !card->small);
-  carpace_card_set_body_keys (card->card, steps && card->step < LOAD);
+  carpace_card_set_body_keys (card->card, (steps && card->step < LOAD) || card->locating);
+  carpace_card_set_away (card->card, !card->locating || !card->small); /* small, the sites have the place of the head's end */
   gtk_widget_set_visible (card->questions, !card->answered);
+  gtk_widget_set_visible (card->sites, card->locating);
+  gtk_widget_set_visible (card->where, said && asks_site (card));
   gtk_widget_set_visible (card->skip, steps);
   gtk_widget_set_visible (card->no, asks_twice);
   gtk_widget_set_visible (card->yes, asks_twice);
   gtk_widget_set_visible (card->done, !card->small && !card->answered);
-  gtk_widget_set_visible (card->finish, card->answered && !card->starts);
-  gtk_widget_set_visible (card->start, card->answered && card->starts);
-  gtk_widget_set_visible (card->later, card->answered && card->starts);
+  gtk_widget_set_visible (card->finish, said && !card->starts);
+  gtk_widget_set_visible (card->start, said && card->starts);
+  gtk_widget_set_visible (card->later, said && card->starts);
   gtk_box_set_spacing (GTK_BOX (card->questions), card->small ? 0 : 8);
   if (!card->answered)
     carpace_card_say (carpace_card_heading_of (card->card), steps ? gtk_label_get_text (GTK_LABEL (card->question[card->step])) : _("This morning"));
@@ -238,6 +305,7 @@ tightened (void *user, bool tight)
   card->tight = tight;
   carpace_choice_show_ends (card->waking, !tight);
   carpace_choice_show_ends (card->now, !tight);
+  carpace_site_choice_set_tight (card->sites, tight);
   draw_room (card);
 }
 
@@ -247,6 +315,7 @@ formed (void *user, CarpaceForm form)
   CarpaceMorningCard *card = user;
 
   card->small = form == CARPACE_FORM_SMALL;
+  carpace_site_choice_set_small (card->sites, card->small);
   draw_room (card);
 }
 
@@ -256,6 +325,13 @@ carpace_morning_card_digit (CarpaceMorningCard *card, int digit)
   GtkWidget *const choices[N_STEPS] = { card->waking, card->stiffness, card->now, NULL, NULL };
   int i = card->step == STIFFNESS ? digit - 1 : digit, n = card->step == STIFFNESS ? 3 : 11;
 
+  if (card->locating)
+    {
+      if (digit <= CARPACE_SITE_NONE || digit >= CARPACE_N_SITES)
+        return false;
+      tell_site (card, (CarpaceSite) digit);
+      return true;
+    }
   if (!card->small || card->answered || !choices[card->step])
     {
       bool means;
@@ -275,7 +351,7 @@ carpace_morning_card_digit (CarpaceMorningCard *card, int digit)
 bool
 carpace_morning_card_asks_on (const CarpaceMorningCard *card)
 {
-  return card->small && !card->answered;
+  return (card->small && !card->answered) || card->locating;
 }
 
 static bool
@@ -283,7 +359,18 @@ key_pressed (void *user, const GdkEventKey *event)
 {
   CarpaceMorningCard *card = user;
 
+  if (card->locating && event->keyval >= GDK_KEY_1 && event->keyval <= GDK_KEY_9)
+    return carpace_morning_card_digit (card, (int) (event->keyval - GDK_KEY_0));
   return !card->small && event->keyval >= GDK_KEY_0 && event->keyval <= GDK_KEY_9; /* no digit is meant for Done */
+}
+
+static GtkWidget *
+make_sites (CarpaceMorningCard *card)
+{
+  GtkWidget *back = carpace_card_button (_("Back"));
+
+  g_signal_connect_swapped (back, "clicked", G_CALLBACK (back_clicked), card);
+  return card->sites = carpace_site_choice_new (site_chosen, card, back);
 }
 
 CarpaceMorningCard *
@@ -295,6 +382,7 @@ carpace_morning_card_new (const CarpaceOwner *owner)
   card->card = carpace_card_new ("morning-card", _("This morning"));
   make_questions (card);
   gtk_box_pack_start (carpace_card_box (card->card), card->questions, FALSE, FALSE, 0);
+  gtk_box_pack_start (carpace_card_box (card->card), make_sites (card), FALSE, FALSE, 0);
   card->skip = gtk_button_new_with_mnemonic (_("_Leave out"));
   gtk_style_context_add_class (gtk_widget_get_style_context (card->skip), "carpace-away");
   g_signal_connect_swapped (card->skip, "clicked", G_CALLBACK (next_step), card);
@@ -302,7 +390,8 @@ carpace_morning_card_new (const CarpaceOwner *owner)
   card->start = carpace_card_add_answer (card->card, 1, "", start_clicked, card);
   card->no = carpace_card_add_answer (card->card, 1, _("_No"), no_clicked, card);
   card->yes = carpace_card_add_answer (card->card, 2, _("_Yes"), yes_clicked, card);
-  card->later = carpace_card_add_answer (card->card, 2, _("_Done"), done_clicked, card);
+  card->where = carpace_card_add_answer (card->card, 2, _("_Where is it?"), where_clicked, card);
+  card->later = carpace_card_add_answer (card->card, 3, _("_Done"), done_clicked, card);
   card->finish = carpace_card_add_answer (card->card, 1, _("_Done"), done_clicked, card);
   card->done = carpace_card_add_answer (card->card, 0, _("_Done"), done_clicked, card); /* among squares no digit means it */
   carpace_card_make_primary (card->finish);
@@ -356,6 +445,18 @@ carpace_morning_card_done (CarpaceMorningCard *card)
   return card->done;
 }
 
+GtkWidget *
+carpace_morning_card_where (CarpaceMorningCard *card)
+{
+  return card->where;
+}
+
+GtkWidget *
+carpace_morning_card_sites (CarpaceMorningCard *card)
+{
+  return card->sites;
+}
+
 void
 carpace_morning_card_hide (CarpaceMorningCard *card)
 {
@@ -397,12 +498,14 @@ draw (CarpaceMorningCard *card, const CarpaceView *view)
   g_autofree char *start = carpace_text_start_or_end (view);
 
   carpace_card_say (card->other_minutes, other);
+  carpace_site_choice_set (card->sites, card->given.site, view->plan != NULL && view->plan->side == CARPACE_SIDE_LEFT);
   card->starts = view->state == CARPACE_STATE_WAITING && view->block > 0;
   draw_room (card);
   if (card->answered)
     {
-      carpace_card_say (carpace_card_heading_of (card->card), _("This morning"));
-      carpace_card_say (carpace_card_why (card->card), answer);
+      carpace_card_say (carpace_card_heading_of (card->card),
+                        card->locating ? _("Where is it? One more tap, if you like.") : _("This morning"));
+      carpace_card_say (carpace_card_why (card->card), card->locating ? "" : answer);
     }
   carpace_card_answer_say (card->start, start);
   carpace_card_fit (card->card);
@@ -423,6 +526,7 @@ static void
 begin_anew (CarpaceMorningCard *card)
 {
   card->answered = false;
+  card->given = (CarpaceMorning){ .waking = -1, .now = -1 };
   card->step = ON_WAKING;
   carpace_choice_clear (card->waking);
   carpace_choice_clear (card->stiffness);

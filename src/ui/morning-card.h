@@ -3,7 +3,7 @@
  * morning-card.h: the first card of a day.
  *
  * Three taps and two boxes, any of them left out; then what the day's dose is
- * and why.
+ * and why, and, where a number was above none, one more tap for the site.
  */
 #ifndef CARPACE_UI_MORNING_CARD_H
 #define CARPACE_UI_MORNING_CARD_H
@@ -31,5 +31,7 @@ GtkWidget *carpace_morning_card_waking (CarpaceMorningCard *card);
 GtkWidget *carpace_morning_card_stiffness (CarpaceMorningCard *card);
 GtkWidget *carpace_morning_card_now (CarpaceMorningCard *card);
 GtkWidget *carpace_morning_card_done (CarpaceMorningCard *card);
+GtkWidget *carpace_morning_card_where (CarpaceMorningCard *card);
+GtkWidget *carpace_morning_card_sites (CarpaceMorningCard *card);
 
 #endif

@@ -139,6 +139,7 @@ def at_least_text(all_days, until):
 
 def sites_text(days):
     named = collections.Counter(b["site"] for d in days for b in d.blocks if not b["dropped"] and (b["rating"] or 0) >= 0)
+    named.update(d.morning["site"] for d in days if d.morning)
     places = {site: site.replace("-", " ").capitalize() for site in SITES} | {
         "little-finger-side": "Little-finger side", "back-of-forearm": "Back of the forearm"}
     listed = ", ".join(f"{places[site]} {named[site]}" for site in SITES if named[site])

@@ -34,7 +34,8 @@ class Script:
         waking = self.random.choice((0,) * 9 + (1, 1, 2, 3)) if self.chance(95) else ""
         stiff = self.random.choice(("usual",) * 10 + ("less", "more"))
         self.line(f"morning {waking} {stiff}{now}" + (" --other-load" if self.chance(8) else "")
-                  + (" --pain-relief" if self.chance(8) else ""))
+                  + (" --pain-relief" if self.chance(8) else "")
+                  + (f" --site {self.random.choice(SITES)}" if self.chance(20) else ""))
 
     def rate(self):
         given = self.random.choice((0,) * 12 + (1,) * 6 + (2, 2, 3, 5, 7))

@@ -84,7 +84,7 @@ static const struct
   [CARPACE_EXERCISE_SHOULDER_ROLLS] = {
     N_("Shoulder rolls"),
     { N_("roll both shoulders"), N_("roll both shoulders") },
-    N_("Drawing: head and shoulders from the side; an arrow goes up in front of the shoulder, another down behind it."),
+    N_("Drawing: head and upper body from the side, an arm hanging; an arrow round the shoulder goes up in front, over it and down behind."),
     { N_("Sit or stand tall, arms hanging loose."), N_("Draw both shoulders up, back and down, in slow circles."),
       N_("Let them sink at the end of each.") }, NOTHING },
   [CARPACE_EXERCISE_NECK_TURNS] = {

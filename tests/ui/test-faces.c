@@ -489,6 +489,10 @@ test_ends_of_a_movement_take_turns (void **state)
     { "rest-waits", CARPACE_EXERCISE_OPEN_AND_CLOSE, 19000, true, "open-and-close" },
     { "rest-running", CARPACE_EXERCISE_FOREARM_TURNS, 18000, true, "forearm-turns-2" },
     { "rest-running", CARPACE_EXERCISE_NECK_TURNS, 16000, true, "neck-turns-1" },
+    { "rest-running", CARPACE_EXERCISE_HOOK_FIST, 18000, true, "hook-fist-2" },
+    { "rest-running", CARPACE_EXERCISE_SHOULDER_ROLLS, 20000, true, "shoulder-rolls-1" },
+    { "rest-running", CARPACE_EXERCISE_THUMB_BASE_SELF_MASSAGE, 18000, true, "thumb-base-self-massage-2" },
+    { "rest-running", CARPACE_EXERCISE_FOREARM_SELF_MASSAGE, 18000, true, "forearm-self-massage-2" },
     { "rest-running", CARPACE_EXERCISE_WRIST_FLEXOR_STRETCH, 18000, true, "wrist-flexor-stretch" },
   };
 
@@ -516,6 +520,12 @@ test_ends_of_a_movement_take_turns (void **state)
 static void
 test_each_end_has_its_drawing (void **state)
 {
+  for (int end = 1; end <= 2; end++)
+    {
+      g_autofree char *path = g_strdup_printf ("/org/carpace/Carpace/ui/drawings/forearm-self-massage-palm-up-%d.svg", end);
+
+      assert_true (g_resources_get_info (path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL, NULL, NULL));
+    }
   for (int32_t exercise = 0; exercise < CARPACE_N_EXERCISES; exercise++)
     for (int end = 1; end <= 2; end++)
       {
@@ -593,6 +603,44 @@ test_morning (void **state)
   assert_false (told.last.morning.other_load);
   assert_false (told.last.morning.pain_relief);
   carpace_morning_card_free (card);
+}
+
+/* As a rating does: where something is felt, one more tap, told with the same numbers; none where there is nothing. */
+static void
+test_a_morning_above_none_asks_where (void **state)
+{
+  static const struct { int waking, now; bool asks; } rows[] = { { 0, -1, false }, { 0, 0, false }, { 1, -1, true }, { 0, 1, true }, { -1, -1, false } };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      CarpaceMorningCard *card = carpace_morning_card_new (&owner);
+      CarpaceView view = moment ("morning");
+      GtkWidget *sites = carpace_morning_card_sites (card), *where = carpace_morning_card_where (card);
+
+      carpace_morning_card_show (card, CARPACE_CARD_BY_PLAYER, &view);
+      if (rows[i].waking >= 0)
+        gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (carpace_choice_button (carpace_morning_card_waking (card), rows[i].waking)), TRUE);
+      if (rows[i].now >= 0)
+        gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (carpace_choice_button (carpace_morning_card_now (card), rows[i].now)), TRUE);
+      gtk_button_clicked (GTK_BUTTON (carpace_morning_card_done (card)));
+      carpace_morning_card_draw (card, &view);
+      assert_int_equal (told.last.morning.site, CARPACE_SITE_NONE);
+      assert_int_equal (gtk_widget_get_visible (where), rows[i].asks);
+      assert_false (gtk_widget_get_visible (sites));
+      if (rows[i].asks)
+        {
+          gtk_button_clicked (GTK_BUTTON (where));
+          carpace_morning_card_draw (card, &view);
+          assert_true (gtk_widget_get_visible (sites) && shows (carpace_morning_card_card (card), "Where is it? One more tap, if you like."));
+          assert_true (carpace_morning_card_digit (card, CARPACE_SITE_ELBOW));
+          carpace_morning_card_draw (card, &view);
+          assert_int_equal (told.last.morning.site, CARPACE_SITE_ELBOW);
+          assert_int_equal (told.last.morning.waking, rows[i].waking);
+          assert_int_equal (told.last.morning.now, rows[i].now);
+          assert_false (gtk_widget_get_visible (where) || gtk_widget_get_visible (sites));
+        }
+      carpace_morning_card_free (card);
+    }
 }
 
 /* ---- cautions ---- */
@@ -1270,6 +1318,7 @@ main (void)
     cmocka_unit_test_setup (test_the_hold_stands_on_the_rail, forget),
     cmocka_unit_test (test_tubes_of_a_rail),
     cmocka_unit_test_setup (test_morning, forget),
+    cmocka_unit_test_setup (test_a_morning_above_none_asks_where, forget),
     cmocka_unit_test_setup (test_cautions, forget),
     cmocka_unit_test_setup (test_an_open_caution, forget),
     cmocka_unit_test_setup (test_why, forget),

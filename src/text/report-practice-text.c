@@ -123,59 +123,56 @@ carpace_text_report_rules (const CarpacePlan *plan)
                           plan->usual_discomfort, cut, plan->stop_above, plan->after_good_days, step, most);
 }
 
-G_GNUC_PRINTF (3, 4) static void
-add_count (GString *text, int32_t n, const char *format, ...)
+/* Decisions of one kind: how many, by up to two rules or another count, in the words of one and of many. */
+typedef struct
 {
-  va_list numbers;
+  CarpaceRule rule, or_rule; /* CARPACE_N_RULES: none */
+  size_t count;              /* where no rule counts: the number's place */
+  const char *one, *many;
+} Counted;
 
-  if (n == 0)
-    return;
-  g_string_append (text, text->len > 0 ? ", " : "");
-  va_start (numbers, format);
-  g_string_append_vprintf (text, format, numbers);
-  va_end (numbers);
+#define BY_RULE(rule, words) { CARPACE_RULE_##rule, CARPACE_N_RULES, 0, words }
+#define BY_EITHER(rule, or_rule, words) { CARPACE_RULE_##rule, CARPACE_RULE_##or_rule, 0, words }
+#define BY_NUMBER(number, words) { CARPACE_N_RULES, CARPACE_N_RULES, offsetof (CarpaceReportNumbers, number), words }
+#define NN_(one, many) one, many
+
+static const Counted counted[] = {
+  BY_EITHER (CUT, CUT_ONCE, NN_ ("%d cut", "%d cuts")),
+  BY_RULE (REST_DAY, NN_ ("%d rest day", "%d rest days")),
+  BY_RULE (CAUTION, NN_ ("%d day with a caution open", "%d days with a caution open")),
+  BY_RULE (WAY_BACK, NN_ ("%d rise back towards the aim", "%d rises back towards the aim")),
+  BY_RULE (STEP_UP, NN_ ("%d step up", "%d steps up")),
+  BY_RULE (TAKE_BACK, NN_ ("%d step taken back", "%d steps taken back")),
+  BY_RULE (AFTER_TIME_OFF, NN_ ("%d step lower after time off", "%d times lower after time off")),
+  BY_RULE (NO_ANSWERS, NN_ ("%d step lower for want of answers", "%d steps lower for want of answers")),
+  BY_RULE (KEEP_WEEK, NN_ ("%d day kept for a rising week", "%d days kept for a rising week")),
+  BY_NUMBER (shortened, NN_ ("%d block played shortened", "%d blocks played shortened")),
+  BY_NUMBER (stopped, NN_ ("%d day stopped by ratings", "%d days stopped by ratings")),
+};
+
+static int32_t
+count_of (const CarpaceReportNumbers *numbers, const Counted *row)
+{
+  if (row->rule == CARPACE_N_RULES)
+    return G_STRUCT_MEMBER (int32_t, numbers, row->count);
+  return numbers->decided[row->rule] + (row->or_rule < CARPACE_N_RULES ? numbers->decided[row->or_rule] : 0);
 }
 
 char *
 carpace_text_report_decisions (const CarpaceReportNumbers *numbers)
 {
-  const int32_t *decided = numbers->decided;
-  int32_t cuts = decided[CARPACE_RULE_CUT] + decided[CARPACE_RULE_CUT_ONCE];
   GString *text = g_string_new (NULL);
 
-  add_count (text, cuts,
-             ngettext ("%d cut", "%d cuts",
-                       (gulong) cuts), cuts);
-  add_count (text, decided[CARPACE_RULE_REST_DAY],
-             ngettext ("%d rest day", "%d rest days",
-                       (gulong) decided[CARPACE_RULE_REST_DAY]), decided[CARPACE_RULE_REST_DAY]);
-  add_count (text, decided[CARPACE_RULE_CAUTION],
-             ngettext ("%d day with a caution open", "%d days with a caution open",
-                       (gulong) decided[CARPACE_RULE_CAUTION]), decided[CARPACE_RULE_CAUTION]);
-  add_count (text, decided[CARPACE_RULE_WAY_BACK],
-             ngettext ("%d rise back towards the aim", "%d rises back towards the aim",
-                       (gulong) decided[CARPACE_RULE_WAY_BACK]), decided[CARPACE_RULE_WAY_BACK]);
-  add_count (text, decided[CARPACE_RULE_STEP_UP],
-             ngettext ("%d step up", "%d steps up",
-                       (gulong) decided[CARPACE_RULE_STEP_UP]), decided[CARPACE_RULE_STEP_UP]);
-  add_count (text, decided[CARPACE_RULE_TAKE_BACK],
-             ngettext ("%d step taken back", "%d steps taken back",
-                       (gulong) decided[CARPACE_RULE_TAKE_BACK]), decided[CARPACE_RULE_TAKE_BACK]);
-  add_count (text, decided[CARPACE_RULE_AFTER_TIME_OFF],
-             ngettext ("%d step lower after time off", "%d times lower after time off",
-                       (gulong) decided[CARPACE_RULE_AFTER_TIME_OFF]), decided[CARPACE_RULE_AFTER_TIME_OFF]);
-  add_count (text, decided[CARPACE_RULE_NO_ANSWERS],
-             ngettext ("%d step lower for want of answers", "%d steps lower for want of answers",
-                       (gulong) decided[CARPACE_RULE_NO_ANSWERS]), decided[CARPACE_RULE_NO_ANSWERS]);
-  add_count (text, decided[CARPACE_RULE_KEEP_WEEK],
-             ngettext ("%d day kept for a rising week", "%d days kept for a rising week",
-                       (gulong) decided[CARPACE_RULE_KEEP_WEEK]), decided[CARPACE_RULE_KEEP_WEEK]);
-  add_count (text, numbers->shortened,
-             ngettext ("%d block played shortened", "%d blocks played shortened",
-                       (gulong) numbers->shortened), numbers->shortened);
-  add_count (text, numbers->stopped,
-             ngettext ("%d day stopped by ratings", "%d days stopped by ratings",
-                       (gulong) numbers->stopped), numbers->stopped);
+  for (size_t i = 0; i < G_N_ELEMENTS (counted); i++)
+    {
+      int32_t n = count_of (numbers, &counted[i]);
+      g_autofree char *digits = g_strdup_printf ("%d", (int) n);
+      g_auto (GStrv) around = g_strsplit (ngettext (counted[i].one, counted[i].many, (gulong) n), "%d", 2);
+      g_autofree char *words = g_strjoinv (digits, around);
+
+      if (n > 0)
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", words);
+    }
   if (text->len == 0)
     g_string_append (text, _("Nothing changed in this period"));
   g_string_append (text, ".");

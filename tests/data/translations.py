@@ -10,7 +10,7 @@ import sys
 import tempfile
 
 SOURCE = sys.argv[1]
-MARK = re.compile(r'(?<![A-Za-z0-9_])(?:_|N_|C_|NC_|ngettext) *\(')
+MARK = re.compile(r'(?<![A-Za-z0-9_])(?:_|N_|NN_|C_|NC_|ngettext) *\(')
 # Never said, in no sentence of the program (see DEVELOPERS.md, sentences): praise, promises, other programs' words,
 # and what has one other word here.
 NEVER = re.compile(r"""\b(?: skip | snooz | postpon | streak | score | badge | level\ up\b | unlimited | cures?\b | heal(?:s|ed|ing)?\b
@@ -51,7 +51,7 @@ def gathered():
     with tempfile.TemporaryDirectory() as folder:
         pot = os.path.join(folder, 'now.pot')
         status, _, errors = run('xgettext', '--from-code=UTF-8', '--keyword=_', '--keyword=N_', '--keyword=C_:1c,2',
-                                '--keyword=NC_:1c,2', '--keyword=ngettext:1,2', '--files-from=po/POTFILES', '--output=' + pot)
+                                '--keyword=NC_:1c,2', '--keyword=ngettext:1,2', '--keyword=NN_:1,2', '--files-from=po/POTFILES', '--output=' + pot)
         if status or 'warning' in errors:
             faults.append('xgettext: ' + errors.strip())
         return messages(pot)

@@ -10,7 +10,7 @@ CARDS = [("rating", SIXTH), ("rating armed", SIXTH), ("rating-starts", SIXTH), (
          ("rating tap 7", SIXTH), ("rating tap 2 2", SIXTH), ("rating tap 2 3", SIXTH), ("rest-offered by-itself", SIXTH),
          ("rest-between-drills by-itself", SIXTH), ("rest-running by-itself", THIRD), ("rest-left by-itself", THIRD),
          ("rest-waits by-itself", SIXTH), ("morning", SIXTH), ("morning tap 1", SIXTH), ("morning tap 1 2", SIXTH),
-         ("morning tap 1 2 3", SIXTH), ("morning tap 1 2 3 1", SIXTH), ("morning tap 1 2 3 1 1", SIXTH), ("caution", SIXTH),
+         ("morning tap 1 2 3", SIXTH), ("morning tap 1 2 3 1", SIXTH), ("morning tap 1 2 3 1 1", SIXTH), ("morning tap 1 2 3 1 1 2", SIXTH), ("caution", SIXTH),
          ("caution-open", SIXTH), ("rating input 4", SIXTH), ("rating input 5", None),
          ("rest-offered input 6", None), ("morning input 6", None), ("caution input 6", None),
          ("on-air-offered", SIXTH), ("on-air-short-pause", SIXTH), ("on-air-intermission", SIXTH), ("on-air-offered input 6", None)]

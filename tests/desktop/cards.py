@@ -2,9 +2,11 @@
 """Every card in every state over a full-screen client, on a real desktop: where it stands, how large it is, whether
 it can be read, hit and told by name, and that play keeps the focus. Each leaves its picture.
 
-usage: cards.py SHOW-FACES FOLDER WINDOW-MANAGER LOOK...   (a look: dark, double, large-text, german, mirrored)
+usage: cards.py SHOW-FACES FOLDER WINDOW-MANAGER LOOK...   (a look: dark, double, large-text, german, longer, high-contrast,
+mirrored)
 """
 import collections
+import pathlib
 import subprocess
 import sys
 
@@ -13,13 +15,15 @@ from PIL import Image
 from card_places import CARDS, SIXTH, THIRD, faults_of_place
 from desktop import HERE, Desktop, Failed, wait
 from faces import Faces
+from longer import LANGUAGE, make
 
 TARGET = 44
 READABLE = 4.5  # WCAG 2.1, 1.4.3
 STILL = 4        # looks that see the same
 
 LOOKS = {"dark": {"GTK_THEME": "Adwaita:dark"}, "double": {"GDK_SCALE": "2"}, "large-text": {"GDK_DPI_SCALE": "1.5"},
-         "german": {"LANGUAGE": "de"}, "mirrored": {"MIRRORED": "1"}}
+         "german": {"LANGUAGE": "de"}, "longer": {"LANGUAGE": LANGUAGE}, "high-contrast": {"GTK_THEME": "HighContrast"},
+         "mirrored": {"MIRRORED": "1"}}
 
 # What the player opens has the focus: it was asked for.
 OPENED = [("rating-given", SIXTH), ("rest-offered", SIXTH), ("rest-running", THIRD)]
@@ -119,6 +123,8 @@ class Cards:
 
 def main(show_faces, folder, window_manager, *looks):
     environment = {name: value for look in looks for name, value in LOOKS[look].items()}
+    if "longer" in looks:
+        make(environment.setdefault("PO_FOLDER", str(pathlib.Path(folder).resolve() / "po")))
     size = "2560x1600" if "double" in looks else "1280x720"
     with Desktop(window_manager, folder, size=size, tray_host=False, notifications=False, environment=environment) as desktop:
         cards = Cards(desktop, show_faces, looks)

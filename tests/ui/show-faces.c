@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* show-faces MOMENT [EXERCISE-NUMBER | armed | small | by-itself | tap NUMBER... | input SECONDS]: the faces as they
  * are at a moment of views.c, with nothing behind them. What is told is printed. For looking at, and for pictures: in
- * the language of LANGUAGE, from right to left where MIRRORED is set; in the corner of CARDS_CORNER,
- * a word of the settings. */
+ * the language of LANGUAGE, of PO_FOLDER where that is set, from right to left where MIRRORED is; in the corner of
+ * CARDS_CORNER, a word of the settings. */
 #include <glib/gi18n.h>
 #include <gtk/gtk.h>
 #include <stdlib.h>
@@ -88,7 +88,7 @@ main (int argc, char **argv)
 
   g_setenv ("GDK_GL", "disable", FALSE);
   gtk_init (&argc, &argv);
-  bindtextdomain ("carpace", CARPACE_BUILT_PO);
+  bindtextdomain ("carpace", g_getenv ("PO_FOLDER") ? g_getenv ("PO_FOLDER") : CARPACE_BUILT_PO);
   bind_textdomain_codeset ("carpace", "UTF-8");
   textdomain ("carpace");
   carpace_card_setup (&(CarpaceCardSetup){

@@ -83,13 +83,16 @@ find_rows (CarpaceDiaryDrawing *drawing)
     drawing->n_rows++;
 }
 
-/* The twelve weeks stay where they are while the chosen one is among them. */
+/* The twelve weeks stay where they are while the chosen one is among them; at first they end with it, where so many
+ * were recorded. */
 static void
 place_strip (CarpaceDiaryDrawing *drawing)
 {
   CarpaceDay monday = carpace_diary_monday (drawing->chosen);
 
-  if (drawing->first_monday == CARPACE_NO_DAY || monday < drawing->first_monday)
+  if (drawing->first_monday == CARPACE_NO_DAY)
+    drawing->first_monday = MAX (carpace_diary_monday (carpace_diary_model_row (drawing->model, 0)->first), monday - 7 * (WEEKS - 1));
+  if (monday < drawing->first_monday)
     drawing->first_monday = monday;
   if (monday > drawing->first_monday + 7 * (WEEKS - 1))
     drawing->first_monday = monday - 7 * (WEEKS - 1);
@@ -456,6 +459,12 @@ carpace_diary_drawing_set (CarpaceDiaryDrawing *drawing, CarpaceDiaryModel *mode
   if (drawing->model != NULL && drawing->first_monday != CARPACE_NO_DAY)
     find_rows (drawing);
   moved (drawing);
+}
+
+CarpaceDay
+carpace_diary_drawing_strip (const CarpaceDiaryDrawing *drawing)
+{
+  return drawing->first_monday;
 }
 
 CarpaceDay

@@ -42,9 +42,10 @@ void carpace_diary_drawing_zoom (CarpaceDiaryDrawing *drawing, int steps);
 /** Pixels a point at which small text is as large as @widget's own. */
 double carpace_diary_plain_zoom (GtkWidget *widget);
 
-/** For tests: the week that is drawn below the strip, how much of it can be
+/** For tests: the week that is drawn below the strip, the first of the strip's, how much of it can be
  * scrolled, and pixels a point. */
 CarpaceDay carpace_diary_drawing_monday (const CarpaceDiaryDrawing *drawing);
+CarpaceDay carpace_diary_drawing_strip (const CarpaceDiaryDrawing *drawing);
 double carpace_diary_drawing_zoomed (const CarpaceDiaryDrawing *drawing);
 /** The width that is drawn and that can be seen at once, points. */
 double carpace_diary_drawing_wide (const CarpaceDiaryDrawing *drawing, double *ret_seen);

@@ -142,6 +142,31 @@ test_keys (void **state)
     }
 }
 
+/* The weeks behind are what is looked for: the strip ends with the last, once there are more than it has. */
+static void
+test_strip_shows_the_weeks_behind (void **state)
+{
+  static const struct { int32_t weeks, first; } rows[] = { { 1, 0 }, { 11, 0 }, { 12, 0 }, { 13, 1 }, { 20, 8 } };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      CarpaceFakeDiary *fake = carpace_fake_diary_new ();
+      CarpaceDiary diary = carpace_fake_diary_port (fake);
+      CarpaceDiaryKeeper keeper = { .note_day = note_day, .correct = correct };
+      CarpaceClock clock = { .now = now };
+      CarpaceDiaryWindow *window;
+
+      for (int32_t week = 0; week < rows[i].weeks; week++)
+        write_day (fake, MONDAY + 7 * week, 30, 3, 1);
+      window = carpace_diary_window_new (&diary, &keeper, &clock);
+      carpace_diary_window_show (window, MONDAY + 7 * (rows[i].weeks - 1));
+      settle ();
+      assert_int_equal (carpace_diary_drawing_strip (carpace_diary_window_drawing (window)), MONDAY + 7 * rows[i].first);
+      carpace_diary_window_free (window);
+      carpace_fake_diary_free (fake);
+    }
+}
+
 /* From week to week, to the same weekday or what is nearest; the days below the strip are that week's. */
 static void
 test_weeks (void **state)
@@ -339,6 +364,7 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_strip_shows_the_weeks_behind),
     WITH_DESK (test_weeks),  WITH_DESK (test_zoom),                     WITH_DESK (test_no_width_jumps),
     WITH_DESK (test_keys),   WITH_DESK (test_the_chosen_day_is_told),   WITH_DESK (test_a_wrong_tap),
     WITH_DESK (test_a_note), WITH_DESK (test_what_is_not_kept_is_told), cmocka_unit_test (test_empty_and_broken),

@@ -156,6 +156,7 @@ build (CarpaceDiaryWindow *window)
 {
   GtkWidget *grid = gtk_grid_new ();
 
+  carpace_card_style ();
   window->window = gtk_window_new (GTK_WINDOW_TOPLEVEL);
   gtk_widget_set_name (window->window, "diary-window");
   gtk_window_set_title (GTK_WINDOW (window->window), carpace_text_diary_title ());

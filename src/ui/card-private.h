@@ -11,7 +11,7 @@
 
 #include "ui/card.h"
 
-#define CARPACE_CARD_ANSWERS 6
+#define CARPACE_CARD_ANSWERS 7
 #define CARPACE_CARD_FULL_SPACING 12
 
 typedef struct

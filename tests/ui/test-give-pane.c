@@ -113,7 +113,7 @@ static void
 it_is_given_to_whom_is_named (void **state)
 {
   Desk *desk = *state;
-  GtkWidget *button = find (desk, GTK_TYPE_BUTTON, "_Give"), *codes = find (desk, GTK_TYPE_ENTRY, NULL);
+  GtkWidget *button = find (desk, GTK_TYPE_BUTTON, "_Write the copies"), *codes = find (desk, GTK_TYPE_ENTRY, NULL);
 
   assert_false (gtk_widget_get_sensitive (button));
   gtk_entry_set_text (GTK_ENTRY (codes), "  ");
@@ -131,7 +131,7 @@ static void
 it_is_not_given_while_it_cannot_be (void **state)
 {
   Desk *desk = *state;
-  GtkWidget *button = find (desk, GTK_TYPE_BUTTON, "_Give"), *codes = find (desk, GTK_TYPE_ENTRY, NULL);
+  GtkWidget *button = find (desk, GTK_TYPE_BUTTON, "_Write the copies"), *codes = find (desk, GTK_TYPE_ENTRY, NULL);
 
   gtk_entry_set_text (GTK_ENTRY (codes), "K7");
   desk->why_not = "It has no file yet";

@@ -220,7 +220,7 @@ carpace_next_block (const CarpaceSession *s, CarpaceLimits *ret_limits)
 }
 
 /* The blocks that have not begun, one after the other, as carpace_next_block() would
- * have each if the ones before it are done to their limits. */
+ * have each if the ones before it are done to their limits. A day is open. */
 int32_t
 carpace_blocks_ahead (const CarpaceSession *s, int64_t ret_limit_ms[CARPACE_DAY_BLOCKS])
 {
@@ -228,9 +228,9 @@ carpace_blocks_ahead (const CarpaceSession *s, int64_t ret_limit_ms[CARPACE_DAY_
   int64_t left_ms = carpace_day_to_do_ms (s) - (own ? s->block.limit_ms : 0);
   int32_t first = s->today.n_blocks + own, n = 0;
 
-  if (!s->today.open || s->today.done || ended_by_answers (s))
+  if (s->today.done || ended_by_answers (s))
     return 0;
-  for (int32_t i = first; i < s->today.n_limits && left_ms > 0; i++)
+  for (int32_t i = first; i < s->today.n_limits; i++)
     {
       int64_t limit_ms = lesser (carpace_limits_tightened (s, s->today.limit_ms[i]).limit_ms, left_ms);
 

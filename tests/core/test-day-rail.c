@@ -343,19 +343,23 @@ the_wait_that_is_known_moves_what_is_ahead (void **state)
     }
 }
 
-/* All its rests, and each as long as it is, are still to come. */
+/* All its rests, and each as long as it is, are still to come, less those that were taken. */
 static void
 rests_to_come_are_counted_each (void **state)
 {
+  static const int32_t to_come[] = { 3, 2, 1, 0, 0 }; /* by those taken: of three, and of one more than it has */
   CarpacePlan plan;
   CarpaceView view = { .plan = &plan, .limit_ms = 40 * M, .after_ms = 10 * M, .rest_ms = 2 * M, .remaining_ms = 25 * M };
   CarpaceDayRail rail;
 
   carpace_trace_plan (&plan, 1, 40);
   view.sittings.n = 1;
-  view.sittings.sitting[0] = (CarpaceSitting) { .number = 1, .rests = 1 };
-  carpace_day_rail (&view, (CarpaceInstant) { 0 }, &rail);
-  assert_int_equal (rail.part[0].to.elapsed_ms, (25 + 2 * 2) * M); /* three of them, one taken */
+  for (int32_t taken = 0; taken < 5; taken++)
+    {
+      view.sittings.sitting[0] = (CarpaceSitting) { .number = 1, .rests = taken };
+      carpace_day_rail (&view, (CarpaceInstant) { 0 }, &rail);
+      assert_int_equal (rail.part[0].to.elapsed_ms, (25 + 2 * to_come[taken]) * M);
+    }
 }
 
 static void
@@ -416,6 +420,73 @@ the_longest_is_the_measure (void **state)
   assert_float_equal (carpace_day_rail_at (&alone, 40 * M), 1, 1e-9);
 }
 
+/* Told to the millisecond, in s. */
+static void
+ahead_are (Evening *e, const char *expected)
+{
+  const CarpaceView *view = carpace_loop_view (&e->loop);
+  char text[256] = "";
+  size_t n = 0;
+
+  for (int32_t i = 0; i < view->n_ahead && n < sizeof text; i++)
+    n += (size_t) snprintf (text + n, sizeof text - n, i > 0 ? " %.12g" : "%.12g", (double) view->ahead_ms[i] / 1000);
+  assert_string_equal (text, expected);
+}
+
+/* What has not begun, each as it would be if those before it are done to their limits:
+ * what one took too much of the dose, the last has less, and under `shortest` it is none. */
+static void
+what_is_ahead_is_to_the_ms (void **state)
+{
+  Evening e;
+
+  begin (&e, 3, 20);
+  say (&e, 0, CARPACE_EVENT_START);
+  ahead_are (&e, "1200 1200"); /* its own limit is not left to the others */
+  to (&e, 15 * M);
+  ahead_are (&e, "1200 1200");
+  say (&e, 21 * M, CARPACE_EVENT_END);
+  ahead_are (&e, "1200 1140");
+  rate (&e, 22 * M, 0);
+  say (&e, 80 * M, CARPACE_EVENT_START);
+  ahead_are (&e, "1140");
+  say (&e, 95 * M + 1, CARPACE_EVENT_END);
+  ahead_are (&e, "1200");
+}
+
+static void
+no_block_is_ahead_under_the_shortest (void **state)
+{
+  static const struct { int64_t over_ms; const char *ahead; } rows[] = {
+    { M - 1, "180.001" }, { M, "180" }, { M + 1, "" },
+  };
+
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      Evening e;
+
+      begin (&e, 2, 4);
+      assert_int_equal (e.plan.shortest_ms, 3 * M);
+      say (&e, 0, CARPACE_EVENT_START);
+      say (&e, 4 * M + rows[i].over_ms, CARPACE_EVENT_END);
+      ahead_are (&e, rows[i].ahead);
+    }
+}
+
+/* Whatever the dose has left. */
+static void
+nothing_is_ahead_of_a_day_that_answers_end (void **state)
+{
+  Evening e;
+
+  begin (&e, 3, 20);
+  say (&e, 0, CARPACE_EVENT_START);
+  say (&e, 20 * M, CARPACE_EVENT_END);
+  rate (&e, 20 * M, 6);
+  assert_true (carpace_loop_view (&e.loop)->dose_remaining_ms == 40 * M);
+  ahead_are (&e, "");
+}
+
 int
 main (void)
 {
@@ -434,6 +505,9 @@ main (void)
     cmocka_unit_test (a_plan_alone_lies_on_its_rail),
     cmocka_unit_test (a_short_block_has_its_rest),
     cmocka_unit_test (the_wait_that_is_known_moves_what_is_ahead),
+    cmocka_unit_test (what_is_ahead_is_to_the_ms),
+    cmocka_unit_test (no_block_is_ahead_under_the_shortest),
+    cmocka_unit_test (nothing_is_ahead_of_a_day_that_answers_end),
     cmocka_unit_test (rests_to_come_are_counted_each),
     cmocka_unit_test (a_day_with_nothing_on_it_has_no_bead),
     cmocka_unit_test (the_longest_is_the_measure),

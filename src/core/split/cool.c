@@ -203,8 +203,8 @@ begin (Cool *cool, const CarpaceSplitTask *task, const CarpaceSplitTable *table,
   cool->task = task;
   cool->table = *table;
   cool->random = UINT64_C (88172645463325252) ^ ((uint64_t) tries * UINT64_C (0x9e3779b97f4a7c15)); /* a longer search goes other ways */
-  for (int32_t e = 0; e < MOST_EFFORTS + 2; e++)
-    cool->bent[e] = e >= EM_STRAIGHT ? pow (e, EM_POWER - 2) : 0;
+  for (int32_t e = EM_STRAIGHT; e < MOST_EFFORTS + 2; e++)
+    cool->bent[e] = pow (e, EM_POWER - 2);
   for (int32_t i = 0; i < task->n_blocks; i++)
     {
       cool->length_ms[i] = carpace_split_length_ms (task, table->runs[i]);

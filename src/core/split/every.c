@@ -45,7 +45,7 @@ typedef struct
 {
   double of_run[MOST_DRILLS];
   double least, most;                       /* of the sum at its end */
-  double can_add[MOST_DRILLS + 1], must_add[MOST_DRILLS + 1]; /* the drills from a place on */
+  double can_add[MOST_DRILLS + 1], must_add[MOST_DRILLS + 1]; /* the drills from a place on: behind the last nothing */
 } Range;
 
 typedef struct
@@ -68,7 +68,6 @@ typedef struct
 static void
 runs_of (const Every *every, const Content *content, int32_t ret_runs[CARPACE_SPLIT_D])
 {
-  memset (ret_runs, 0, sizeof (int32_t) * CARPACE_SPLIT_D);
   for (int32_t i = 0; i < every->task->n_drills; i++)
     ret_runs[i] = content->runs[i];
 }
@@ -99,10 +98,7 @@ spend (Every *every, int64_t units)
 static void
 know_range (const Every *every, Range *range)
 {
-  int32_t n = every->task->n_drills;
-
-  range->can_add[n] = range->must_add[n] = 0;
-  for (int32_t place = n - 1; place >= 0; place--)
+  for (int32_t place = every->task->n_drills - 1; place >= 0; place--)
     {
       double all = range->of_run[place] * every->task->n_runs[every->drill[place]];
       range->can_add[place] = range->can_add[place + 1] + fmax (all, 0);
@@ -206,7 +202,7 @@ make (Every *every, int32_t place, double length, double strain)
   for (int32_t runs = 0; on && runs <= every->task->n_runs[drill]; runs++)
     {
       double to_length = length + runs * every->length.of_run[place], to_strain = strain + runs * every->strain.of_run[place];
-      if (to_length + every->length.must_add[place + 1] > every->length.most)
+      if (to_length > every->length.most)
         break;
       if (!spend (every, A_STEP))
         return false;
@@ -214,7 +210,6 @@ make (Every *every, int32_t place, double length, double strain)
       if (in_reach (&every->length, place + 1, to_length) && in_reach (&every->strain, place + 1, to_strain))
         on = make (every, place + 1, to_length, to_strain);
     }
-  every->making[drill] = 0;
   return on;
 }
 
@@ -377,8 +372,7 @@ go_on (Every *every, int32_t block, int32_t list, int32_t n)
   for (int32_t i = 0; must >= 0 && i < n; i++)
     {
       Content *content = &every->good[every->listed[list + i]];
-      int32_t n_fit = 0;
-      bool on = true;
+      bool on;
       if (content->runs[must] == 0)
         continue;
       every->chosen[block] = content;
@@ -386,8 +380,11 @@ go_on (Every *every, int32_t block, int32_t list, int32_t n)
       on = spend (every, A_CHOICE);
       if (n_blocks == 2)
         end (every);
-      else if (!leaves_too_much (every, every->left, n_blocks - 1))
-        on = on && (n_fit = filter (every, list, n)) >= 0 && go_on (every, block + 1, list + n, n_fit);
+      else if (on && !leaves_too_much (every, every->left, n_blocks - 1))
+        {
+          int32_t n_fit = filter (every, list, n);
+          on = n_fit >= 0 && go_on (every, block + 1, list + n, n_fit);
+        }
       take (every, content, -1);
       if (!on)
         return false;
@@ -402,9 +399,7 @@ carpace_split_every (const CarpaceSplitTask *task, double within, CarpaceSplitti
 
   if (task->n_blocks > 1 && !know_good (&every))
     return false;
-  put_in_order (&every, best); /* what ties are compared with */
-  if (task->n_blocks == 1)
-    return true; /* there is one table */
+  put_in_order (&every, best); /* what ties are compared with; with one block there is nothing else */
   every.to_spend = MOST_LOOKING;
   memcpy (every.left, task->n_runs, sizeof every.left);
   for (int32_t i = 0; i < every.n_good; i++)

@@ -100,7 +100,7 @@ swap (int32_t *drills, int32_t i, int32_t j)
 static void
 look_at_all (Orders *orders, int32_t from)
 {
-  if (from + 1 >= orders->n)
+  if (from == orders->n)
     {
       look (orders);
       return;

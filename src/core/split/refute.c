@@ -56,7 +56,7 @@ cap (Proof *proof, int32_t block)
           runs = proof->most_runs[block];
           proof->least_ms[block][drill] = (double) (proof->least_runs[block] * task->run_ms[drill]);
         }
-      else if (caps && task->efforts[drill] > 0 && task->weight[drill] > 0)
+      else if (caps)
         {
           double in_short = runs_under (task, drill, part_rate (task, first, first_ms / proof->shortest_ms), proof->shortest_ms);
           double in_long = runs_under (task, drill, part_rate (task, first, first_ms / proof->longest_ms), proof->longest_ms);

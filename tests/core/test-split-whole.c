@@ -4,9 +4,10 @@
  * depends on the machine (anew.h). What a split must keep is in test-split.c.
  *
  * A day is `> KIND SEED DRILLS BLOCKS`, the kind a number of some-days.h or `few`
- * (drills of one to three runs), or `> hard SEED`. Of its split are told the highest
- * index, the lowest reserve, the bound and the work; then each block's length in s
- * and its drills with their shares in hundredths of a percent. */
+ * (drills of one to three runs), or `> KIND SEED`, the kind `hard`, `small` or `odd`.
+ * Of its split are told the highest index, the lowest reserve, the bound and the work;
+ * then each block's length in s and its drills with their shares in hundredths of a
+ * percent. */
 #define _DEFAULT_SOURCE
 #include <inttypes.h>
 
@@ -18,19 +19,63 @@
 
 static const SomeKind few = { "drills of one to three runs", { 10, 60 }, { 60, 60 }, { 1, 3 } };
 
+/* A day of milliseconds, so that a single one counts, and of drills that are the same in
+ * this or that, some at the border of 90 efforts; up to all the drills and blocks there
+ * are. @return how many blocks it is to be split into */
+static int32_t
+small_day (CarpacePlan *plan, Random *random)
+{
+  int32_t n = random_whole (random, 0, 3) == 0 ? random_whole (random, 12, CARPACE_PLAN_DRILLS) : random_whole (random, 1, 7);
+  int32_t longest_ms = random_whole (random, 1, 9), most_runs = random_whole (random, 1, 4);
+
+  some_plan (plan, 0);
+  plan->after_ms = random_whole (random, 0, 2 * longest_ms);
+  plan->rest_ms = random_whole (random, 0, 9);
+  for (int32_t i = 0; i < n; i++)
+    {
+      int32_t efforts = 30 * random_whole (random, 1, 6), intensity_pct = 10 * random_whole (random, 1, 2);
+      CarpaceDrill *drill = some_drill (plan, (CarpaceMovement) random_whole (random, 0, CARPACE_N_MOVEMENTS - 1), intensity_pct, efforts, 0.1);
+      drill->run_ms = random_whole (random, 1, longest_ms);
+      drill->time_ms = drill->run_ms * random_whole (random, 1, most_runs);
+      plan->dose_ms += drill->time_ms;
+    }
+  return random_whole (random, 0, 3) == 0 ? random_whole (random, 1, CARPACE_PLAN_BLOCKS) : random_whole (random, 1, 5);
+}
+
+/* Drills as unlike as there may be. @return as above */
+static int32_t
+odd_day (CarpacePlan *plan, Random *random)
+{
+  int32_t n = random_whole (random, 1, random_whole (random, 0, 3) == 0 ? CARPACE_PLAN_DRILLS : 6), most_runs = random_whole (random, 1, 6);
+
+  some_plan (plan, 0);
+  for (int32_t i = 0; i < n; i++)
+    {
+      int32_t efforts = random_whole (random, 1, random_whole (random, 0, 1) == 0 ? 30 : 600), intensity_pct = random_whole (random, 1, 100);
+      CarpaceDrill *drill = some_drill (plan, (CarpaceMovement) random_whole (random, 0, CARPACE_N_MOVEMENTS - 1), intensity_pct, efforts, 0.1);
+      drill->run_ms = 1000 * random_whole (random, 1, 300);
+      drill->time_ms = drill->run_ms * random_whole (random, 1, most_runs);
+      plan->dose_ms += drill->time_ms;
+    }
+  return random_whole (random, 0, 3) == 0 ? random_whole (random, 1, CARPACE_PLAN_BLOCKS) : random_whole (random, 2, 8);
+}
+
 /* @return how many blocks it is to be split into, 0 where @line is no day */
 static int32_t
 day_of (CarpacePlan *plan, const char *line)
 {
+  static const struct { const char *kind; int32_t (*day) (CarpacePlan *plan, Random *random); } made_up[]
+    = { { "hard", hard_day }, { "small", small_day }, { "odd", odd_day } };
   char kind[8];
   int seed, drills, blocks;
   Random random;
 
-  if (sscanf (line, "> hard %d", &seed) == 1)
-    {
-      random.state = (uint64_t) seed;
-      return hard_day (plan, &random);
-    }
+  for (size_t i = 0; i < sizeof made_up / sizeof made_up[0]; i++)
+    if (sscanf (line, "> %7s %d", kind, &seed) == 2 && strcmp (kind, made_up[i].kind) == 0)
+      {
+        random.state = (uint64_t) seed;
+        return made_up[i].day (plan, &random);
+      }
   if (sscanf (line, "> %7s %d %d %d", kind, &seed, &drills, &blocks) != 4)
     return 0;
   random.state = (uint64_t) seed;

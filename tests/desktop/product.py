@@ -73,8 +73,8 @@ class Carpace:
         except Failed as failed:
             raise Failed(f"{failed}; the last status was {last}") from None
 
-    def until_state(self, *states):
-        return self.until(f"the state {' or '.join(states)}", lambda status: status["state"] in states)
+    def until_state(self, *states, **patience):
+        return self.until(f"the state {' or '.join(states)}", lambda status: status["state"] in states, **patience)
 
     def diary(self, kind=None):
         rows = [json.loads(line) for line in self.told("diary", "--format", "json").splitlines()]

@@ -1,9 +1,9 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """What is built for others: hardened, and without a path of the machine that built it.
 
-usage: hardened.py MESON BUILD-TYPE
-Builds the program and its module anew, of that type, in a folder of its own. `plain` is what packagers take, with
-flags of their own: here -O1, so that it takes half the time.
+usage: hardened.py MESON
+Builds a module anew, of type `release`: the flags are those of all the program. What packagers take, `plain` with
+flags of their own, is looked at in the Debian packages (tests/package/deb.py).
 """
 import os
 import pathlib
@@ -14,7 +14,9 @@ import tempfile
 
 import tree
 
-BUILT = ("src/carpace", "src/forms/carpace-calendar.so", "src/adapters/carpace-club.so")
+BUILT = ("src/forms/carpace-calendar.so", "src/adapters/carpace-club.so")
+# A small module may have nothing to guard or to check.
+GUARDED, CHECKED = ("carpace", "carpace-calendar.so"), ("carpace",)
 
 
 def run(words, **more):
@@ -24,7 +26,8 @@ def run(words, **more):
     return done.stdout
 
 
-def faults_of(path, build):
+def faults_of(path):
+    """What a program or a module lacks."""
     dynamic, segments = run(["readelf", "-dW", path]), run(["readelf", "-lW", path])
     symbols, kind = run(["nm", "-D", "--undefined-only", path]), run(["readelf", "-hW", path])
     if not re.search(r"Type:\s+DYN", kind):
@@ -35,10 +38,13 @@ def faults_of(path, build):
         yield "binds when it pleases: RELRO is not full"
     if re.search(r"RPATH|RUNPATH", dynamic):
         yield "looks for libraries in a folder of its own"
-    if "__stack_chk_fail" not in symbols:
+    if path.name in GUARDED and "__stack_chk_fail" not in symbols:
         yield "no stack protector"
-    if path.name == "carpace" and not re.search(r"__\w+_chk\b", symbols.replace("__stack_chk_fail", "")):
+    if path.name in CHECKED and not re.search(r"__\w+_chk\b", symbols.replace("__stack_chk_fail", "")):
         yield "no checked copies (FORTIFY)"
+
+
+def paths_in(path, build):
     run(["strip", "--strip-debug", "-o", build / "stripped", path])
     bytes_of = (build / "stripped").read_bytes()
     # The compiler is called with paths from the build's folder: `../../home/…/src/x.c` tells as much.
@@ -47,14 +53,15 @@ def faults_of(path, build):
             yield f"has the path {folder} in it"
 
 
-def main(meson, build_type):
+def main(meson):
     with tempfile.TemporaryDirectory(prefix="carpace-for-others-") as name:
         build = pathlib.Path(name)
-        env = dict(os.environ, CFLAGS="-O1") if build_type == "plain" else dict(os.environ)
-        run([*meson, "setup", build, tree.ROOT, "--buildtype=" + build_type], env=env)
+        run([*meson, "setup", build, tree.ROOT, "--buildtype=release"])
         run(["ninja", "-C", build, *BUILT])
-        faults = [f"{part} of type {build_type} {fault}" for part in BUILT for fault in faults_of(build / part, build)]
-        tree.end(f"built for others, {build_type}", len(BUILT), faults)
+        faults = [f"{part} {fault}" for part in BUILT
+                  for fault in [*faults_of(build / part), *paths_in(build / part, build)]]
+        tree.end("built for others", len(BUILT), faults)
 
 
-main(sys.argv[1:-1], sys.argv[-1])
+if __name__ == "__main__":
+    main(sys.argv[1:])

@@ -16,7 +16,7 @@ import time
 
 HERE = pathlib.Path(__file__).resolve().parent
 MARKER = "CARPACE_TEST_DESKTOP"
-PATIENCE_S = 60  # only ever reached by a test that fails
+PATIENCE_S = 150  # only ever reached by a test that fails
 
 WINDOW_MANAGERS = {"xfwm4": ["xfwm4", "--compositor=off"], "openbox": ["openbox"]}
 

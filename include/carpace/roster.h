@@ -59,6 +59,19 @@ typedef struct
   int32_t highest;             /**< hand: rating of the last 7 dates, -1 where none */
 } CarpaceRosterRow;
 
+/** A roster to be shown. All of it stays while it is. */
+typedef struct
+{
+  const CarpaceRosterRow *row; /**< those who need a look first */
+  size_t n_rows;
+  CarpaceDay today;
+  int32_t last_monday;         /**< of the last week that is over */
+  const char *refused;         /**< what was not taken, a sentence a line; "": nothing */
+  void *self;
+  /** What @player let be read, as a diary, read only: free() it. */
+  CarpaceDiary (*diary) (void *self, const CarpaceKey *player);
+} CarpaceRosterShown;
+
 typedef bool (*CarpaceRosterPlayerVisitor) (void *user, const CarpaceRosterPlayer *player);
 typedef bool (*CarpaceHandRowVisitor) (void *user, const CarpaceHandRow *row); /**< false: enough, as of all visitors */
 typedef bool (*CarpaceLoadWeekVisitor) (void *user, const CarpaceLoadWeek *week);

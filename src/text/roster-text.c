@@ -93,7 +93,7 @@ add_week (const CarpaceLoadWeek *week, GString *out)
 }
 
 static void
-add_row (const CarpaceRosterRow *row, GString *out)
+add_row (const CarpaceRosterRow *row, int32_t weeks, GString *out)
 {
   g_autofree char *name = carpace_text_harmless (row->who.name), *looks = carpace_text_roster_looks (row);
   g_autofree char *sharing = carpace_text_roster_sharing (row);
@@ -104,30 +104,66 @@ add_row (const CarpaceRosterRow *row, GString *out)
     g_string_append_printf (out, "  %s\n", sharing);
   if (row->load && row->who.made_s[CARPACE_BUNDLE_LOAD] > 0)
     add_plan (row, out);
-  if (row->n_weeks > 0)
-    add_week (&row->week[row->n_weeks - 1], out);
+  for (int32_t i = row->n_weeks - 1; i >= 0 && i >= row->n_weeks - weeks; i--)
+    add_week (&row->week[i], out);
   if (row->hand && row->highest >= 0)
     g_string_append_printf (out, _("  highest discomfort in 7 days: %d\n"), (int) row->highest);
+}
+
+char *
+carpace_text_roster_player (const CarpaceRosterRow *row)
+{
+  GString *out = g_string_new (NULL);
+
+  add_row (row, CARPACE_ROSTER_WEEKS, out);
+  return g_strchomp (g_string_free (out, FALSE));
+}
+
+char *
+carpace_text_roster_week (const CarpaceRosterRow *row)
+{
+  const CarpaceLoadWeek *week = row->n_weeks > 0 ? &row->week[row->n_weeks - 1] : NULL;
+  g_autofree char *done = week != NULL ? carpace_text_duration (week->done_ms) : NULL;
+  g_autofree char *planned = week != NULL ? carpace_text_duration (week->planned_ms) : NULL;
+
+  return week != NULL ? g_strdup_printf (_("%s of %s"), done, planned) : g_strdup ("");
+}
+
+static size_t
+in_need (const CarpaceRosterRow *row, size_t n_rows)
+{
+  size_t need = 0;
+
+  for (size_t i = 0; i < n_rows; i++)
+    need += row[i].looks != 0;
+  return need;
+}
+
+char *
+carpace_text_roster_need (const CarpaceRosterRow *row, size_t n_rows)
+{
+  size_t need = in_need (row, n_rows);
+
+  if (n_rows == 0)
+    return g_strdup (_("No one shares with you yet."));
+  if (need == 0)
+    return g_strdup_printf (ngettext ("No one needs a look today (%d player).", "No one needs a look today (%d players).",
+                                      (unsigned long) n_rows), (int) n_rows);
+  return g_strdup_printf (ngettext ("%d player needs a look today:", "%d players need a look today:", (unsigned long) need), (int) need);
 }
 
 void
 carpace_text_roster (const GArray *rows, GString *out)
 {
-  guint need = 0;
+  const CarpaceRosterRow *row = (const CarpaceRosterRow *) (void *) rows->data;
+  size_t need = in_need (row, rows->len);
+  g_autofree char *words = carpace_text_roster_need (row, rows->len);
 
-  for (guint i = 0; i < rows->len; i++)
-    need += g_array_index (rows, CarpaceRosterRow, i).looks != 0;
-  if (rows->len == 0)
-    g_string_append_printf (out, "%s\n", _("No one shares with you yet."));
-  else if (need == 0)
-    g_string_append_printf (out, ngettext ("No one needs a look today (%d player).\n", "No one needs a look today (%d players).\n",
-                                           rows->len), (int) rows->len);
-  else
-    g_string_append_printf (out, ngettext ("%d player needs a look today:\n", "%d players need a look today:\n", need), (int) need);
+  g_string_append_printf (out, "%s\n", words);
   for (guint i = 0; i < rows->len; i++)
     {
       if (i == need && need > 0)
         g_string_append_printf (out, "%s\n", _("All others:"));
-      add_row (&g_array_index (rows, CarpaceRosterRow, i), out);
+      add_row (&row[i], 1, out);
     }
 }

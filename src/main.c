@@ -239,6 +239,14 @@ show_planner (const CarpacePlanFiles *plans, const char *file, char **ret_why)
 }
 
 static bool
+show_roster (const CarpaceRosterShown *shown)
+{
+  void (*found) (void);
+
+  return carpace_program_module ("", "carpace-roster.so", "carpace_program_roster", &found) && ((CarpaceShowRoster) found) (shown);
+}
+
+static bool
 offer_plan (const CarpacePlanOffer *offer, bool *ret_yes)
 {
   return carpace_plan_offer_ask (offer->heading, offer->words, offer->use, ret_yes);
@@ -270,6 +278,7 @@ run_command (const CarpacePlanFiles *plans, int argc, char **argv)
     .open_roster = open_roster,
     .find_club = find_club,
     .show_planner = show_planner,
+    .show_roster = show_roster,
   };
   int status;
 

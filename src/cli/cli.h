@@ -40,6 +40,9 @@ typedef enum
  * @param ret_why NULL, or why the file was not read; g_free() it */
 typedef CarpacePlannerEnd (*CarpaceShowPlanner) (const CarpacePlanFiles *plans, const char *file, char **ret_why);
 
+/** Shows a roster until its window is closed. @return false where there is no display */
+typedef bool (*CarpaceShowRoster) (const CarpaceRosterShown *shown);
+
 /** A plan that is asked about, or what came of it. All of it is words. */
 typedef struct
 {
@@ -79,6 +82,7 @@ typedef struct CarpaceCli
   /** Shows an evening of @plan on the desktop. @return false where there is no display; NULL: nobody can */
   bool (*show_evening) (const CarpacePlan *plan);
   CarpaceShowPlanner show_planner; /**< NULL: nobody can */
+  CarpaceShowRoster show_roster;   /**< NULL: nobody can */
   CarpaceFolder shelf; /**< what is kept of a team */
   /** A folder that is shared; it is looked at when it is read. free() it. */
   CarpaceFolder (*open_shared) (struct CarpaceCli *cli, const char *path);

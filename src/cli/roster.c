@@ -11,6 +11,7 @@
 #include "cli/options.h"
 #include "cli/team.h"
 #include "forms/roster-forms.h"
+#include "team/content.h"
 #include "team/gather.h"
 #include "team/hand-out.h"
 #include "team/roster.h"
@@ -21,7 +22,7 @@
 typedef struct
 {
   CarpaceCli *cli;
-  bool any;
+  GString *told; /* a line each */
 } Refusals;
 
 static void
@@ -29,20 +30,21 @@ tell_refusal (void *user, const char *file, const char *player, CarpaceTeamFault
 {
   Refusals *refusals = user;
   g_autofree char *sentence = carpace_text_team_fault (fault, file), *name = carpace_text_quoted (player);
+  g_autofree char *line = player[0] != '\0' ? g_strdup_printf ("%s (%s)\n", sentence, name) : g_strconcat (sentence, "\n", NULL);
 
-  refusals->any = true;
-  fprintf (refusals->cli->err, player[0] != '\0' ? "%s (%s)\n" : "%s\n", sentence, name);
+  fputs (line, refusals->cli->err);
+  g_string_append (refusals->told, line);
 }
 
-/* @return false, told */
+/* @param told what is refused, too, for the window. @return false, told */
 static bool
-gather (CarpaceCli *cli, const char *path, const CarpacePerson *person, const CarpaceRosterStore *store)
+gather (CarpaceCli *cli, const char *path, const CarpacePerson *person, const CarpaceRosterStore *store, GString *told)
 {
   CarpaceFolder shared;
   CarpaceGathering gathering = { .shelf = &cli->shelf, .shared = &shared, .reader = person, .store = store,
                                  .now_s = carpace_cli_now (cli).wall_ms / 1000, .today = carpace_cli_today (cli, NULL) };
   CarpaceGathered gathered;
-  Refusals refusals = { cli, false };
+  Refusals refusals = { cli, told };
   CarpaceTeamFault fault;
 
   if (!carpace_cli_shared (cli, path, &shared))
@@ -56,7 +58,7 @@ gather (CarpaceCli *cli, const char *path, const CarpacePerson *person, const Ca
 
 /* The reader's own store, with what is in the folder now. @return false, told */
 static bool
-open_own (CarpaceCli *cli, const char *path, const char *phrase_file, CarpaceRosterStore *ret_store)
+open_own (CarpaceCli *cli, const char *path, const char *phrase_file, GString *told, CarpaceRosterStore *ret_store)
 {
   CarpacePerson person;
   bool opened, gathered;
@@ -64,7 +66,7 @@ open_own (CarpaceCli *cli, const char *path, const char *phrase_file, CarpaceRos
   if (!carpace_cli_unlock (cli, phrase_file, &person))
     return false;
   opened = cli->open_roster (cli, ret_store);
-  gathered = opened && gather (cli, path, &person, ret_store);
+  gathered = opened && gather (cli, path, &person, ret_store, told);
   carpace_person_wipe (&person);
   if (opened && !gathered)
     ret_store->free (ret_store->self);
@@ -73,7 +75,7 @@ open_own (CarpaceCli *cli, const char *path, const char *phrase_file, CarpaceRos
 
 /* A club's, into which a gatherer takes what is in a folder. Who only reads needs no key here: their login tells who they are. */
 static bool
-open_club (CarpaceCli *cli, const char *address, const char *path, const char *phrase_file, CarpaceRosterStore *ret_store)
+open_club (CarpaceCli *cli, const char *address, const char *path, const char *phrase_file, GString *told, CarpaceRosterStore *ret_store)
 {
   CarpacePerson person;
   CarpaceClubLogin login;
@@ -87,7 +89,7 @@ open_club (CarpaceCli *cli, const char *address, const char *path, const char *p
   gathered = unlocked && carpace_key_equal (&person.signer.key, &login.key);
   if (unlocked && !gathered)
     carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("This login is bound to another key than yours: nothing was taken in."));
-  gathered = gathered && gather (cli, path, &person, ret_store);
+  gathered = gathered && gather (cli, path, &person, ret_store, told);
   if (unlocked)
     carpace_person_wipe (&person);
   if (!gathered)
@@ -110,6 +112,25 @@ print_rows (CarpaceCli *cli, const GArray *rows, int format)
   fputs (out->str, cli->out);
 }
 
+/* ---- the window ---- */
+
+static CarpaceDiary
+diary_of (void *self, const CarpaceKey *player)
+{
+  return carpace_roster_diary (self, player);
+}
+
+/* @return false where there is no display: then it is printed */
+static bool
+show_window (CarpaceCli *cli, CarpaceRosterStore *store, const GArray *rows, CarpaceDay today, GString *told)
+{
+  const CarpaceRosterShown shown = { .row = (const CarpaceRosterRow *) (void *) rows->data, .n_rows = rows->len, .today = today,
+                                     .last_monday = carpace_team_monday (today) - 7, .refused = g_strchomp (told->str), .self = store,
+                                     .diary = diary_of };
+
+  return cli->show_roster != NULL && cli->show_roster (&shown);
+}
+
 int
 carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
 {
@@ -119,13 +140,15 @@ carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
                                     { .name = "database", .value = &database } };
   CarpaceRosterAsk ask = { .now_s = carpace_cli_now (cli).wall_ms / 1000, .today = carpace_cli_today (cli, NULL) };
   g_autoptr (GArray) rows = NULL, given = NULL;
+  g_autoptr (GString) told = g_string_new (NULL);
   CarpaceRosterStore store;
   int choice, n = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), words, 1);
 
   if (n < 0 || (choice = carpace_option_choice (cli, "format", format, formats)) < 0)
     return CARPACE_EXIT_WORDS;
   if (carpace_cli_team_on_air (cli)
-      || !(database != NULL ? open_club (cli, database, words[0], phrase_file, &store) : open_own (cli, words[0], phrase_file, &store)))
+      || !(database != NULL ? open_club (cli, database, words[0], phrase_file, told, &store)
+                             : open_own (cli, words[0], phrase_file, told, &store)))
     return CARPACE_EXIT_REFUSED;
   given = carpace_hand_outs_given (&cli->shelf);
   ask.given = (const CarpaceRosterGiven *) given->data;
@@ -133,9 +156,8 @@ carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
   rows = carpace_roster_rows (&store, &ask);
   if (rows == NULL && (store.has_told == NULL || !store.has_told (store.self)))
     carpace_cli_team_fault (cli, CARPACE_TEAM_DAMAGED, "roster.sqlite");
+  if (rows != NULL && (format != NULL || !show_window (cli, &store, rows, ask.today, told)))
+    print_rows (cli, rows, choice);
   store.free (store.self);
-  if (rows == NULL)
-    return CARPACE_EXIT_REFUSED;
-  print_rows (cli, rows, choice);
-  return CARPACE_EXIT_DONE;
+  return rows != NULL ? CARPACE_EXIT_DONE : CARPACE_EXIT_REFUSED;
 }

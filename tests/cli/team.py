@@ -215,6 +215,7 @@ def main(folder):
     (shared / "0-forged.bundle").write_bytes(bundle.read_bytes()[:-1] + b"x")
     told = coach.run("roster", str(shared), "--phrase-file", coach.phrase)
     check("a forged bundle is named", told.returncode == 0 and "0-forged.bundle" in told.stderr, told.stderr)
+    check("without a display it is printed, not shown", "K7" in told.stdout, told.stdout)
     coach.refused("cannot be read or written", "roster", str(folder / "no-stick"), "--phrase-file", coach.phrase)
     shared.rename(folder / "away")
     player.refused("cannot be read or written", "share", "now")

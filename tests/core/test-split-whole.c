@@ -4,10 +4,10 @@
  * depends on the machine (anew.h). What a split must keep is in test-split.c.
  *
  * A day is `> KIND SEED DRILLS BLOCKS`, the kind a number of some-days.h or `few`
- * (drills of one to three runs), or `> KIND SEED`, the kind `hard`, `small` or `odd`.
- * Of its split are told the highest index, the lowest reserve, the bound and the work;
- * then each block's length in s and its drills with their shares in hundredths of a
- * percent. */
+ * (drills of one to three runs), `> alike RUNS DRILLS BLOCKS`, or `> KIND SEED`, the kind
+ * `hard`, `small`, `odd` or `ties` (one day). Of its split are told the highest index,
+ * the lowest reserve, the bound and the work; then each block's length in s and its
+ * drills with their shares in hundredths of a percent. */
 #define _DEFAULT_SOURCE
 #include <inttypes.h>
 
@@ -60,12 +60,27 @@ odd_day (CarpacePlan *plan, Random *random)
   return random_whole (random, 0, 3) == 0 ? random_whole (random, 1, CARPACE_PLAN_BLOCKS) : random_whole (random, 2, 8);
 }
 
+static int32_t
+ties (CarpacePlan *plan, Random *random)
+{
+  return day_of_ties (plan);
+}
+
+/* @n drills of @runs runs that nothing tells apart: splits with the same index are many. */
+static void
+alike_day (CarpacePlan *plan, int32_t runs, int32_t n)
+{
+  some_plan (plan, SOME_MINUTES (runs * n));
+  for (int32_t i = 0; i < n; i++)
+    some_drill (plan, CARPACE_MOVEMENT_SMALL_TURN, 12, 60, 0.1);
+}
+
 /* @return how many blocks it is to be split into, 0 where @line is no day */
 static int32_t
 day_of (CarpacePlan *plan, const char *line)
 {
   static const struct { const char *kind; int32_t (*day) (CarpacePlan *plan, Random *random); } made_up[]
-    = { { "hard", hard_day }, { "small", small_day }, { "odd", odd_day } };
+    = { { "hard", hard_day }, { "small", small_day }, { "odd", odd_day }, { "ties", ties } };
   char kind[8];
   int seed, drills, blocks;
   Random random;
@@ -78,6 +93,11 @@ day_of (CarpacePlan *plan, const char *line)
       }
   if (sscanf (line, "> %7s %d %d %d", kind, &seed, &drills, &blocks) != 4)
     return 0;
+  if (strcmp (kind, "alike") == 0)
+    {
+      alike_day (plan, seed, drills);
+      return blocks;
+    }
   random.state = (uint64_t) seed;
   some_day (plan, &random, strcmp (kind, "few") == 0 ? &few : &some_kinds[atoi (kind) % SOME_KINDS], drills);
   return blocks;

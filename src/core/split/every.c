@@ -34,7 +34,7 @@ typedef struct
 {
   int64_t number;
   double index;
-  float lowest;  /* reserve, negative while unknown */
+  double lowest; /* reserve, negative while unknown */
   int32_t length_ms;
   uint16_t runs[MOST_DRILLS];
 } Content;
@@ -254,7 +254,7 @@ lowest_of (Every *every, Content *content)
       if (!carpace_split_spend_on_order (every->task, 0))
         return 0;
       runs_of (every, content, runs);
-      content->lowest = (float) carpace_split_lowest (every->task, runs);
+      content->lowest = carpace_split_lowest (every->task, runs);
     }
   return content->lowest;
 }

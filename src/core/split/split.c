@@ -60,7 +60,6 @@ static void
 count_runs (CarpaceSplitTask *task, const int64_t asked_ms[CARPACE_SPLIT_D])
 {
   int64_t to_go_ms = 0;
-  bool had[CARPACE_SPLIT_D] = { false };
 
   for (int32_t i = 0; i < task->n_drills; i++)
     {
@@ -75,13 +74,12 @@ count_runs (CarpaceSplitTask *task, const int64_t asked_ms[CARPACE_SPLIT_D])
       for (int32_t i = 0; i < task->n_drills; i++)
         {
           int64_t lost_ms = asked_ms[i] - task->n_runs[i] * task->run_ms[i];
-          if (!had[i] && lost_ms > 0 && task->run_ms[i] <= to_go_ms
+          if (lost_ms > 0 && task->run_ms[i] <= to_go_ms
               && (most < 0 || lost_ms > asked_ms[most] - task->n_runs[most] * task->run_ms[most]))
             most = i;
         }
       if (most < 0)
         break;
-      had[most] = true;
       task->n_runs[most]++;
       to_go_ms -= task->run_ms[most];
     }
@@ -142,7 +140,6 @@ first_table (const CarpaceSplitTask *task, CarpaceSplitTable *table)
   int64_t length_ms[CARPACE_SPLIT_B] = { 0 };
   int32_t over[CARPACE_SPLIT_D];
 
-  memset (table, 0, sizeof *table);
   for (int32_t i = 0; i < task->n_drills; i++)
     {
       over[i] = task->n_runs[i] % task->n_blocks;

@@ -12,6 +12,7 @@
 #define BAR_HEIGHT 28
 #define MOST_CHARACTERS 62
 #define TIGHT_HEADING 0.9
+#define CLEAR_OF_EDGE 3 /* where three lines fill the head of a small card, and there is room */
 
 bool
 carpace_card_is_framed (const CarpaceCard *card)
@@ -114,14 +115,16 @@ try_steps (CarpaceCard *card, int width, int height)
 
   for (int step = 0; step < N_STEPS; step++)
     for (int above = card->chord_above ? 1 : 0; above < 2; above++)
-      {
-        int wide = step < WIDER ? width : carpace_card_widest (&card->area);
+      for (int clear = CLEAR_OF_EDGE; clear >= 0; clear -= CLEAR_OF_EDGE)
+        {
+          int wide = step < WIDER ? width : carpace_card_widest (&card->area);
 
-        take_step (card, step, above, has_why);
-        set_widths (card, wide - borders, 1);
-        if (fits (card, wide - borders, height - borders))
-          return true;
-      }
+          take_step (card, step, above, has_why);
+          gtk_widget_set_margin_top (card->start, clear);
+          set_widths (card, wide - borders, 1);
+          if (fits (card, wide - borders, height - borders))
+            return true;
+        }
   return false;
 }
 

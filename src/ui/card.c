@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 
 #define MARGIN_END 12
-#define CLEAR_OF_EDGE 3 /* where three lines fill the head of a small card */
 #define MARK_CHARACTERS 18
 
 static struct
@@ -58,7 +57,6 @@ make_start (CarpaceCard *card)
   gtk_widget_set_can_focus (start, TRUE);
   gtk_container_add (GTK_CONTAINER (start), both);
   carpace_card_name (start, card->title, NULL);
-  gtk_widget_set_margin_top (start, CLEAR_OF_EDGE);
   gtk_widget_show_all (start);
   gtk_widget_hide (card->why);
   return start;

@@ -15,7 +15,7 @@ from PIL import Image
 from card_places import CARDS, SIXTH, THIRD, faults_of_place
 from desktop import HERE, Desktop, Failed, wait
 from faces import Faces
-from longer import LANGUAGE, make
+from longer import LANGUAGE, longer, make
 
 TARGET = 44
 READABLE = 4.5  # WCAG 2.1, 1.4.3
@@ -52,6 +52,7 @@ class Cards:
         self.width, self.height = (int(side) // self.scale for side in desktop.size.split("x"))
         self.corner, self.environment = "lower-end", {}
         self.faults = []
+        self.said = set()
 
     def start_game(self):
         self.game = self.desktop.spawn("game", ["/usr/bin/python3", HERE / "grabbing_client.py"], stdin=subprocess.PIPE)
@@ -98,6 +99,7 @@ class Cards:
         for role, name, widget in self.faces.widgets("show-faces"):
             if role != "label" or not name.strip():
                 continue
+            self.said.add(name)
             box = widget.get_extents(0)
             if box.width < 4 or box.height < 4:
                 continue
@@ -124,10 +126,12 @@ class Cards:
 def main(show_faces, folder, window_manager, *looks):
     environment = {name: value for look in looks for name, value in LOOKS[look].items()}
     if "longer" in looks:
-        make(environment.setdefault("PO_FOLDER", str(pathlib.Path(folder).resolve() / "po")))
+        environment["PO_FOLDER"] = str(pathlib.Path(folder).resolve() / "po")
     size = "2560x1600" if "double" in looks else "1280x720"
     with Desktop(window_manager, folder, size=size, tray_host=False, notifications=False, environment=environment) as desktop:
         cards = Cards(desktop, show_faces, looks)
+        if "longer" in looks:
+            make(environment["PO_FOLDER"])
         cards.start_game()
         for moment, share in CARDS:
             cards.show(moment, share)
@@ -136,6 +140,8 @@ def main(show_faces, folder, window_manager, *looks):
             cards.faults.append(f"the game lost the focus {len(lost)} times")
         for moment, share in OPENED:
             cards.show(moment, share)
+        if "longer" in looks and longer("How does your hand feel?") not in cards.said:
+            cards.faults.append("the words were not the longer ones")
         if cards.faults:
             raise Failed("\n".join(["", *cards.faults]))
 

@@ -121,6 +121,7 @@ try_steps (CarpaceCard *card, int width, int height)
 
           take_step (card, step, above, has_why);
           gtk_widget_set_margin_top (card->start, clear);
+          gtk_widget_set_margin_top (card->head_chord, clear);
           set_widths (card, wide - borders, 1);
           if (fits (card, wide - borders, height - borders))
             return true;

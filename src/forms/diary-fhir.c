@@ -12,11 +12,10 @@
 #include <glib.h>
 
 #include "carpace/names.h"
+#include "forms/fhir-parts.h"
 #include "forms/json.h"
 
 #define LOINC "http://loinc.org"
-#define UCUM "http://unitsofmeasure.org"
-#define CATEGORIES "http://terminology.hl7.org/CodeSystem/observation-category"
 #define ABSENT "http://terminology.hl7.org/CodeSystem/data-absent-reason"
 
 /* Block numbers that no rating has. */
@@ -46,40 +45,12 @@ answer_clear (void *answer)
 }
 
 static void
-add_string (GString *out, const char *key, const char *text)
-{
-  carpace_json_key (out, key);
-  carpace_json_string (out, text);
-}
-
-/* A CodeableConcept: @system NULL where there is no code for it, @text NULL where the code tells it. */
-static void
-add_concept (GString *out, const char *system, const char *code, const char *display, const char *text)
-{
-  carpace_json_open (out, '{');
-  if (system != NULL)
-    {
-      carpace_json_key (out, "coding");
-      carpace_json_open (out, '[');
-      carpace_json_open (out, '{');
-      add_string (out, "system", system);
-      add_string (out, "code", code);
-      add_string (out, "display", display);
-      carpace_json_close (out, '}');
-      carpace_json_close (out, ']');
-    }
-  if (text != NULL)
-    add_string (out, "text", text);
-  carpace_json_close (out, '}');
-}
-
-static void
 add_component (GString *out, const char *name, const char *value)
 {
   carpace_json_open (out, '{');
   carpace_json_key (out, "code");
-  add_concept (out, NULL, NULL, NULL, name);
-  add_string (out, "valueString", value);
+  carpace_fhir_concept (out, NULL, NULL, NULL, name);
+  carpace_fhir_text (out, "valueString", value);
   carpace_json_close (out, '}');
 }
 
@@ -99,46 +70,30 @@ add_components (GString *out, const Answer *answer, const CarpaceDiaryExtract *w
 }
 
 static void
-add_subject (GString *out, const CarpaceDiaryExtract *what)
-{
-  carpace_json_key (out, "subject");
-  carpace_json_open (out, '{');
-  add_string (out, "type", "Patient");
-  carpace_json_key (out, "identifier");
-  carpace_json_open (out, '{');
-  add_string (out, "value", what->player);
-  carpace_json_close (out, '}');
-  carpace_json_close (out, '}');
-}
-
-static void
 add_value (GString *out, const Answer *answer)
 {
   if (answer->discomfort < 0)
     {
       carpace_json_key (out, "dataAbsentReason");
-      add_concept (out, ABSENT, "unknown", "Unknown", "asked, not answered");
+      carpace_fhir_concept (out, ABSENT, "unknown", "Unknown", "asked, not answered");
       return;
     }
   carpace_json_key (out, "valueQuantity");
   carpace_json_open (out, '{');
   carpace_json_key (out, "value");
   carpace_json_int (out, answer->discomfort);
-  add_string (out, "unit", "{score}");
-  add_string (out, "system", UCUM);
-  add_string (out, "code", "{score}");
+  carpace_fhir_text (out, "unit", "{score}");
+  carpace_fhir_text (out, "system", CARPACE_FHIR_UCUM);
+  carpace_fhir_text (out, "code", "{score}");
   carpace_json_close (out, '}');
 }
 
 static void
 add_meaning (GString *out)
 {
-  carpace_json_key (out, "category");
-  carpace_json_open (out, '[');
-  add_concept (out, CATEGORIES, "survey", "Survey", NULL);
-  carpace_json_close (out, ']');
+  carpace_fhir_category (out, "survey", "Survey");
   carpace_json_key (out, "code");
-  add_concept (out, LOINC, "72514-3", "Pain severity - 0-10 verbal numeric rating [Score] - Reported",
+  carpace_fhir_concept (out, LOINC, "72514-3", "Pain severity - 0-10 verbal numeric rating [Score] - Reported",
                "Discomfort in the hand, 0 none to 10 worst imaginable");
 }
 
@@ -152,24 +107,25 @@ id_of (const Answer *answer, const char *whose)
 }
 
 static GString *
-observation_of (const Answer *answer, const CarpaceDiaryExtract *what, const char *id)
+observation_of (const Answer *answer, const CarpaceDiaryExtract *what, const char *patient, const char *id)
 {
+  const CarpaceFhirSubject subject = { what->player, patient };
   GString *out = g_string_new (NULL);
   char at[CARPACE_INSTANT_BYTES];
 
   carpace_instant_write (answer->at, at);
   carpace_json_open (out, '{');
-  add_string (out, "resourceType", "Observation");
-  add_string (out, "id", id);
-  add_string (out, "status", answer->status);
+  carpace_fhir_text (out, "resourceType", "Observation");
+  carpace_fhir_text (out, "id", id);
+  carpace_fhir_text (out, "status", answer->status);
   add_meaning (out);
-  add_subject (out, what);
-  add_string (out, "effectiveDateTime", at);
+  carpace_fhir_subject (out, &subject);
+  carpace_fhir_text (out, "effectiveDateTime", at);
   add_value (out, answer);
   if (answer->site != CARPACE_SITE_NONE)
     {
       carpace_json_key (out, "bodySite");
-      add_concept (out, NULL, NULL, NULL, carpace_name (CARPACE_WORDS_SITE, (int32_t) answer->site));
+      carpace_fhir_concept (out, NULL, NULL, NULL, carpace_name (CARPACE_WORDS_SITE, (int32_t) answer->site));
     }
   add_components (out, answer, what);
   carpace_json_close (out, '}');
@@ -271,6 +227,7 @@ typedef struct
   const CarpaceDiaryExtract *what;
   const CarpaceBytesOut *to;
   CarpaceIdentity whose;
+  const char *patient; /* a line a resource, beside the Patient of that id; NULL: entries of a Bundle */
   GHashTable *ids; /* of the day */
   GArray *answers;
   CarpaceDay day;
@@ -283,20 +240,42 @@ put (Writing *writing, const char *text)
   writing->ok = writing->ok && writing->to->write (writing->to->self, text, strlen (text));
 }
 
+static const char *
+whose_ids (const Writing *writing)
+{
+  return writing->patient != NULL ? writing->patient : carpace_identity_outside (&writing->whose);
+}
+
 /* Two answers of one moment about one block are numbered. */
 static char *
 unique_id (Writing *writing, const Answer *answer)
 {
-  char *id = id_of (answer, carpace_identity_outside (&writing->whose));
+  char *id = id_of (answer, whose_ids (writing));
 
   for (int n = 2; !g_hash_table_add (writing->ids, g_strdup (id)); n++)
     {
-      g_autofree char *before = id_of (answer, carpace_identity_outside (&writing->whose));
+      g_autofree char *before = id_of (answer, whose_ids (writing));
 
       g_free (id);
       id = g_strdup_printf ("%s.%d", before, n);
     }
   return id;
+}
+
+static void
+write_one (Writing *writing, const char *id, const GString *observation)
+{
+  g_autofree char *url = writing->patient == NULL ? carpace_fhir_full_url ("Observation", id) : NULL;
+
+  if (url != NULL)
+    {
+      put (writing, writing->any ? ",\n{\"fullUrl\":\"" : "\n{\"fullUrl\":\"");
+      put (writing, url);
+      put (writing, "\",\"resource\":");
+    }
+  put (writing, observation->str);
+  put (writing, url != NULL ? "}" : "\n");
+  writing->any = true;
 }
 
 static void
@@ -306,12 +285,9 @@ write_day (Writing *writing)
     {
       const Answer *answer = &g_array_index (writing->answers, Answer, i);
       g_autofree char *id = unique_id (writing, answer);
-      g_autoptr (GString) observation = observation_of (answer, writing->what, id);
+      g_autoptr (GString) observation = observation_of (answer, writing->what, writing->patient, id);
 
-      put (writing, writing->any ? ",\n{\"resource\":" : "\n{\"resource\":");
-      put (writing, observation->str);
-      put (writing, "}");
-      writing->any = true;
+      write_one (writing, id, observation);
     }
   g_array_set_size (writing->answers, 0);
   g_hash_table_remove_all (writing->ids);
@@ -333,24 +309,42 @@ see_record (void *user, const CarpaceRecord *record)
 }
 
 static bool
-write_fhir (const CarpaceDiary *diary, const CarpaceDiaryExtract *what, const CarpaceBytesOut *to)
+write_answers (Writing *writing, const CarpaceDiary *diary)
 {
   const uint32_t kinds = CARPACE_KIND (CARPACE_ENTRY_RATING) | CARPACE_KIND (CARPACE_ENTRY_MORNING);
-  Writing writing = { .what = what, .to = to, .answers = g_array_new (FALSE, FALSE, sizeof (Answer)),
-                      .ids = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL), .day = CARPACE_NO_DAY, .ok = true };
+  bool read;
+
+  writing->answers = g_array_new (FALSE, FALSE, sizeof (Answer));
+  writing->ids = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  writing->day = CARPACE_NO_DAY;
+  g_array_set_clear_func (writing->answers, answer_clear);
+  read = diary->records_of (diary->self, writing->what->since, writing->what->until, kinds, see_record, writing);
+  write_day (writing);
+  g_array_unref (writing->answers);
+  g_hash_table_unref (writing->ids);
+  return read && writing->ok;
+}
+
+static bool
+write_fhir (const CarpaceDiary *diary, const CarpaceDiaryExtract *what, const CarpaceBytesOut *to)
+{
+  Writing writing = { .what = what, .to = to, .ok = true };
   bool read;
 
   if (diary->whose != NULL)
     writing.ok = diary->whose (diary->self, &writing.whose);
-
-  g_array_set_clear_func (writing.answers, answer_clear);
   put (&writing, "{\"resourceType\":\"Bundle\",\"type\":\"collection\",\"entry\":[");
-  read = diary->records_of (diary->self, what->since, what->until, kinds, see_record, &writing);
-  write_day (&writing);
+  read = write_answers (&writing, diary);
   put (&writing, "\n]}\n");
-  g_array_unref (writing.answers);
-  g_hash_table_unref (writing.ids);
   return read && writing.ok;
+}
+
+bool
+carpace_fhir_answers (const CarpaceDiary *diary, const CarpaceDiaryExtract *what, const char *patient, const CarpaceBytesOut *to)
+{
+  Writing writing = { .what = what, .to = to, .patient = patient, .ok = true };
+
+  return write_answers (&writing, diary);
 }
 
 static bool

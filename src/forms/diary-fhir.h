@@ -11,4 +11,9 @@
 
 extern const CarpaceDiaryFormat carpace_format_fhir;
 
+/** The same Observations, a line each (NDJSON), of a player beside whose Patient they stand.
+ * @param patient its id: theirs begin with it, so it is 32 characters at most
+ * @return false where the diary could not be read, or @to not be written */
+bool carpace_fhir_answers (const CarpaceDiary *diary, const CarpaceDiaryExtract *what, const char *patient, const CarpaceBytesOut *to);
+
 #endif

@@ -10,6 +10,7 @@
 #include "cli/club.h"
 #include "cli/options.h"
 #include "cli/team.h"
+#include "forms/roster-fhir.h"
 #include "forms/roster-forms.h"
 #include "team/content.h"
 #include "team/gather.h"
@@ -18,6 +19,8 @@
 #include "text/quoted.h"
 #include "text/roster-text.h"
 #include "text/team-text.h"
+
+#define FHIR 3 /* among the formats */
 
 typedef struct
 {
@@ -97,7 +100,7 @@ open_club (CarpaceCli *cli, const char *address, const char *path, const char *p
   return gathered;
 }
 
-static void
+static int
 print_rows (CarpaceCli *cli, const GArray *rows, int format)
 {
   g_autoptr (GString) out = g_string_new (NULL);
@@ -110,6 +113,34 @@ print_rows (CarpaceCli *cli, const GArray *rows, int format)
     for (guint i = 0; i < rows->len; i++)
       carpace_roster_form (&g_array_index (rows, CarpaceRosterRow, i), (CarpaceRosterForm) format, out);
   fputs (out->str, cli->out);
+  return CARPACE_EXIT_DONE;
+}
+
+/* What is let be read of hands, for a clinic's server. */
+static int
+print_fhir (CarpaceCli *cli, const CarpaceRosterStore *store, const GArray *rows, CarpaceDay today)
+{
+  g_autoptr (GString) out = g_string_new (NULL);
+  bool read = true;
+
+  for (guint i = 0; read && i < rows->len; i++)
+    {
+      const CarpaceRosterRow *row = &g_array_index (rows, CarpaceRosterRow, i);
+      CarpaceDiary diary;
+
+      if (!row->hand)
+        continue;
+      diary = carpace_roster_diary (store, &row->who.player);
+      read = carpace_roster_fhir (row, &diary, today - CARPACE_TEAM_DAYS, today, out);
+      diary.free (diary.self);
+    }
+  if (!read)
+    return store->has_told != NULL && store->has_told (store->self) ? CARPACE_EXIT_REFUSED
+                                                                    : carpace_cli_team_fault (cli, CARPACE_TEAM_DAMAGED, "roster.sqlite");
+  if (out->len == 0)
+    return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("No one lets you read how their hand is: there is nothing for a clinic's server."));
+  fputs (out->str, cli->out);
+  return CARPACE_EXIT_DONE;
 }
 
 /* ---- the window ---- */
@@ -134,7 +165,7 @@ show_window (CarpaceCli *cli, CarpaceRosterStore *store, const GArray *rows, Car
 int
 carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
 {
-  static const char *const formats[] = { "text", "json", "csv", NULL };
+  static const char *const formats[] = { "text", "json", "csv", "fhir", NULL };
   const char *format = NULL, *phrase_file = NULL, *database = NULL, *words[1];
   const CarpaceOption options[] = { { .name = "format", .value = &format }, { .name = "phrase-file", .value = &phrase_file },
                                     { .name = "database", .value = &database } };
@@ -142,7 +173,7 @@ carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
   g_autoptr (GArray) rows = NULL, given = NULL;
   g_autoptr (GString) told = g_string_new (NULL);
   CarpaceRosterStore store;
-  int choice, n = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), words, 1);
+  int status = CARPACE_EXIT_REFUSED, choice, n = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), words, 1);
 
   if (n < 0 || (choice = carpace_option_choice (cli, "format", format, formats)) < 0)
     return CARPACE_EXIT_WORDS;
@@ -156,8 +187,10 @@ carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
   rows = carpace_roster_rows (&store, &ask);
   if (rows == NULL && (store.has_told == NULL || !store.has_told (store.self)))
     carpace_cli_team_fault (cli, CARPACE_TEAM_DAMAGED, "roster.sqlite");
-  if (rows != NULL && (format != NULL || !show_window (cli, &store, rows, ask.today, told)))
-    print_rows (cli, rows, choice);
+  if (rows != NULL && choice == FHIR)
+    status = print_fhir (cli, &store, rows, ask.today);
+  else if (rows != NULL)
+    status = format == NULL && show_window (cli, &store, rows, ask.today, told) ? CARPACE_EXIT_DONE : print_rows (cli, rows, choice);
   store.free (store.self);
-  return rows != NULL ? CARPACE_EXIT_DONE : CARPACE_EXIT_REFUSED;
+  return status;
 }

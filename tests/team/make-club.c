@@ -6,7 +6,8 @@
  * Keeper (a clinician, who gathers), Coach, Clinic and players P00, P01, ..., each with what they keep of a team and a pass
  * phrase in their own home; in FOLDER/shared grants, and bundles of the last DAYS days. All players let Keeper read all. To
  * Coach every fourth grants nothing; to Clinic one of three grants all, one the hand, one nothing. P05 is under age and has
- * no guardian yet, P06's grant to Clinic has ended. */
+ * no guardian yet, P06's grant to Clinic has ended, P07 was silent for nine days, P10's last bundle is
+ * eight days old; P00 has an open caution, P01 one that was closed. */
 #include <errno.h>
 #include <glib/gstdio.h>
 #include <stdio.h>
@@ -74,11 +75,33 @@ let (Member *player, const Member *reader, CarpaceGrantWhat what, CarpaceDay sin
 }
 
 static void
-leave_days (Member *player, const CarpaceFolder *shared, int seed, int days, int64_t now_s, CarpaceDay today)
+add_caution (CarpaceFakeDiary *fake, CarpaceDay day, bool closed)
 {
-  CarpaceFakeDiary *fake = carpace_fake_diary_season ((uint64_t) seed, today - SEASON, SEASON);
+  CarpaceEntry entry = { .kind = CARPACE_ENTRY_CAUTION,
+                         .at = { .wall_ms = (int64_t) day * CARPACE_DAY_MS + 20 * CARPACE_HOUR_MS, .elapsed_ms = 100 * CARPACE_DAY_MS } };
+
+  entry.caution.what = CARPACE_CAUTION_OPENED;
+  entry.caution.signs = 1;
+  entry.caution.date = day;
+  carpace_fake_diary_add (fake, day, &entry, NULL);
+  if (!closed)
+    return;
+  entry.at.wall_ms += CARPACE_HOUR_MS;
+  entry.at.elapsed_ms += CARPACE_HOUR_MS;
+  entry.caution.what = CARPACE_CAUTION_CLOSED;
+  entry.caution.signs = 0;
+  entry.caution.how = CARPACE_CAUTION_SEEN;
+  carpace_fake_diary_add (fake, day, &entry, NULL);
+}
+
+static void
+leave_days (Member *player, const CarpaceFolder *shared, int seed, int days, int silent, int64_t now_s, CarpaceDay today)
+{
+  CarpaceFakeDiary *fake = carpace_fake_diary_season ((uint64_t) seed, today - SEASON, SEASON - silent);
   CarpaceDiary diary = carpace_fake_diary_port (fake);
 
+  if (seed <= 2) /* an open caution, and one that was closed */
+    add_caution (fake, today - 1, seed == 2);
   for (int day = days - 1; day >= 0; day--)
     {
       CarpaceSharing sharing = { .shelf = &player->shelf, .shared = shared, .diary = &diary, .now_s = now_s - day * 86400, .today = today - day,
@@ -125,7 +148,7 @@ main (int argc, char **argv)
       let (&player, &keeper, CARPACE_GRANT_ALL, since, 0, false);
       let (&player, &coach, i % 4 == 3 ? CARPACE_GRANT_NONE : CARPACE_GRANT_LOAD, since, 0, i == 5);
       let (&player, &clinic, to_clinic[i % 3], since, i == 6 ? today - 1 : 0, false);
-      leave_days (&player, &shared, i + 1, atoi (argv[3]), now_s, today);
+      leave_days (&player, &shared, i + 1, atoi (argv[3]), i == 7 ? 9 : 0, now_s - (i == 10 ? 8 * 86400 : 0), today - (i == 10 ? 8 : 0));
     }
   return 0;
 }

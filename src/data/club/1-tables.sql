@@ -2,8 +2,8 @@
 -- 1-tables.sql: what a club's database keeps. Run by `carpace club make`; by hand with `psql --single-transaction`.
 --
 -- carpace_owner owns all of it, and row-level security is FORCEd on it, too. Nobody else but the gatherer has a right on
--- any table: readers call functions (2-reading.sql). A reader's own query on a table would tell of rows that may not be
--- read, by the plan (rows removed by a filter, rows expected) and by errors of conditions that are looked at early.
+-- any table: readers call functions (2-reading.sql). A reader's own query on a table could tell of rows that may not be
+-- read, by its plan (rows removed by a filter, rows expected) and by errors of conditions that are looked at early.
 
 DO $$
 DECLARE
@@ -195,19 +195,28 @@ END
 $$;
 CREATE TRIGGER forward BEFORE UPDATE ON club.erased FOR EACH ROW EXECUTE FUNCTION club.forward_erased ();
 
--- What was erased does not come back by a row that was made before.
+-- What was erased does not come back by a row that was made before. Looked at once a statement.
 CREATE FUNCTION club.stay_erased () RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER SET search_path = pg_catalog, pg_temp AS $$
 BEGIN
-  IF EXISTS (SELECT FROM club.erased e WHERE e.player = NEW.player AND e.until_s >= NEW.made_s) THEN
+  IF EXISTS (SELECT FROM changed c JOIN club.erased e ON e.player = c.player WHERE e.until_s >= c.made_s) THEN
     RAISE EXCEPTION 'that was erased';
   END IF;
-  RETURN NEW;
+  RETURN NULL;
 END
 $$;
-CREATE POLICY erased_is_looked_up ON club.erased FOR SELECT TO carpace_owner USING (pg_has_role(session_user, 'carpace_gatherer', 'MEMBER'));
-CREATE TRIGGER erased BEFORE INSERT OR UPDATE ON club.head FOR EACH ROW EXECUTE FUNCTION club.stay_erased ();
-CREATE TRIGGER erased BEFORE INSERT OR UPDATE ON club.week FOR EACH ROW EXECUTE FUNCTION club.stay_erased ();
-CREATE TRIGGER erased BEFORE INSERT OR UPDATE ON club.entry FOR EACH ROW EXECUTE FUNCTION club.stay_erased ();
+CREATE POLICY looked_up ON club.erased FOR SELECT TO carpace_owner USING (pg_has_role(session_user, 'carpace_gatherer', 'MEMBER'));
+DO $$
+DECLARE
+  name text;
+BEGIN
+  FOREACH name IN ARRAY ARRAY['head', 'week', 'entry'] LOOP
+    EXECUTE format('CREATE TRIGGER erased_insert AFTER INSERT ON club.%I REFERENCING NEW TABLE AS changed '
+                   'FOR EACH STATEMENT EXECUTE FUNCTION club.stay_erased ()', name);
+    EXECUTE format('CREATE TRIGGER erased_update AFTER UPDATE ON club.%I REFERENCING NEW TABLE AS changed '
+                   'FOR EACH STATEMENT EXECUTE FUNCTION club.stay_erased ()', name);
+  END LOOP;
+END
+$$;
 
 -- ---- who admits ----
 

@@ -23,7 +23,7 @@ MACHINES = [
 NOT_OURS = "spelling-error-in-binary"
 # A module in a package of its own, and the library that only that one needs.
 APART = {"carpace-calendar": "libical", "carpace-club": "libpq"}
-WANTED = ("usr/bin/carpace", "usr/share/man/man1/carpace.1.gz", "usr/share/man/man5/carpace-plan.5.gz",
+WANTED = ("usr/bin/carpace", "usr/share/man/man1/carpace.1.gz", "usr/share/man/man5/carpace-plan.5.gz", "usr/share/man/man7/carpace-team.7.gz",
           "usr/share/dbus-1/services/org.carpace.Carpace.service", "usr/lib/systemd/user/org.carpace.Carpace.service",
           "usr/share/applications/org.carpace.Carpace.desktop", "usr/share/metainfo/org.carpace.Carpace.metainfo.xml",
           "usr/share/applications/org.carpace.Carpace.Plan.desktop", "usr/share/mime/packages/org.carpace.Carpace.xml",

@@ -297,6 +297,18 @@ quit_soon (gpointer user)
   return G_SOURCE_REMOVE;
 }
 
+/* Also who gave the plan, where that is signed. */
+static char *
+status_text (CarpaceProgram *p)
+{
+  char *text = carpace_text_status (carpace_loop_view (&p->loop), carpace_program_now (p));
+  g_autofree char *giver = carpace_program_giver (p), *line = text;
+
+  if (giver == NULL)
+    return g_steal_pointer (&line);
+  return g_strconcat (line, "\n", giver, NULL);
+}
+
 static int
 command (void *user, int n_words, const char *const *words, char **ret_message)
 {
@@ -305,8 +317,7 @@ command (void *user, int n_words, const char *const *words, char **ret_message)
   carpace_program_be_ready (p);
   carpace_loop_awake (&p->loop);
   if (n_words == 1 && strcmp (words[0], "status") == 0)
-    *ret_message
-      = reply (p, CARPACE_MESSAGE_STATUS, carpace_text_status (carpace_loop_view (&p->loop), carpace_program_now (p)));
+    *ret_message = reply (p, CARPACE_MESSAGE_STATUS, status_text (p));
   else if (n_words == 1 && strcmp (words[0], "told-on-air") == 0)
     *ret_message = said_on_air (p, CARPACE_MESSAGE_WORDING);
   else if (n_words == 1 && strcmp (words[0], "settings") == 0)

@@ -152,6 +152,12 @@ carpace_program_faces_port (CarpaceProgram *p)
   return (CarpaceFaces){ p, cue, changed };
 }
 
+static char *
+plan_giver (void *user)
+{
+  return carpace_program_giver (user);
+}
+
 CarpaceFacesGiven
 carpace_program_faces_given (CarpaceProgram *p, const char *icon_folder)
 {
@@ -166,6 +172,7 @@ carpace_program_faces_given (CarpaceProgram *p, const char *icon_folder)
     .end_notice = end_notice,
     .refused = carpace_program_refused,
     .use_plan = carpace_program_use_plan,
+    .plan_giver = plan_giver,
     .keys = want_keys,
     .open_diary = open_diary,
     .first = carpace_program_first,

@@ -280,6 +280,8 @@ carpace_program_open_plan_in_use (CarpaceProgram *p)
   carpace_program_first_done (p);
   carpace_program_ask_cautions_first (p);
   carpace_program_window_changed (p->window);
+  if (p->faces != NULL)
+    carpace_faces_plans_changed (p->faces); /* who gave it is known by now */
   return NULL;
 }
 

@@ -94,6 +94,9 @@ typedef struct CarpaceProgram
 /** Leaves what others may read, where it is due and nothing else is going on. */
 void carpace_program_share (CarpaceProgram *p, const CarpaceView *view);
 
+/** Who signed the plan in use, a sentence: NULL where nobody did, or it cannot be known. g_free() it */
+char *carpace_program_giver (CarpaceProgram *p);
+
 /* program.c */
 CarpaceInstant carpace_program_now (CarpaceProgram *p);
 void carpace_program_be_ready (CarpaceProgram *p);

@@ -4,6 +4,7 @@
 #include "program-private.h"
 
 #include "adapters/folder-files.h"
+#include "team/hand-out.h"
 #include "team/share.h"
 #include "text/face-text.h"
 #include "text/team-text.h"
@@ -110,4 +111,24 @@ carpace_program_share (CarpaceProgram *p, const CarpaceView *view)
       g_object_unref (task);
     }
   shelf.free (shelf.self);
+}
+
+/* ---- who gave the plan ---- */
+
+char *
+carpace_program_giver (CarpaceProgram *p)
+{
+  CarpaceGivenBefore before;
+  const CarpaceHandOut *by = NULL;
+  CarpaceFolder shelf;
+  CarpaceDiary diary;
+
+  if (p->store == NULL || p->plan == NULL || !carpace_team_ready ())
+    return NULL;
+  shelf = carpace_folder_own (NULL);
+  diary = carpace_store_diary (p->store);
+  if (carpace_given_before_read (&shelf, &diary, p->plan->name, &before))
+    by = carpace_given_before_by (&before, p->plan->version);
+  shelf.free (shelf.self);
+  return by != NULL ? carpace_text_given_by (by) : NULL;
 }

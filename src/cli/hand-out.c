@@ -10,50 +10,32 @@
 #include "cli/options.h"
 #include "cli/team.h"
 #include "team/hand-out.h"
-#include "text/diary-text.h"
 #include "text/quoted.h"
 #include "text/team-text.h"
 
 /* ---- what was given before ---- */
 
-typedef struct
-{
-  const char *name;
-  CarpaceGivenBefore given;
-} Before;
-
-static bool
-note_given (void *user, const CarpacePlanRecord *record)
-{
-  Before *before = user;
-
-  if (record->what == CARPACE_PLAN_GIVEN && strcmp (record->name, before->name) == 0)
-    carpace_given_before_add (&before->given, record->version, record->text);
-  return true;
-}
-
 /* @return false, told, where it cannot be known */
 static bool
-given_before (CarpaceCli *cli, const char *name, Before *ret_before)
+given_before (CarpaceCli *cli, const char *name, CarpaceGivenBefore *ret_before)
 {
   CarpaceDiary diary;
 
-  *ret_before = (Before) { .name = name, .given = { .shelf = &cli->shelf, .last_fault = CARPACE_TEAM_NO_FILE } };
+  *ret_before = (CarpaceGivenBefore) { .shelf = &cli->shelf, .last_fault = CARPACE_TEAM_NO_FILE };
   if (!carpace_team_ready ())
     {
       carpace_cli_team_fault (cli, CARPACE_TEAM_FAILED, name); /* no signature can be judged */
       return false;
     }
-  return cli->open_diary == NULL
-         || (cli->open_diary (cli, &diary) && (diary.plans == NULL || diary.plans (diary.self, note_given, ret_before)));
+  return cli->open_diary == NULL || (cli->open_diary (cli, &diary) && carpace_given_before_read (&cli->shelf, &diary, name, ret_before));
 }
 
 static void
 tell_signed (CarpaceCli *cli, const CarpaceHandOut *hand_out)
 {
-  g_autofree char *giver = carpace_text_quoted (hand_out->giver_name), *date = carpace_text_date ((CarpaceDay) (hand_out->made_s / 86400));
+  g_autofree char *sentence = carpace_text_given_by (hand_out);
 
-  fprintf (cli->out, _("Given by %s (%s) on %s, and signed.\n"), giver, carpace_text_role (hand_out->giver_role), date);
+  fprintf (cli->out, "%s\n", sentence);
 }
 
 bool
@@ -61,13 +43,13 @@ carpace_cli_may_take (CarpaceCli *cli, const CarpacePlan *plan, const char *text
 {
   CarpaceHandOut hand_out;
   CarpaceCard card;
-  Before before;
+  CarpaceGivenBefore before;
   CarpaceTeamFault fault;
   bool newer;
 
   if (cli->shelf.read == NULL || !given_before (cli, plan->name, &before))
     return cli->shelf.read == NULL;
-  newer = !before.given.any || plan->version > before.given.version;
+  newer = !before.any || plan->version > before.version;
   fault = carpace_hand_out_read (text, strlen (text), &hand_out);
   if (fault == CARPACE_TEAM_FINE && !carpace_shelf_knows (&cli->shelf, &hand_out.giver, &card))
     fault = CARPACE_TEAM_UNKNOWN;
@@ -77,9 +59,9 @@ carpace_cli_may_take (CarpaceCli *cli, const CarpacePlan *plan, const char *text
       carpace_cli_team_fault (cli, fault, plan->name);
       return false;
     }
-  if (newer && !carpace_given_before_lets (&before.given, fault, &hand_out))
+  if (newer && !carpace_given_before_lets (&before, fault, &hand_out))
     {
-      g_autofree char *giver = carpace_text_quoted (before.given.pin.giver_name), *name = carpace_text_quoted (plan->name);
+      g_autofree char *giver = carpace_text_quoted (before.pin.giver_name), *name = carpace_text_quoted (plan->name);
 
       carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("%s was given and signed by %s: only that key, or one it names, may change what it fixes."),
                           name, giver);
@@ -93,11 +75,11 @@ carpace_cli_may_take (CarpaceCli *cli, const CarpacePlan *plan, const char *text
 void
 carpace_cli_tell_giver (CarpaceCli *cli, const CarpacePlan *plan)
 {
-  Before before;
+  CarpaceGivenBefore before;
+  const CarpaceHandOut *by = given_before (cli, plan->name, &before) ? carpace_given_before_by (&before, plan->version) : NULL;
 
-  if (given_before (cli, plan->name, &before) && before.given.last_fault == CARPACE_TEAM_FINE
-      && before.given.last_version == plan->version)
-    tell_signed (cli, &before.given.last);
+  if (by != NULL)
+    tell_signed (cli, by);
 }
 
 /* ---- signing ---- */

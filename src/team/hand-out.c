@@ -148,6 +148,37 @@ carpace_given_before_add (CarpaceGivenBefore *before, int32_t version, const cha
     }
 }
 
+typedef struct
+{
+  const char *name;
+  CarpaceGivenBefore *before;
+} Reading;
+
+static bool
+add_given (void *user, const CarpacePlanRecord *record)
+{
+  const Reading *reading = user;
+
+  if (record->what == CARPACE_PLAN_GIVEN && strcmp (record->name, reading->name) == 0)
+    carpace_given_before_add (reading->before, record->version, record->text);
+  return true;
+}
+
+bool
+carpace_given_before_read (const CarpaceFolder *shelf, const CarpaceDiary *diary, const char *name, CarpaceGivenBefore *ret_before)
+{
+  Reading reading = { name, ret_before };
+
+  *ret_before = (CarpaceGivenBefore) { .shelf = shelf, .last_fault = CARPACE_TEAM_NO_FILE };
+  return diary->plans == NULL || diary->plans (diary->self, add_given, &reading);
+}
+
+const CarpaceHandOut *
+carpace_given_before_by (const CarpaceGivenBefore *before, int32_t version)
+{
+  return before->last_fault == CARPACE_TEAM_FINE && before->last_version == version ? &before->last : NULL;
+}
+
 bool
 carpace_given_before_lets (const CarpaceGivenBefore *before, CarpaceTeamFault fault, const CarpaceHandOut *hand_out)
 {

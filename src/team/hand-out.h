@@ -47,6 +47,12 @@ typedef struct
 /** Adds one. A copy without a signature, or by somebody else, takes nothing from who signed before. */
 void carpace_given_before_add (CarpaceGivenBefore *before, int32_t version, const char *text);
 
+/** The same of all that @diary has under @name. @return false where it cannot be read */
+bool carpace_given_before_read (const CarpaceFolder *shelf, const CarpaceDiary *diary, const char *name, CarpaceGivenBefore *ret_before);
+
+/** Who signed the last that was given, where that has @version; NULL where nobody did. */
+const CarpaceHandOut *carpace_given_before_by (const CarpaceGivenBefore *before, int32_t version);
+
 /** Whether a plan of a version that is new, with a signature that was judged @fault and says @hand_out, may follow. */
 bool carpace_given_before_lets (const CarpaceGivenBefore *before, CarpaceTeamFault fault, const CarpaceHandOut *hand_out);
 

@@ -7,7 +7,9 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "text/diary-text.h"
 #include "text/file-text.h"
+#include "text/quoted.h"
 
 static const char *const faults[CARPACE_N_TEAM_FAULTS] = {
   [CARPACE_TEAM_FINE] = N_("%s is as it should be."),
@@ -104,4 +106,12 @@ carpace_text_look (CarpaceLook look)
   };
 
   return _(looks[look]);
+}
+
+char *
+carpace_text_given_by (const CarpaceHandOut *hand_out)
+{
+  g_autofree char *giver = carpace_text_quoted (hand_out->giver_name), *date = carpace_text_date ((CarpaceDay) (hand_out->made_s / 86400));
+
+  return g_strdup_printf (_("Given by %s (%s) on %s, and signed."), giver, carpace_text_role (hand_out->giver_role), date);
 }

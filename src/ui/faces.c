@@ -194,6 +194,21 @@ connect_plan (GtkWidget *row, gpointer faces)
   g_signal_connect (row, "toggled", G_CALLBACK (plan_chosen), faces);
 }
 
+/* To be read only. */
+static void
+add_giver (const CarpaceGtkFaces *faces, GtkMenuShell *menu)
+{
+  g_autofree char *giver = faces->given.plan_giver != NULL ? faces->given.plan_giver (faces->given.self) : NULL;
+  GtkWidget *row;
+
+  if (giver == NULL)
+    return;
+  row = gtk_menu_item_new_with_label (giver);
+  gtk_widget_set_sensitive (row, FALSE);
+  gtk_menu_shell_append (menu, row);
+  gtk_widget_show (row);
+}
+
 static void
 owner_fill_plans (void *self, GtkMenuShell *menu)
 {
@@ -207,6 +222,7 @@ owner_fill_plans (void *self, GtkMenuShell *menu)
   if (faces->given.plans.list)
     faces->given.plans.list (faces->given.plans.self, add_plan, &rows);
   gtk_container_foreach (GTK_CONTAINER (menu), connect_plan, faces);
+  add_giver (faces, menu);
 }
 
 static gboolean

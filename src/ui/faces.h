@@ -34,6 +34,7 @@ typedef struct
   void (*end_notice) (void *self, CarpaceCue cue);            /**< may be NULL */
   void (*refused) (void *self, const CarpaceEvent *event, CarpaceRefusal refusal); /**< may be NULL */
   void (*use_plan) (void *self, const char *word);            /**< may be NULL */
+  char *(*plan_giver) (void *self);                           /**< who gave the plan in use, a sentence, or NULL; g_free() it. May be NULL */
   void (*keys) (void *self, bool wanted);                     /**< may be NULL: something can be answered by keys, or no longer */
   void (*open_diary) (void *self);                            /**< may be NULL */
   bool (*first) (void *self);                                 /**< where no plan is in use: asks for one, and says true; may be NULL */

@@ -145,6 +145,57 @@ who_signed_first_is_not_forgotten (void **state)
   fake_folder_end (&files);
 }
 
+typedef struct
+{
+  const CarpacePlanRecord *record;
+  size_t n;
+} Kept;
+
+static bool
+tell_plans (void *self, CarpacePlanRecordVisitor visit, void *user)
+{
+  const Kept *kept = self;
+  bool more = true;
+
+  for (size_t i = 0; more && i < kept->n; i++)
+    more = visit (user, &kept->record[i]);
+  return true;
+}
+
+/* Only the last that was given under that name, of that version, and not what was released. */
+static void
+who_gave_the_plan_in_use_is_known (void **state)
+{
+  FakeFolder files;
+  CarpaceFolder shelf;
+  CarpacePerson coach = person_of (2);
+  const CarpaceKey nobody = { { 0 } };
+  g_autoptr (GByteArray) one = NULL;
+  g_autoptr (GString) by_coach = signed_plan (plan, &coach, &nobody, &one);
+  const CarpacePlanRecord records[] = {
+    { .what = CARPACE_PLAN_GIVEN, .name = "Team", .version = 2, .text = by_coach->str },
+    { .what = CARPACE_PLAN_GIVEN, .name = "Other", .version = 2, .text = plan },
+    { .what = CARPACE_PLAN_RELEASED, .name = "Team", .version = 3, .text = plan },
+    { .what = CARPACE_PLAN_GIVEN, .name = "Team", .version = 2, .text = plan },
+  };
+  Kept kept = { records, 3 };
+  const CarpaceDiary diary = { .self = &kept, .plans = tell_plans };
+  CarpaceGivenBefore before;
+
+  fake_folder_begin (&files);
+  shelf = fake_folder_port (&files);
+  assert_true (carpace_given_before_read (&shelf, &diary, "Team", &before));
+  assert_non_null (carpace_given_before_by (&before, 2));
+  assert_string_equal (carpace_given_before_by (&before, 2)->giver_name, "Coach");
+  assert_null (carpace_given_before_by (&before, 3));
+  assert_true (carpace_given_before_read (&shelf, &diary, "Other", &before));
+  assert_null (carpace_given_before_by (&before, 2));
+  kept.n = 4; /* an own edit of the same version came after it */
+  assert_true (carpace_given_before_read (&shelf, &diary, "Team", &before));
+  assert_null (carpace_given_before_by (&before, 2));
+  fake_folder_end (&files);
+}
+
 int
 main (void)
 {
@@ -154,6 +205,7 @@ main (void)
     cmocka_unit_test (what_was_given_is_known_to_the_giver),
     cmocka_unit_test (keys_follow_those_that_named_them),
     cmocka_unit_test (who_signed_first_is_not_forgotten),
+    cmocka_unit_test (who_gave_the_plan_in_use_is_known),
   };
   return carpace_team_ready () ? cmocka_run_group_tests (tests, NULL, NULL) : 1;
 }

@@ -941,6 +941,60 @@ test_cues_open_their_cards (void **state)
     }
 }
 
+typedef struct
+{
+  const char *text;
+  int n, sensitive;
+} Labelled;
+
+static void
+count_label (GtkWidget *widget, gpointer user)
+{
+  Labelled *labelled = user;
+
+  if (GTK_IS_MENU_ITEM (widget) && g_strcmp0 (gtk_menu_item_get_label (GTK_MENU_ITEM (widget)), labelled->text) == 0)
+    {
+      labelled->n++;
+      labelled->sensitive += gtk_widget_get_sensitive (widget);
+    }
+  if (GTK_IS_CONTAINER (widget))
+    gtk_container_forall (GTK_CONTAINER (widget), count_label, user);
+}
+
+static char *
+port_giver (void *self)
+{
+  return g_strdup ((const char *) self);
+}
+
+/* Under the plans of the menu, to be read only: who gave the one in use, where that is signed. */
+static void
+test_the_menu_says_who_gave_the_plan (void **state)
+{
+  static const char sentence[] = "Given by “Coach” (coach) on 2 Mar 2027, and signed.";
+
+  for (int signed_by = 0; signed_by < 2; signed_by++)
+    {
+      CarpaceFacesGiven with = given;
+      Labelled labelled = { .text = sentence };
+      CarpaceGtkFaces *faces;
+      GList *windows;
+
+      with.plan_giver = port_giver;
+      with.self = signed_by ? (void *) (uintptr_t) sentence : NULL;
+      faces = carpace_faces_new (&with);
+      display_settle ();
+      windows = gtk_window_list_toplevels ();
+      for (GList *window = windows; window; window = window->next)
+        count_label (window->data, &labelled);
+      g_list_free (windows);
+      assert_int_equal (labelled.n > 0, signed_by);
+      assert_int_equal (labelled.sensitive, 0);
+      carpace_faces_free (faces);
+      display_settle ();
+    }
+}
+
 static void
 test_a_rating_waits_for_the_hand (void **state)
 {
@@ -1329,6 +1383,7 @@ main (void)
     cmocka_unit_test_setup (test_a_full_screen_client_is_seen, forget),
     cmocka_unit_test_setup (test_cues_open_their_cards, forget),
     cmocka_unit_test_setup (test_a_rating_waits_for_the_hand, forget),
+    cmocka_unit_test_setup (test_the_menu_says_who_gave_the_plan, forget),
     cmocka_unit_test_setup (test_a_rating_asked_by_start_comes_at_once, forget),
     cmocka_unit_test_setup (test_what_is_put_away_is_known_while_it_asks, forget),
     cmocka_unit_test_setup (test_without_notices_a_rest_shows_its_card, forget),

@@ -306,7 +306,7 @@ status_text (CarpaceProgram *p)
 
   if (giver == NULL)
     return g_steal_pointer (&line);
-  return g_strconcat (line, "\n", giver, NULL);
+  return g_strconcat (line, ". ", giver, NULL);
 }
 
 static int

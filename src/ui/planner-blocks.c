@@ -111,12 +111,12 @@ add_part_row (Page *page, int32_t i)
 }
 
 static void
-free_part (gpointer data)
+remove_last_part (Page *page)
 {
-  Part *part = data;
+  Part *part = page->parts->pdata[page->parts->len - 1];
 
   gtk_widget_destroy (part->box);
-  g_free (part);
+  g_ptr_array_remove_index (page->parts, page->parts->len - 1);
 }
 
 static void
@@ -245,7 +245,7 @@ changed (void *self)
   carpace_planner_value_set_path (page->limit, limit, spoken);
   carpace_planner_value_show (page->wait);
   while ((int32_t) page->parts->len > plan->blocks[block].n_parts)
-    g_ptr_array_remove_index (page->parts, page->parts->len - 1);
+    remove_last_part (page);
   while ((int32_t) page->parts->len < plan->blocks[block].n_parts)
     add_part_row (page, (int32_t) page->parts->len);
   for (int32_t i = 0; i < plan->blocks[block].n_parts; i++)
@@ -267,8 +267,8 @@ jump (void *self, const char *path)
   Page *page = self;
   int block = 0;
 
-  if (sscanf (path, "blocks[%d]", &block) != 1)
-    return false;
+  if (plan_of (page) == NULL || sscanf (path, "blocks[%d]", &block) != 1 || block < 0 || block >= plan_of (page)->n_blocks)
+    return false; /* the plan that is shown is older than the file, and may have fewer */
   carpace_planner_choose (page->window, block, -1);
   for (guint i = 0; i < page->parts->len; i++)
     if (carpace_planner_value_has (((Part *) page->parts->pdata[i])->share, path))
@@ -345,9 +345,7 @@ freed (gpointer self)
   Page *page = self;
 
   g_free (page->splitter);
-  page->parts->len = 0; /* their widgets went with the window */
-  g_ptr_array_set_free_func (page->parts, NULL);
-  g_ptr_array_unref (page->parts);
+  g_ptr_array_unref (page->parts); /* their widgets went with the window */
   g_free (page);
 }
 
@@ -358,7 +356,7 @@ carpace_planner_add_blocks (CarpacePlannerWindow *window)
 
   page->window = window;
   page->planner = carpace_planner_of (window);
-  page->parts = g_ptr_array_new_with_free_func (free_part);
+  page->parts = g_ptr_array_new_with_free_func (g_free);
   carpace_planner_window_add_page (window, &(CarpacePlannerPage) { .title = _("Blocks"), .self = page, .make = make, .changed = changed,
                                                                      .jump = jump, .free = freed });
 }

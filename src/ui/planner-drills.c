@@ -26,7 +26,7 @@ typedef struct
   CarpacePlannerWindow *window;
   CarpacePlanner *planner;
   int32_t chosen;
-  GtkWidget *list, *editor, *duplicate, *earlier, *later, *remove, *effort, *effort_words, *dial, *wrist_words, *wrist_fault;
+  GtkWidget *list, *beside, *editor, *earlier, *later, *remove, *effort, *effort_words, *dial, *wrist_words, *wrist_fault;
   CarpacePlannerValue *values[CARPACE_N_DRILL_KEYS];
   Row rows[CARPACE_PLAN_DRILLS];
   int32_t n_rows;
@@ -250,6 +250,7 @@ changed (void *self)
   Page *page = self;
   const CarpacePlan *plan = plan_of (page);
 
+  gtk_widget_set_sensitive (page->beside, plan != NULL);
   gtk_widget_set_sensitive (page->editor, plan != NULL);
   if (plan == NULL)
     return;
@@ -269,8 +270,8 @@ jump (void *self, const char *path)
   Page *page = self;
   int drill = 0;
 
-  if (sscanf (path, "drills[%d]", &drill) != 1)
-    return false;
+  if (plan_of (page) == NULL || sscanf (path, "drills[%d]", &drill) != 1 || drill < 0 || drill >= plan_of (page)->n_drills)
+    return false; /* the plan that is shown is older than the file, and may have fewer */
   page->chosen = drill;
   changed (page);
   for (int key = 0; key < CARPACE_N_DRILL_KEYS; key++)
@@ -301,13 +302,13 @@ list_button (Page *page, GtkWidget *box, const char *text, GCallback clicked)
 static GtkWidget *
 make_list (Page *page)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *box = page->beside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   page->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_size_request (box, LIST_WIDE, -1);
   carpace_part_append (box, page->list, 0);
   list_button (page, box, _("Add a drill"), G_CALLBACK (added));
-  page->duplicate = list_button (page, box, _("Duplicate drill"), G_CALLBACK (duplicated));
+  list_button (page, box, _("Duplicate drill"), G_CALLBACK (duplicated));
   page->earlier = list_button (page, box, _("Drill earlier"), G_CALLBACK (moved_earlier));
   page->later = list_button (page, box, _("Drill later"), G_CALLBACK (moved_later));
   page->remove = list_button (page, box, _("Remove drill"), G_CALLBACK (removed));

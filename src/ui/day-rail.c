@@ -2,8 +2,7 @@
 /* day-rail.c: a drawing area over draw/rail-paint.h. */
 #include "ui/day-rail.h"
 
-#include <math.h>
-
+#include "draw/line-drawing.h"
 #include "draw/rail-paint.h"
 #include "text/day-rail-text.h"
 #include "ui/card.h"
@@ -39,24 +38,10 @@ carpace_shades_of (GtkWidget *widget)
   return shades;
 }
 
-/* Relative luminance, as WCAG 2.1 defines it. */
-static double
-luminance (CarpaceShade shade)
-{
-  const double parts[] = { shade.red, shade.green, shade.blue }, weights[] = { 0.2126, 0.7152, 0.0722 };
-  double sum = 0;
-
-  for (int i = 0; i < 3; i++)
-    sum += weights[i] * (parts[i] <= 0.03928 ? parts[i] / 12.92 : pow ((parts[i] + 0.055) / 1.055, 2.4));
-  return sum;
-}
-
 static double
 contrast (CarpaceShade a, CarpaceShade b)
 {
-  double of_a = luminance (a) + 0.05, of_b = luminance (b) + 0.05;
-
-  return MAX (of_a, of_b) / MIN (of_a, of_b);
+  return carpace_colour_contrast ((CarpaceColour) { a.red, a.green, a.blue }, (CarpaceColour) { b.red, b.green, b.blue });
 }
 
 CarpaceShade

@@ -3,10 +3,11 @@
 #include "ui/overlay-window.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 #ifdef GDK_WINDOWING_X11
 #include <gdk/gdkx.h>
 #endif
+
+#include "draw/line-drawing.h"
 
 #define CORNER 18     /* pixels, where a drag sizes */
 #define SPARE 0.86    /* of the window that the text fills */
@@ -28,19 +29,12 @@ struct CarpaceOverlayWindow
   unsigned draws;
 };
 
-static double
-linear (double part)
-{
-  return part <= 0.03928 ? part / 12.92 : pow ((part + 0.055) / 1.055, 2.4);
-}
-
-/* Black or white, whichever has the greater contrast (relative luminance of WCAG 2.1): 4.5 : 1 at the least. */
+/* Black or white, whichever has the greater contrast: 4.5 : 1 at the least. */
 static void
 set_text_colour (CarpaceOverlayWindow *overlay, cairo_t *cr)
 {
-  const GdkRGBA *ground = &overlay->colour;
-  double luminance = 0.2126 * linear (ground->red) + 0.7152 * linear (ground->green) + 0.0722 * linear (ground->blue);
-  double shade = (luminance + 0.05) / 0.05 > 1.05 / (luminance + 0.05) ? 0 : 1;
+  const CarpaceColour ground = { overlay->colour.red, overlay->colour.green, overlay->colour.blue }, black = { 0, 0, 0 }, white = { 1, 1, 1 };
+  double shade = carpace_colour_contrast (black, ground) > carpace_colour_contrast (white, ground) ? 0 : 1;
 
   cairo_set_source_rgb (cr, shade, shade, shade);
 }
@@ -292,12 +286,6 @@ void
 carpace_overlay_window_hide (CarpaceOverlayWindow *overlay)
 {
   gtk_widget_hide (overlay->window);
-}
-
-bool
-carpace_overlay_window_is_shown (const CarpaceOverlayWindow *overlay)
-{
-  return gtk_widget_get_visible (overlay->window);
 }
 
 GtkWindow *

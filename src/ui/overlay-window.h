@@ -37,7 +37,6 @@ void carpace_overlay_window_set_line (CarpaceOverlayWindow *overlay, const char 
 /** The streamer asks for it, or no longer. It takes no focus by itself. */
 void carpace_overlay_window_show (CarpaceOverlayWindow *overlay);
 void carpace_overlay_window_hide (CarpaceOverlayWindow *overlay);
-bool carpace_overlay_window_is_shown (const CarpaceOverlayWindow *overlay);
 
 /** For tests. */
 GtkWindow *carpace_overlay_window_window (CarpaceOverlayWindow *overlay);

@@ -58,7 +58,6 @@ typedef struct CarpaceProgram
   bool waiting;                   /* there is no plan to go on with yet */
   guint soon;                     /* a source, until it does */
   int status;                     /* to exit with */
-  guint display_lost;             /* a source, on Wayland */
   int limit_fd;                   /* tells of a file that may not grow any more; -1: nothing does */
   bool bus_back;                  /* the session bus went and came back: a new process is to go on */
   guint anew;                     /* a source, until it does */

@@ -332,7 +332,7 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
   /* The tray item is announced first: what takes time comes right after it. */
   p->soon = g_timeout_add (SESSION_AFTER_MS, ready_now, p);
   end_by_signals (p);
-  p->display_lost = carpace_display_on_lost (compositor_lost, p);
+  carpace_display_on_lost (compositor_lost, p);
   g_main_loop_run (p->main);
   status = p->status;
   end (p);

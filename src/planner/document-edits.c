@@ -65,3 +65,13 @@ carpace_edits_do (CarpaceEdits *edits, CarpacePlanner *planner)
   g_string_chunk_free (edits->texts);
   return end;
 }
+
+bool
+carpace_edits_same_drills (const CarpaceBlock *a, const CarpaceBlock *b)
+{
+  bool same = a->n_parts == b->n_parts;
+
+  for (int32_t i = 0; same && i < a->n_parts; i++)
+    same = a->parts[i].drill == b->parts[i].drill;
+  return same;
+}

@@ -21,4 +21,7 @@ void carpace_edits_set_share (CarpaceEdits *edits, int32_t share, int32_t block,
 /** Does all of them as one step, and clears. None is none to be undone. */
 CarpacePlanEditEnd carpace_edits_do (CarpaceEdits *edits, CarpacePlanner *planner);
 
+/** Whether they have the same drills in the same order, whatever their shares. */
+bool carpace_edits_same_drills (const CarpaceBlock *a, const CarpaceBlock *b);
+
 #endif

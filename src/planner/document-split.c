@@ -20,23 +20,13 @@ carpace_planner_split (const CarpacePlanner *planner, int32_t into, CarpacePlann
   return (double) carpace_plan_longest_limit_ms (&ret_split->plan) <= carpace_block_limit_facts ()->high;
 }
 
-static bool
-same_drills (const CarpaceBlock *a, const CarpaceBlock *b)
-{
-  bool same = a->n_parts == b->n_parts;
-
-  for (int32_t i = 0; same && i < a->n_parts; i++)
-    same = a->parts[i].drill == b->parts[i].drill;
-  return same;
-}
-
 /* New drills behind the old ones, then the old ones go: a list is never empty on the way. */
 static void
 put_drills (CarpaceEdits *edits, const CarpacePlan *want, int32_t block, const CarpaceBlock *now)
 {
   const CarpaceBlock *to = &want->blocks[block];
 
-  if (same_drills (now, to))
+  if (carpace_edits_same_drills (now, to))
     return;
   for (int32_t i = 0; i < to->n_parts; i++)
     carpace_edits_add (edits, (CarpacePlanEdit) { .kind = CARPACE_EDIT_INSERT }, want->drills[to->parts[i].drill].id, "blocks[%d].drills[%d]",
@@ -58,7 +48,7 @@ static void
 put_block (CarpaceEdits *edits, const CarpacePlan *want, int32_t block, const CarpaceBlock *now)
 {
   const CarpaceBlock *to = &want->blocks[block];
-  bool same = same_drills (now, to);
+  bool same = carpace_edits_same_drills (now, to);
 
   if (now->limit_ms != to->limit_ms)
     carpace_edits_set_ms (edits, to->limit_ms, "blocks[%d].limit", block);

@@ -58,15 +58,6 @@ take_shares (Taking *taking, int32_t block)
       carpace_edits_add (&taking->edits, (CarpacePlanEdit) { .kind = CARPACE_EDIT_REMOVE }, NULL, "blocks[%d].drills[%d]", block, i);
 }
 
-static bool
-same_drills (const CarpaceBlock *a, const CarpaceBlock *b)
-{
-  for (int32_t i = 0; i < a->n_parts; i++)
-    if (a->parts[i].drill != b->parts[i].drill)
-      return false;
-  return true;
-}
-
 /* A part moved on or back: the first that differs went there, or came from there. */
 static void
 take_order_of_drills (Taking *taking, int32_t block)
@@ -74,13 +65,13 @@ take_order_of_drills (Taking *taking, int32_t block)
   CarpaceBlock *now = &taking->now->blocks[block];
   const CarpaceBlock *want = &taking->want->blocks[block];
 
-  for (int32_t from = 0; from < now->n_parts && !same_drills (now, want); from++)
+  for (int32_t from = 0; from < now->n_parts && !carpace_edits_same_drills (now, want); from++)
     for (int32_t to = 0; to < now->n_parts; to++)
       {
         g_autofree CarpacePlan *tried = g_memdup2 (taking->now, sizeof *taking->now);
 
         carpace_plan_try_move_part (tried, block, from, to);
-        if (!same_drills (&tried->blocks[block], want))
+        if (!carpace_edits_same_drills (&tried->blocks[block], want))
           continue;
         carpace_edits_add (&taking->edits, (CarpacePlanEdit) { .kind = CARPACE_EDIT_MOVE, .to = to }, NULL, "blocks[%d].drills[%d]", block, from);
         *now = tried->blocks[block];
@@ -158,10 +149,11 @@ CarpacePlanEditEnd
 carpace_planner_take (CarpacePlanner *planner)
 {
   g_autofree CarpacePlan *want = g_steal_pointer (&planner->tried);
+  const GBytes *before = carpace_planner_bytes (planner);
   CarpacePlanEditEnd end = want != NULL ? take_plan (planner, want) : CARPACE_EDIT_DONE;
 
-  if (want != NULL)
-    carpace_planner_tried (planner);
+  if (want != NULL && carpace_planner_bytes (planner) == before)
+    carpace_planner_tried (planner); /* nothing came of it: the plan is what it was */
   return end;
 }
 

@@ -145,8 +145,8 @@ carpace_planner_faults (const CarpacePlanner *planner)
   return planner->faults;
 }
 
-static bool
-is_within (const char *inner, const char *path)
+bool
+carpace_planner_is_within (const char *inner, const char *path)
 {
   size_t n = strlen (path);
 
@@ -162,7 +162,7 @@ carpace_planner_fault_at (const CarpacePlanner *planner, const char *path)
     {
       const CarpacePlannerFault *fault = planner->faults->pdata[i];
 
-      if (is_within (fault->path, path) && (found == NULL || (found->warning && !fault->warning)))
+      if (carpace_planner_is_within (fault->path, path) && (found == NULL || (found->warning && !fault->warning)))
         found = fault;
     }
   return found;

@@ -60,6 +60,9 @@ bool carpace_planner_can_edit (const CarpacePlanner *planner);
 /** CarpacePlannerFault, in the order of the file. */
 const GPtrArray *carpace_planner_faults (const CarpacePlanner *planner);
 
+/** Whether the path @inner is @path, or of what stands there. */
+bool carpace_planner_is_within (const char *inner, const char *path);
+
 /** The first fault, else the first warning, of what stands at @path or within it; NULL where there is none. */
 const CarpacePlannerFault *carpace_planner_fault_at (const CarpacePlanner *planner, const char *path);
 

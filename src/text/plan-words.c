@@ -19,17 +19,19 @@ blocks_are_equal (const CarpacePlan *plan)
   return true;
 }
 
-static char *
-limits (const CarpacePlan *plan)
+char *
+carpace_text_plan_limits (const CarpacePlan *plan, int32_t most)
 {
   GString *list = g_string_new (NULL);
 
-  for (int32_t i = 0; i < plan->n_blocks; i++)
+  for (int32_t i = 0; i < plan->n_blocks && i < most; i++)
     {
       g_autofree char *limit = carpace_text_duration (plan->blocks[i].limit_ms);
 
       g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", limit);
     }
+  if (plan->n_blocks > most)
+    g_string_append (list, " …");
   return g_string_free (list, FALSE);
 }
 
@@ -38,7 +40,7 @@ static char *
 blocks (const CarpacePlan *plan)
 {
   bool equal = blocks_are_equal (plan);
-  g_autofree char *each = equal ? carpace_text_duration (plan->blocks[0].limit_ms) : limits (plan);
+  g_autofree char *each = equal ? carpace_text_duration (plan->blocks[0].limit_ms) : carpace_text_plan_limits (plan, plan->n_blocks);
 
   if (plan->n_blocks == 1)
     return g_strdup (_("in one block"));

@@ -25,6 +25,9 @@ char *carpace_text_plan_value (const CarpacePlan *plan, CarpacePlanKey key);
 /** What @drill has at @key: "12 %", "25° extension". */
 char *carpace_text_drill_value (const CarpaceDrill *drill, CarpaceDrillKey key);
 
+/** The limits of its blocks, the first @most of them: "30 min, 20 min, 10 min". */
+char *carpace_text_plan_limits (const CarpacePlan *plan, int32_t most);
+
 /** The drills of block @block with their shares: "Corner to corner 70 %, Lantern 30 %". */
 char *carpace_text_block_drills (const CarpacePlan *plan, int32_t block);
 

@@ -6,7 +6,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "text/duration.h"
+#include "text/plan-words.h"
 
 #define SHOWN 8 /* limits that are named */
 
@@ -22,25 +22,10 @@ carpace_text_split_into (int32_t into)
     }
 }
 
-static char *
-limits_of (const CarpacePlan *plan)
-{
-  GString *text = g_string_new (NULL);
-
-  for (int32_t i = 0; i < plan->n_blocks && i < SHOWN; i++)
-    {
-      g_autofree char *limit = carpace_text_duration (plan->blocks[i].limit_ms);
-      g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", limit);
-    }
-  if (plan->n_blocks > SHOWN)
-    g_string_append (text, " …");
-  return g_string_free (text, FALSE);
-}
-
 char *
 carpace_text_split_side (const char *name, const CarpacePlan *plan, const CarpaceDayLoad *load)
 {
-  g_autofree char *limits = limits_of (plan);
+  g_autofree char *limits = carpace_text_plan_limits (plan, SHOWN);
   double highest = 0;
 
   for (int32_t i = 0; i < plan->n_blocks; i++)

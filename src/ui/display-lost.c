@@ -27,26 +27,25 @@ hung_up (gint fd, GIOCondition condition, gpointer user)
   return G_SOURCE_REMOVE;
 }
 
-guint
+void
 carpace_display_on_lost (void (*lost) (void *user), void *user)
 {
   GdkDisplay *display = gdk_display_get_default ();
   Listener *listener;
 
   if (!GDK_IS_WAYLAND_DISPLAY (display))
-    return 0;
+    return;
   listener = g_new (Listener, 1);
   *listener = (Listener) { lost, user };
-  return g_unix_fd_add_full (G_PRIORITY_HIGH, wl_display_get_fd (gdk_wayland_display_get_wl_display (display)), G_IO_HUP | G_IO_ERR,
-                             hung_up, listener, g_free);
+  g_unix_fd_add_full (G_PRIORITY_HIGH, wl_display_get_fd (gdk_wayland_display_get_wl_display (display)), G_IO_HUP | G_IO_ERR,
+                      hung_up, listener, g_free);
 }
 
 #else
 
-guint
+void
 carpace_display_on_lost (void (*lost) (void *user), void *user)
 {
-  return 0;
 }
 
 #endif

@@ -6,7 +6,7 @@
 #include <glib.h>
 
 /** Calls @lost, once, when the default display's compositor has gone, before GDK looks. Nothing may be drawn any more;
- * the main loop is to be left. No effect on X11. @return a source, 0 where there is none */
-guint carpace_display_on_lost (void (*lost) (void *user), void *user);
+ * the main loop is to be left. No effect on X11. */
+void carpace_display_on_lost (void (*lost) (void *user), void *user);
 
 #endif

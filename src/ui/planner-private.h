@@ -37,7 +37,6 @@ struct CarpacePlannerWindow
   CarpacePlannerNumbers *numbers;
   CarpacePlannerMade pages[CARPACE_PLANNER_PAGES];
   int n_pages;
-  guint redraw; /* a source */
 };
 
 /* planner-files.c */

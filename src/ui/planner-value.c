@@ -179,18 +179,10 @@ carpace_planner_value_set_path (CarpacePlannerValue *value, const char *path, co
   carpace_planner_value_show (value);
 }
 
-const char *
-carpace_planner_value_path (const CarpacePlannerValue *value)
-{
-  return value->path;
-}
-
 bool
 carpace_planner_value_has (const CarpacePlannerValue *value, const char *path)
 {
-  size_t n = value->path != NULL ? strlen (value->path) : 0;
-
-  return n > 0 && strncmp (value->path, path, n) == 0 && (path[n] == '\0' || path[n] == '[' || path[n] == '.');
+  return value->path != NULL && carpace_planner_is_within (path, value->path);
 }
 
 void

@@ -30,7 +30,6 @@ void carpace_planner_value_lockable (CarpacePlannerValue *value);
 
 /** Which value it is, as plan-edit.h has paths. @param spoken what assistive technology calls it; NULL: its label */
 void carpace_planner_value_set_path (CarpacePlannerValue *value, const char *path, const char *spoken);
-const char *carpace_planner_value_path (const CarpacePlannerValue *value);
 
 /** Shows it anew; what is being typed stays. */
 void carpace_planner_value_show (CarpacePlannerValue *value);

@@ -79,26 +79,32 @@ static void
 draft_answered (void *self, bool yes)
 {
   Program *program = self;
-  GBytes *left = g_steal_pointer (&program->offered);
+  g_autoptr (GBytes) left = g_steal_pointer (&program->offered);
   gsize n;
   const char *bytes = g_bytes_get_data (left, &n);
-  char *text = g_strndup (bytes, n);
+  g_autofree char *text = g_strndup (bytes, n);
 
   if (yes)
     carpace_planner_write (program->planner, text);
   write_draft (program);
-  g_free (text);
-  g_bytes_unref (left);
 }
 
-/* Of the document that is open now. */
+/* Of the document that is open now: what was asked about the one before stays in its draft, and is asked when that is
+ * opened again. */
 static void
-have_draft (Program *program)
+open_draft (Program *program)
 {
   g_clear_handle_id (&program->drafting, g_source_remove);
   g_clear_pointer (&program->offered, g_bytes_unref);
+  carpace_planner_window_say_nothing (program->window);
   carpace_draft_free (program->draft);
   program->draft = carpace_draft_open (program->path, NULL);
+}
+
+static void
+have_draft (Program *program)
+{
+  open_draft (program);
   program->offered = program->draft != NULL ? carpace_draft_left (program->draft) : NULL;
   if (program->offered != NULL && g_bytes_equal (program->offered, carpace_planner_bytes (program->planner)))
     {
@@ -182,8 +188,7 @@ save (void *self, const char *path, char **ret_why)
     {
       forget (program);
       have_path (program, path);
-      carpace_draft_free (program->draft);
-      program->draft = carpace_draft_open (program->path, NULL);
+      open_draft (program);
     }
   carpace_planner_saved (program->planner);
   return CARPACE_FILE_FINE;

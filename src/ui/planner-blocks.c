@@ -357,6 +357,6 @@ carpace_planner_add_blocks (CarpacePlannerWindow *window)
   page->window = window;
   page->planner = carpace_planner_of (window);
   page->parts = g_ptr_array_new_with_free_func (g_free);
-  carpace_planner_window_add_page (window, &(CarpacePlannerPage) { .title = _("Blocks"), .self = page, .make = make, .changed = changed,
+  carpace_planner_window_add_page (window, &(CarpacePlannerPage) { .title = _("Blocks"), .self = page, .make = make, .changed = changed, .of_chosen = true,
                                                                      .jump = jump, .free = freed });
 }

@@ -15,6 +15,7 @@
 
 #define LIST_WIDE 300
 #define MOST_EFFORT 10.0
+#define TAKEN_AFTER_MS 300 /* of the slider standing still: one step to be undone, not one for each on the way */
 
 typedef struct
 {
@@ -30,6 +31,7 @@ typedef struct
   CarpacePlannerValue *values[CARPACE_N_DRILL_KEYS];
   Row rows[CARPACE_PLAN_DRILLS];
   int32_t n_rows;
+  guint taking; /* a source: the effort that is tried becomes a change */
   bool showing;
 } Page;
 
@@ -46,6 +48,7 @@ done (Page *page, CarpacePlanEditEnd end)
 }
 
 static void changed (void *self);
+static void settle (void *self);
 
 /* ---- the list ---- */
 
@@ -54,6 +57,7 @@ row_toggled (GtkToggleButton *button, Page *page)
 {
   if (page->showing || !gtk_toggle_button_get_active (button))
     return;
+  settle (page);
   for (int32_t i = 0; i < page->n_rows; i++)
     if (page->rows[i].button == GTK_WIDGET (button))
       page->chosen = i;
@@ -118,8 +122,10 @@ static void
 added (Page *page)
 {
   int32_t n = page->n_rows;
-  CarpacePlanEditEnd end = carpace_planner_add_drill (page->planner, _("New drill"));
+  CarpacePlanEditEnd end;
 
+  settle (page);
+  end = carpace_planner_add_drill (page->planner, _("New drill"));
   if (end == CARPACE_EDIT_DONE)
     page->chosen = n;
   changed (page);
@@ -130,8 +136,10 @@ static void
 duplicated (Page *page)
 {
   g_autofree char *name = g_strdup_printf (_("%s, again"), plan_of (page)->drills[page->chosen].name);
-  CarpacePlanEditEnd end = carpace_planner_duplicate_drill (page->planner, page->chosen, name);
+  CarpacePlanEditEnd end;
 
+  settle (page);
+  end = carpace_planner_duplicate_drill (page->planner, page->chosen, name);
   if (end == CARPACE_EDIT_DONE)
     page->chosen++;
   changed (page);
@@ -141,8 +149,10 @@ duplicated (Page *page)
 static void
 move (Page *page, int32_t by)
 {
-  CarpacePlanEditEnd end = carpace_planner_move_drill (page->planner, page->chosen, page->chosen + by);
+  CarpacePlanEditEnd end;
 
+  settle (page);
+  end = carpace_planner_move_drill (page->planner, page->chosen, page->chosen + by);
   if (end == CARPACE_EDIT_DONE)
     page->chosen += by;
   changed (page);
@@ -164,6 +174,7 @@ moved_later (Page *page)
 static void
 removed (Page *page)
 {
+  settle (page);
   if (carpace_planner_is_alone (page->planner, page->chosen))
     carpace_planner_window_say (page->window, _("A block has no other drill: give it one first."));
   else
@@ -177,6 +188,7 @@ type (Page *page, CarpaceDrillKey key, const char *text)
 {
   g_autofree char *path = g_strdup_printf ("drills[%d].%s", page->chosen, carpace_name (CARPACE_WORDS_DRILL_KEY, (int32_t) key));
 
+  settle (page);
   done (page, carpace_planner_type (page->planner, path, text, NULL));
 }
 
@@ -186,32 +198,6 @@ tapped (void *self, double per_min)
   g_autofree char *text = g_strdup_printf ("%.0f /min", per_min);
 
   type (self, CARPACE_DRILL_EFFORTS, text);
-}
-
-static void
-wrist_turned (void *self, double deg, bool is_done)
-{
-  Page *page = self;
-  CarpacePlan *plan = carpace_planner_try (page->planner);
-
-  if (plan == NULL)
-    return;
-  carpace_plan_try_wrist (plan, page->chosen, deg);
-  if (is_done)
-    done (page, carpace_planner_take (page->planner));
-  else
-    carpace_planner_tried (page->planner);
-}
-
-static void
-effort_moved (GtkRange *range, Page *page)
-{
-  CarpacePlan *plan = page->showing ? NULL : carpace_planner_try (page->planner);
-
-  if (plan == NULL)
-    return;
-  carpace_plan_try_effort (plan, page->chosen, gtk_range_get_value (range));
-  done (page, carpace_planner_take (page->planner));
 }
 
 /* ---- the chosen one ---- */
@@ -233,6 +219,71 @@ show_drawn (Page *page, const CarpaceDrill *drill)
                           plan_of (page)->side == CARPACE_SIDE_LEFT, spoken);
 }
 
+/* What is tried is seen at once, here as on the rail. */
+static void
+tried (Page *page)
+{
+  carpace_planner_tried (page->planner);
+  page->showing = true;
+  show_row (page, page->chosen);
+  show_drawn (page, &plan_of (page)->drills[page->chosen]);
+  carpace_planner_value_show (page->values[CARPACE_DRILL_INTENSITY]);
+  page->showing = false;
+}
+
+static void
+wrist_turned (void *self, double deg, bool is_done)
+{
+  Page *page = self;
+  CarpacePlan *plan = carpace_planner_try (page->planner);
+
+  if (plan == NULL)
+    return;
+  carpace_plan_try_wrist (plan, page->chosen, deg);
+  if (is_done)
+    done (page, carpace_planner_take (page->planner));
+  else
+    tried (page);
+}
+
+static void
+settle (void *self)
+{
+  Page *page = self;
+
+  if (page->taking == 0)
+    return;
+  g_clear_handle_id (&page->taking, g_source_remove);
+  done (page, carpace_planner_take (page->planner));
+}
+
+static gboolean
+take_later (gpointer user)
+{
+  settle (user);
+  return G_SOURCE_REMOVE;
+}
+
+static gboolean
+effort_left (GtkWidget *range, GdkEvent *event, Page *page)
+{
+  settle (page);
+  return FALSE;
+}
+
+static void
+effort_moved (GtkRange *range, Page *page)
+{
+  CarpacePlan *plan = page->showing ? NULL : carpace_planner_try (page->planner);
+
+  if (plan == NULL)
+    return;
+  carpace_plan_try_effort (plan, page->chosen, gtk_range_get_value (range));
+  g_clear_handle_id (&page->taking, g_source_remove);
+  page->taking = g_timeout_add (TAKEN_AFTER_MS, take_later, page);
+  tried (page);
+}
+
 static void
 show_values (Page *page)
 {
@@ -250,6 +301,7 @@ changed (void *self)
   Page *page = self;
   const CarpacePlan *plan = plan_of (page);
 
+  g_clear_handle_id (&page->taking, g_source_remove); /* what was tried is taken, or gone */
   gtk_widget_set_sensitive (page->beside, plan != NULL);
   gtk_widget_set_sensitive (page->editor, plan != NULL);
   if (plan == NULL)
@@ -338,6 +390,7 @@ add_effort (Page *page)
   gtk_widget_set_size_request (page->effort, 280, 44);
   carpace_card_name (page->effort, _("Effort, 0 to 10"), NULL);
   g_signal_connect (page->effort, "value-changed", G_CALLBACK (effort_moved), page);
+  g_signal_connect (page->effort, "focus-out-event", G_CALLBACK (effort_left), page);
   gtk_box_pack_start (GTK_BOX (row), page->effort_words, TRUE, TRUE, 0);
   gtk_box_pack_start (GTK_BOX (row), page->effort, FALSE, FALSE, 0);
   carpace_part_append (page->editor, row, 0);
@@ -397,6 +450,15 @@ make (void *self)
   return scrolled;
 }
 
+static void
+freed (gpointer self)
+{
+  Page *page = self;
+
+  g_clear_handle_id (&page->taking, g_source_remove);
+  g_free (page);
+}
+
 void
 carpace_planner_add_drills (CarpacePlannerWindow *window)
 {
@@ -405,5 +467,5 @@ carpace_planner_add_drills (CarpacePlannerWindow *window)
   page->window = window;
   page->planner = carpace_planner_of (window);
   carpace_planner_window_add_page (window, &(CarpacePlannerPage) { .title = _("Drills"), .self = page, .make = make, .changed = changed,
-                                                                     .jump = jump, .free = g_free });
+                                                                     .settle = settle, .jump = jump, .free = freed });
 }

@@ -53,11 +53,17 @@ typed (Page *page)
   page->taking = g_timeout_add (TAKEN_AFTER_MS, take_later, page);
 }
 
+static void
+settle (void *self)
+{
+  if (((Page *) self)->taking != 0)
+    take (self);
+}
+
 static gboolean
 left (GtkWidget *view, GdkEvent *event, Page *page)
 {
-  if (page->taking != 0)
-    take (page);
+  settle (page);
   return FALSE;
 }
 
@@ -135,6 +141,6 @@ carpace_planner_add_file (CarpacePlannerWindow *window)
   Page *page = g_new0 (Page, 1);
 
   page->window = window;
-  carpace_planner_window_add_page (window, &(CarpacePlannerPage) { .title = _("File"), .self = page, .make = make, .changed = changed,
+  carpace_planner_window_add_page (window, &(CarpacePlannerPage) { .title = _("File"), .self = page, .make = make, .changed = changed, .settle = settle,
                                                                      .jump_to = jump_to, .free = freed });
 }

@@ -59,6 +59,7 @@ carpace_planner_files_may_go (CarpacePlannerWindow *window)
   g_autofree char *name = carpace_planner_files_name (window);
   g_autofree char *text = g_strdup_printf (_("Save the changes to “%s”?"), name);
 
+  carpace_planner_window_settle (window);
   if (!carpace_planner_is_unsaved (window->given.planner))
     return true;
   switch (ask (window, text, _("What is not saved is gone once this window is closed."), labels, answers, 3, SAVE))
@@ -161,6 +162,7 @@ carpace_planner_files_save_as (CarpacePlannerWindow *window)
     = gtk_file_chooser_native_new (_("Save the plan"), GTK_WINDOW (window->window), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), NULL);
   const char *path = window->given.path (window->given.self);
 
+  carpace_planner_window_settle (window);
   add_filters (GTK_FILE_CHOOSER (native));
   gtk_file_chooser_set_do_overwrite_confirmation (GTK_FILE_CHOOSER (native), TRUE);
   if (path != NULL)
@@ -180,6 +182,7 @@ carpace_planner_files_save_as (CarpacePlannerWindow *window)
 void
 carpace_planner_files_save (CarpacePlannerWindow *window)
 {
+  carpace_planner_window_settle (window);
   if (window->given.path (window->given.self) == NULL)
     carpace_planner_files_save_as (window);
   else

@@ -7,6 +7,7 @@
  *   planner-value.c    one value, on any of them
  *   planner-rail.c     the day along the rail
  *   planner-numbers.c  what it asks, beside it
+ *   planner-said.c     what is said and asked above it
  *   planner-parts.c    labels, buttons, rows
  */
 #ifndef CARPACE_UI_PLANNER_PRIVATE_H
@@ -15,6 +16,7 @@
 #include "ui/planner-numbers.h"
 #include "ui/planner-pages.h"
 #include "ui/planner-rail.h"
+#include "ui/planner-said.h"
 #include "ui/planner-window.h"
 
 #define CARPACE_PLANNER_PAGES 8
@@ -23,21 +25,22 @@ typedef struct
 {
   CarpacePlannerPage page;
   GtkWidget *holder;
-  bool made;
+  bool made, stale; /* stale: the plan was changed since it was seen */
 } CarpacePlannerMade;
 
 struct CarpacePlannerWindow
 {
   CarpacePlannerGiven given;
   GtkWidget *window, *header, *undo, *redo, *save, *headline, *notebook;
-  GtkWidget *bar, *bar_words, *bar_yes, *bar_no; /* what is said above the rail */
-  void (*answer) (void *user, bool yes);         /* NULL: nothing is asked */
-  void *answer_user;
+  CarpacePlannerSaid *said;
   CarpacePlannerRail *rail;
   CarpacePlannerNumbers *numbers;
   CarpacePlannerMade pages[CARPACE_PLANNER_PAGES];
   int n_pages;
 };
+
+/* What was typed or moved and not taken yet becomes a change: before anything is saved, undone or asked about. */
+void carpace_planner_window_settle (CarpacePlannerWindow *window);
 
 /* planner-files.c */
 GtkWidget *carpace_planner_files_menu (CarpacePlannerWindow *window);

@@ -45,6 +45,15 @@ left (GtkWidget *entry, GdkEvent *event, CarpacePlannerValue *value)
   return FALSE;
 }
 
+void
+carpace_planner_value_settle (GtkWidget *focus)
+{
+  CarpacePlannerValue *value = focus != NULL ? g_object_get_data (G_OBJECT (focus), "planner-value") : NULL;
+
+  if (value != NULL)
+    take (value);
+}
+
 static void
 step (CarpacePlannerValue *value, int by)
 {
@@ -202,6 +211,7 @@ entry_new (CarpacePlannerValue *value)
 {
   GtkWidget *entry = value->entry = gtk_entry_new ();
 
+  g_object_set_data (G_OBJECT (entry), "planner-value", value);
   gtk_entry_set_width_chars (GTK_ENTRY (entry), ENTRY_CHARS);
   gtk_widget_set_valign (entry, GTK_ALIGN_CENTER);
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (take), value);

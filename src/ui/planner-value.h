@@ -31,6 +31,9 @@ void carpace_planner_value_lockable (CarpacePlannerValue *value);
 /** Which value it is, as plan-edit.h has paths. @param spoken what assistive technology calls it; NULL: its label */
 void carpace_planner_value_set_path (CarpacePlannerValue *value, const char *path, const char *spoken);
 
+/** What is typed there is taken, if @focus is a value's entry. @param focus may be NULL */
+void carpace_planner_value_settle (GtkWidget *focus);
+
 /** Shows it anew; what is being typed stays. */
 void carpace_planner_value_show (CarpacePlannerValue *value);
 

@@ -15,74 +15,23 @@
 
 /* ---- what is said ---- */
 
-static void
-put_bar_away (CarpacePlannerWindow *window, bool yes)
-{
-  void (*answer) (void *user, bool yes) = window->answer;
-
-  window->answer = NULL;
-  gtk_widget_hide (window->bar);
-  if (answer != NULL)
-    answer (window->answer_user, yes);
-}
-
-static void
-bar_yes (CarpacePlannerWindow *window)
-{
-  put_bar_away (window, true);
-}
-
-static void
-bar_no (CarpacePlannerWindow *window)
-{
-  put_bar_away (window, false);
-}
-
-static void
-show_bar (CarpacePlannerWindow *window, const char *text, const char *yes, const char *no)
-{
-  carpace_card_say (window->bar_words, text);
-  gtk_widget_set_visible (window->bar_yes, yes != NULL);
-  if (yes != NULL)
-    carpace_part_say_button (window->bar_yes, yes);
-  carpace_part_say_button (window->bar_no, no);
-  gtk_widget_show (window->bar);
-}
-
 void
 carpace_planner_window_say (CarpacePlannerWindow *window, const char *text)
 {
-  window->answer = NULL;
-  show_bar (window, text, NULL, _("Put away"));
+  carpace_planner_said_say (window->said, text);
 }
 
 void
 carpace_planner_window_ask (CarpacePlannerWindow *window, const char *text, const char *yes, const char *no,
                             void (*answer) (void *user, bool yes), void *user)
 {
-  show_bar (window, text, yes, no);
-  window->answer = answer;
-  window->answer_user = user;
+  carpace_planner_said_ask (window->said, text, yes, no, answer, user);
 }
 
-static GtkWidget *
-make_bar (CarpacePlannerWindow *window)
+void
+carpace_planner_window_say_nothing (CarpacePlannerWindow *window)
 {
-  GtkWidget *bar = window->bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-
-  gtk_style_context_add_class (gtk_widget_get_style_context (bar), "carpace-said");
-  window->bar_words = carpace_part_words ("", NULL);
-  atk_object_set_role (gtk_widget_get_accessible (window->bar_words), ATK_ROLE_ALERT);
-  window->bar_yes = carpace_part_button ("");
-  window->bar_no = carpace_part_button ("");
-  g_signal_connect_swapped (window->bar_yes, "clicked", G_CALLBACK (bar_yes), window);
-  g_signal_connect_swapped (window->bar_no, "clicked", G_CALLBACK (bar_no), window);
-  gtk_box_pack_start (GTK_BOX (bar), window->bar_words, TRUE, TRUE, 0);
-  gtk_box_pack_start (GTK_BOX (bar), window->bar_no, FALSE, FALSE, 0);
-  gtk_box_pack_start (GTK_BOX (bar), window->bar_yes, FALSE, FALSE, 0);
-  gtk_widget_show_all (bar);
-  gtk_widget_hide (bar);
-  return bar;
+  carpace_planner_said_nothing (window->said);
 }
 
 /* ---- the plan is another ---- */
@@ -116,11 +65,30 @@ say_headline (CarpacePlannerWindow *window)
 }
 
 static void
-tell_pages (CarpacePlannerWindow *window)
+tell_page (CarpacePlannerMade *made)
 {
+  made->stale = false;
+  if (made->page.changed != NULL)
+    made->page.changed (made->page.self);
+}
+
+/* Only the one that is seen; the others once they are. */
+static void
+tell_pages (CarpacePlannerWindow *window, bool of_plan)
+{
+  int seen = gtk_notebook_get_current_page (GTK_NOTEBOOK (window->notebook));
+
   for (int i = 0; i < window->n_pages; i++)
-    if (window->pages[i].made && window->pages[i].page.changed != NULL)
-      window->pages[i].page.changed (window->pages[i].page.self);
+    {
+      CarpacePlannerMade *made = &window->pages[i];
+
+      if (!made->made || (!of_plan && !made->page.of_chosen))
+        continue;
+      if (i == seen)
+        tell_page (made);
+      else
+        made->stale = true;
+    }
 }
 
 /* At once: what is dragged is to be seen in the frame it is dragged in. */
@@ -137,14 +105,14 @@ changed (void *user)
   say_title (window);
   gtk_widget_set_sensitive (window->undo, carpace_planner_can_undo (window->given.planner));
   gtk_widget_set_sensitive (window->redo, carpace_planner_can_redo (window->given.planner));
-  tell_pages (window);
+  tell_pages (window, true);
   window->given.changed (window->given.self);
 }
 
 static void
 chosen (void *self)
 {
-  tell_pages (self);
+  tell_pages (self, false);
 }
 
 static void
@@ -156,7 +124,10 @@ done (void *self, CarpacePlanEditEnd end)
     {
     case CARPACE_EDIT_DONE: return;
     case CARPACE_EDIT_NOT_THERE:
-      carpace_planner_window_say (window, _("These blocks are worked out by the plan's split. Write them out first, on the page of the day; then each can be changed."));
+      if (!carpace_planner_is_sound (window->given.planner))
+        carpace_planner_window_say (window, _("First put right what is wrong in the file: it stands beside the rail."));
+      else
+        carpace_planner_window_say (window, _("These blocks are worked out by the plan's split. Write them out first, on the page of blocks; then each can be changed."));
       return;
     case CARPACE_EDIT_TOO_LARGE:
       carpace_planner_window_say (window, _("The file would be larger than a plan may be, 256 KiB."));
@@ -182,13 +153,14 @@ make_page (CarpacePlannerWindow *window, int i)
 {
   CarpacePlannerMade *made = &window->pages[i];
 
-  if (made->made)
-    return;
-  made->made = true;
-  gtk_container_add (GTK_CONTAINER (made->holder), made->page.make (made->page.self));
-  gtk_widget_show_all (made->holder);
-  if (made->page.changed != NULL)
-    made->page.changed (made->page.self);
+  if (!made->made)
+    {
+      made->made = made->stale = true;
+      gtk_container_add (GTK_CONTAINER (made->holder), made->page.make (made->page.self));
+      gtk_widget_show_all (made->holder);
+    }
+  if (made->stale)
+    tell_page (made);
 }
 
 static void
@@ -288,15 +260,27 @@ carpace_planner_begin_at (CarpacePlannerWindow *window, int32_t minutes)
 
 /* ---- how it is built ---- */
 
+/* What is typed where the focus is has not been left yet. */
+void
+carpace_planner_window_settle (CarpacePlannerWindow *window)
+{
+  carpace_planner_value_settle (gtk_window_get_focus (GTK_WINDOW (window->window)));
+  for (int i = 0; i < window->n_pages; i++)
+    if (window->pages[i].made && window->pages[i].page.settle != NULL)
+      window->pages[i].page.settle (window->pages[i].page.self);
+}
+
 static void
 undo (CarpacePlannerWindow *window)
 {
+  carpace_planner_window_settle (window);
   carpace_planner_undo (window->given.planner);
 }
 
 static void
 redo (CarpacePlannerWindow *window)
 {
+  carpace_planner_window_settle (window);
   carpace_planner_redo (window->given.planner);
 }
 
@@ -379,7 +363,8 @@ make_body (CarpacePlannerWindow *window)
   gtk_box_pack_start (GTK_BOX (row), make_left (window), TRUE, TRUE, 0);
   gtk_box_pack_start (GTK_BOX (row), gtk_separator_new (GTK_ORIENTATION_VERTICAL), FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (row), beside, FALSE, FALSE, 0);
-  gtk_box_pack_start (GTK_BOX (all), make_bar (window), FALSE, FALSE, 0);
+  window->said = carpace_planner_said_new ();
+  gtk_box_pack_start (GTK_BOX (all), carpace_planner_said_widget (window->said), FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (all), row, TRUE, TRUE, 0);
   gtk_widget_show (all);
   gtk_widget_show_all (row);

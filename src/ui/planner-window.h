@@ -37,7 +37,9 @@ typedef struct
   const char *title;
   void *self;
   GtkWidget *(*make) (void *self);       /**< when it is shown first */
-  void (*changed) (void *self);          /**< the plan is another; only once it is made. NULL: it does not care */
+  void (*changed) (void *self);          /**< the plan is another; once it is made, and only while it is seen. NULL: it does not care */
+  bool of_chosen;                        /**< it shows what is chosen on the rail: that is told, too */
+  void (*settle) (void *self);           /**< what waits to be taken is to be taken now; NULL: nothing ever waits */
   bool (*jump) (void *self, const char *path); /**< shows what stands at @path, if it is here; NULL: nothing ever is */
   bool (*jump_to) (void *self, int32_t line, int32_t column); /**< for what no page has; NULL: it does not show the file */
   void (*free) (void *self);                   /**< after the window's widgets are gone; NULL: nothing is to be freed */
@@ -51,12 +53,15 @@ void carpace_planner_window_add_page (CarpacePlannerWindow *window, const Carpac
 
 void carpace_planner_window_show (CarpacePlannerWindow *window);
 
-/** Says something above the rail, until it is put away or the next thing is said. */
+/** Says something above the rail, until it is put away or the next thing is said. A question stays where it is. */
 void carpace_planner_window_say (CarpacePlannerWindow *window, const char *text);
 
 /** The same with a question. @answer is told which was pressed: true for @yes. */
 void carpace_planner_window_ask (CarpacePlannerWindow *window, const char *text, const char *yes, const char *no,
                                  void (*answer) (void *user, bool yes), void *user);
+
+/** What is said or asked is about another plan now: it is put away, and nobody answers. */
+void carpace_planner_window_say_nothing (CarpacePlannerWindow *window);
 
 /** Closes it as its close button does: what is unsaved is asked about. */
 void carpace_planner_window_close (CarpacePlannerWindow *window);

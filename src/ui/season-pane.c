@@ -36,7 +36,8 @@ struct CarpaceSeasonPane
   GtkWidget *root, *box, *player, *n_weeks, *seed, *other, *fault, *open, *rail_of[2];
   Side side[2];
   int32_t chosen;
-  guint later;
+  guint later; /* a source */
+  bool shown;
 };
 
 static const char *const players[CARPACE_N_PLAYERS] = {
@@ -249,6 +250,7 @@ carpace_season_pane_show_now (CarpaceSeasonPane *pane)
   g_clear_handle_id (&pane->later, g_source_remove);
   if (pane->root == NULL)
     return;
+  pane->shown = true;
   take_plan (pane);
   for (int i = 0; i < 2; i++)
     {
@@ -274,7 +276,9 @@ later (gpointer user)
 void
 carpace_season_pane_changed (CarpaceSeasonPane *pane)
 {
-  if (pane->root != NULL && pane->later == 0)
+  if (pane->root != NULL && !pane->shown)
+    carpace_season_pane_show_now (pane);
+  else if (pane->root != NULL && pane->later == 0)
     pane->later = g_idle_add (later, pane);
 }
 
@@ -497,9 +501,6 @@ GtkWidget *
 carpace_season_pane_widget (CarpaceSeasonPane *pane)
 {
   if (pane->root == NULL)
-    {
-      make (pane);
-      carpace_season_pane_show_now (pane);
-    }
+    make (pane);
   return pane->root;
 }

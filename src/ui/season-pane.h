@@ -24,10 +24,10 @@ typedef struct
 CarpaceSeasonPane *carpace_season_pane_new (const CarpaceSeasonPaneGiven *given);
 void carpace_season_pane_free (CarpaceSeasonPane *pane);
 
-/** Its widget, made when it is asked for first. */
+/** Its widget, made when it is asked for first; it shows weeks from the first change on that it is told of. */
 GtkWidget *carpace_season_pane_widget (CarpaceSeasonPane *pane);
 
-/** The plan is another: its weeks are rehearsed anew, once nothing else is to be done. */
+/** The plan is another: its weeks are rehearsed, the first time at once, then once nothing else is to be done. */
 void carpace_season_pane_changed (CarpaceSeasonPane *pane);
 
 /** Rehearses and shows now. For tests and the bench. */

@@ -55,6 +55,7 @@ set_up (void **state)
   desk->window = gtk_window_new (GTK_WINDOW_TOPLEVEL);
   gtk_window_set_default_size (GTK_WINDOW (desk->window), 1180, 760);
   gtk_container_add (GTK_CONTAINER (desk->window), carpace_season_pane_widget (desk->pane));
+  carpace_season_pane_changed (desk->pane);
   gtk_widget_show (desk->window);
   display_settle ();
   *state = desk;

@@ -31,6 +31,16 @@ typedef struct
   double length;          /**< of the whole rail */
 } CarpacePlanRail;
 
+/** How many intermissions on air are shown. */
+#define CARPACE_AIR_BREAKS 96
+
+/** Intermissions on air, ms since the first block began. */
+typedef struct
+{
+  int32_t n;
+  int64_t from_ms[CARPACE_AIR_BREAKS], to_ms[CARPACE_AIR_BREAKS];
+} CarpaceAirBreaks;
+
 /** @param longest_ms what is 1 along the rail; 0: the plan's longest block with its rests */
 void carpace_plan_rail (const CarpacePlan *plan, int64_t longest_ms, CarpacePlanRail *ret_rail);
 

@@ -12,6 +12,7 @@
 /* Of the text's size. */
 #define MARGIN 1.2
 #define TITLE 0.3        /* its upper edge */
+#define AIR 1.95         /* a flag above the rail: as long as the intermission */
 #define BAR_FROM 2.0     /* an end bar */
 #define TUBE_FROM 2.7
 #define TUBE_TO 6.3
@@ -422,6 +423,25 @@ paint_reserve (const CarpacePlanPaint *paint)
   paint_lowest (paint);
 }
 
+/* ---- on air ---- */
+
+/* A point where it begins, a line as long as it lasts: told from an end bar by standing above the rail alone. */
+static void
+paint_air (const CarpacePlanPaint *paint, int32_t i)
+{
+  double em = paint->em, from = x_of (paint, carpace_plan_rail_at (&paint->rail, paint->air.from_ms[i]));
+  double to = x_of (paint, carpace_plan_rail_at (&paint->rail, paint->air.to_ms[i])), side = paint->mirrored ? -1 : 1;
+
+  cairo_move_to (paint->cr, from, TUBE_FROM * em - 1);
+  cairo_line_to (paint->cr, from - 0.35 * em, AIR * em);
+  cairo_line_to (paint->cr, side * fmax (side * to, side * (from + side * 0.35 * em)), AIR * em);
+  cairo_line_to (paint->cr, side * fmax (side * to, side * (from + side * 0.35 * em)), (AIR + 0.22) * em);
+  cairo_line_to (paint->cr, from + side * 0.25 * em, (AIR + 0.22) * em);
+  cairo_close_path (paint->cr);
+  ink (paint, paint->shades.ink);
+  cairo_fill (paint->cr);
+}
+
 void
 carpace_plan_paint (const CarpacePlanPaint *paint)
 {
@@ -433,6 +453,8 @@ carpace_plan_paint (const CarpacePlanPaint *paint)
   carpace_rail_paint_line (&line, 0, paint->width);
   for (int32_t i = 0; i < paint->rail.n; i++)
     paint_block (paint, i);
+  for (int32_t i = 0; i < paint->air.n; i++)
+    paint_air (paint, i);
   write_words (paint);
   paint_reserve (paint);
 }

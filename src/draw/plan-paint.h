@@ -2,8 +2,8 @@
 /**
  * plan-paint.h: a plan's day along the rail, to be changed there, and under it the modelled reserve.
  *
- * Blocks stand between two end bars; drills differ by pattern and name, ticks are runs, rests sag. From top to
- * bottom: what a block is, the rail, clock times, the reserve.
+ * Blocks stand between two end bars; drills differ by pattern and name, ticks are runs, rests sag, a flag above is an
+ * intermission on air. From top to bottom: what a block is, the rail, clock times, the reserve.
  */
 #ifndef CARPACE_DRAW_PLAN_PAINT_H
 #define CARPACE_DRAW_PLAN_PAINT_H
@@ -44,6 +44,7 @@ typedef struct
   const CarpaceDayLoad *load;
   CarpacePlanRail rail;
   CarpaceInstant begins;   /**< when the first block does */
+  CarpaceAirBreaks air;    /**< intermissions on air */
   CarpaceHold chosen;      /**< a block, and a part of it where that is 0 or more */
 } CarpacePlanPaint;
 

@@ -59,6 +59,26 @@ carpace_text_rail_spoken (const CarpacePlan *plan, const CarpacePlanRail *rail, 
   return g_string_free (text, FALSE);
 }
 
+#define TIMES 6 /* that are told */
+
+char *
+carpace_text_rail_air (const CarpaceAirBreaks *air, CarpaceInstant begins)
+{
+  g_autofree char *length = air->n > 0 ? carpace_text_duration (air->to_ms[0] - air->from_ms[0]) : NULL;
+  g_autoptr (GString) times = g_string_new (NULL);
+
+  for (int32_t i = 0; i < air->n && i < TIMES; i++)
+    {
+      g_autofree char *time = carpace_text_time_of_day (carpace_instant_after (begins, air->from_ms[i]));
+
+      g_string_append_printf (times, "%s%s", i > 0 ? ", " : "", time);
+    }
+  if (air->n > TIMES)
+    g_string_append (times, " …");
+  /* Translators: how long intermissions of a stream are, and at what times they begin */
+  return air->n > 0 ? g_strdup_printf (_("On air, marked above the rail: intermissions of %s at %s"), length, times->str) : NULL;
+}
+
 const char *
 carpace_text_rail_keys (void)
 {

@@ -20,6 +20,10 @@ char *carpace_text_reserve_title (CarpaceGroup group);
 /** A block for whoever does not see it: its limit, its times, its drills with their shares. */
 char *carpace_text_rail_spoken (const CarpacePlan *plan, const CarpacePlanRail *rail, CarpaceInstant begins, int32_t block);
 
+/** "On air, marked above the rail: intermissions of 2 min at 18:30, 19:00"; NULL where there is none.
+ * @param begins when the first block does */
+char *carpace_text_rail_air (const CarpaceAirBreaks *air, CarpaceInstant begins);
+
 /** Which keys change it. */
 const char *carpace_text_rail_keys (void);
 

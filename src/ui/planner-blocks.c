@@ -22,7 +22,7 @@ typedef struct
 {
   CarpacePlannerWindow *window;
   CarpacePlanner *planner;
-  GtkWidget *title, *split_note, *write_out, *body, *parts_box, *add, *earlier, *later, *remove, *begins;
+  GtkWidget *title, *split_note, *write_out, *body, *parts_box, *add, *earlier, *later, *remove;
   CarpacePlannerValue *limit, *wait;
   GPtrArray *parts; /* Part */
   CarpacePlannerSplitter *splitter;

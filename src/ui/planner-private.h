@@ -6,6 +6,7 @@
  *   planner-blocks.c planner-drills.c planner-rules.c planner-file.c   the pages under the rail
  *   planner-value.c    one value, on any of them
  *   planner-rail.c     the day along the rail
+ *   planner-begins.c   when that begins
  *   planner-numbers.c  what it asks, beside it
  *   planner-said.c     what is said and asked above it
  *   planner-parts.c    labels, buttons, rows
@@ -31,7 +32,7 @@ typedef struct
 struct CarpacePlannerWindow
 {
   CarpacePlannerGiven given;
-  GtkWidget *window, *header, *undo, *redo, *save, *headline, *notebook;
+  GtkWidget *window, *header, *undo, *redo, *save, *headline, *air, *notebook;
   CarpacePlannerSaid *said;
   CarpacePlannerRail *rail;
   CarpacePlannerNumbers *numbers;
@@ -41,6 +42,9 @@ struct CarpacePlannerWindow
 
 /* What was typed or moved and not taken yet becomes a change: before anything is saved, undone or asked about. */
 void carpace_planner_window_settle (CarpacePlannerWindow *window);
+
+/* planner-begins.c */
+GtkWidget *carpace_planner_begins_new (CarpacePlannerWindow *window, int32_t minutes);
 
 /* planner-files.c */
 GtkWidget *carpace_planner_files_menu (CarpacePlannerWindow *window);

@@ -5,11 +5,11 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/on-air.h"
 #include "text/plan-rail-text.h"
 #include "ui/card.h"
 #include "ui/day-rail.h"
 
-#define BEGINS_MIN (18 * 60)
 #define MOVED_PX 6 /* less is a click */
 
 struct CarpacePlannerRail
@@ -39,6 +39,42 @@ is_held (const CarpacePlannerRail *rail)
   return rail->held.kind != CARPACE_HOLD_NOTHING;
 }
 
+/* Those that begin before the last block ends, for who goes on air as the first begins. */
+static void
+have_air (const CarpacePlan *plan, CarpaceInstant from, const CarpacePlanRail *lies, CarpaceAirBreaks *ret_air)
+{
+  CarpaceOnAir air;
+  int64_t at_ms = 0;
+
+  ret_air->n = 0;
+  carpace_on_air_init (&air);
+  carpace_on_air_begin (&air, plan, from);
+  while (lies->n > 0 && ret_air->n < CARPACE_AIR_BREAKS)
+    {
+      CarpaceIntermission next = carpace_on_air_at (&air, carpace_instant_after (from, at_ms));
+
+      if (next.phase == CARPACE_INTERMISSION_NONE || next.begins_ms - from.elapsed_ms >= lies->block[lies->n - 1].to_ms)
+        return;
+      at_ms = next.ends_ms - from.elapsed_ms;
+      ret_air->from_ms[ret_air->n] = next.begins_ms - from.elapsed_ms;
+      ret_air->to_ms[ret_air->n++] = at_ms;
+    }
+}
+
+char *
+carpace_planner_rail_air (const CarpacePlannerRail *rail)
+{
+  const CarpacePlan *plan = carpace_planner_plan (rail->planner);
+  CarpaceAirBreaks air;
+  CarpacePlanRail lies;
+
+  if (plan == NULL || plan->n_blocks == 0)
+    return NULL;
+  carpace_plan_rail (plan, 0, &lies);
+  have_air (plan, begins (rail), &lies, &air);
+  return carpace_text_rail_air (&air, begins (rail));
+}
+
 static CarpacePlanPaint
 paint_of (CarpacePlannerRail *rail, cairo_t *cr)
 {
@@ -51,7 +87,10 @@ paint_of (CarpacePlannerRail *rail, cairo_t *cr)
   paint.chosen = (CarpaceHold) { .kind = CARPACE_HOLD_BLOCK, .block = rail->block, .part = rail->part };
   paint.accent = carpace_accent_of (rail->area);
   if (paint.plan != NULL)
-    carpace_plan_rail (paint.plan, is_held (rail) ? rail->rail.longest_ms : 0, &paint.rail);
+    {
+      carpace_plan_rail (paint.plan, is_held (rail) ? rail->rail.longest_ms : 0, &paint.rail);
+      have_air (paint.plan, paint.begins, &paint.rail, &paint.air);
+    }
   return paint;
 }
 
@@ -79,14 +118,16 @@ static void
 say (CarpacePlannerRail *rail)
 {
   const CarpacePlan *plan = carpace_planner_plan (rail->planner);
-  g_autofree char *spoken = NULL;
+  g_autofree char *spoken = NULL, *air = NULL, *whole = NULL;
   CarpacePlanRail lies;
 
   if (plan == NULL || plan->n_blocks == 0)
     return;
   carpace_plan_rail (plan, 0, &lies);
   spoken = carpace_text_rail_spoken (plan, &lies, begins (rail), rail->block);
-  carpace_card_name (rail->area, spoken, carpace_text_rail_keys ());
+  air = carpace_planner_rail_air (rail);
+  whole = air != NULL ? g_strdup_printf ("%s. %s", spoken, air) : g_strdup (spoken);
+  carpace_card_name (rail->area, whole, carpace_text_rail_keys ());
 }
 
 void
@@ -368,7 +409,7 @@ carpace_planner_rail_new (CarpacePlanner *planner, const CarpacePlannerRailOwner
 
   rail->planner = planner;
   rail->owner = *owner;
-  rail->begins_min = BEGINS_MIN;
+  rail->begins_min = CARPACE_PLANNER_BEGINS_MIN;
   rail->part = -1;
   rail->area = g_object_ref_sink (gtk_drawing_area_new ());
   gtk_widget_set_can_focus (rail->area, TRUE);

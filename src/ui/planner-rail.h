@@ -26,8 +26,14 @@ GtkWidget *carpace_planner_rail_widget (CarpacePlannerRail *rail);
 /** The plan is another, or is tried as another. */
 void carpace_planner_rail_changed (CarpacePlannerRail *rail);
 
+/** When the first block is shown to begin until it is told otherwise, minutes after midnight. */
+#define CARPACE_PLANNER_BEGINS_MIN (18 * 60)
+
 /** When the first block is shown to begin, minutes after midnight. */
 void carpace_planner_rail_begin_at (CarpacePlannerRail *rail, int32_t minutes);
+
+/** The plan's intermissions on air, in words; NULL where there are none while the day lasts. g_free() it */
+char *carpace_planner_rail_air (const CarpacePlannerRail *rail);
 
 int32_t carpace_planner_rail_block (const CarpacePlannerRail *rail);
 /** -1: none of its drills in particular */

@@ -60,8 +60,9 @@ say_headline (CarpacePlannerWindow *window)
       return;
     }
   g_autofree char *dose = carpace_text_duration (plan->dose_ms), *most = carpace_text_duration (plan->at_most_ms);
-  g_autofree char *words = g_strdup_printf (_("%s planned, %s at most"), dose, most);
+  g_autofree char *words = g_strdup_printf (_("%s planned, %s at most"), dose, most), *air = carpace_planner_rail_air (window->rail);
   carpace_card_say (window->headline, words);
+  carpace_card_say (window->air, air != NULL ? air : "");
 }
 
 static void
@@ -256,6 +257,7 @@ void
 carpace_planner_begin_at (CarpacePlannerWindow *window, int32_t minutes)
 {
   carpace_planner_rail_begin_at (window->rail, minutes);
+  say_headline (window);
 }
 
 /* ---- how it is built ---- */
@@ -334,7 +336,11 @@ make_left (CarpacePlannerWindow *window)
   window->headline = carpace_part_words ("", NULL);
   gtk_box_pack_start (GTK_BOX (title), section, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (title), window->headline, TRUE, TRUE, 0);
+  gtk_box_pack_start (GTK_BOX (title), carpace_planner_begins_new (window, CARPACE_PLANNER_BEGINS_MIN), FALSE, FALSE, 0);
+  window->air = carpace_part_words ("", NULL);
+  gtk_widget_set_no_show_all (window->air, TRUE);
   carpace_part_append (left, title, 12);
+  carpace_part_append (left, window->air, 4);
   carpace_part_append (left, carpace_planner_rail_widget (window->rail), 8);
   window->notebook = gtk_notebook_new ();
   gtk_notebook_set_scrollable (GTK_NOTEBOOK (window->notebook), TRUE);

@@ -107,18 +107,18 @@ codes_in (const char *words, char **ret_fault)
 }
 
 static char *
-give (void *self, const char *words, const char *folder)
+told (void *self, const char *words, const char *folder, void (*act) (const CarpaceGift *gift, const char *code, CarpaceGiven *ret_given))
 {
   const CarpaceProgramPages *pages = self;
   char *fault = NULL;
   g_autoptr (GPtrArray) codes = codes_in (words, &fault);
   g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
-  GString *told = g_string_new (NULL);
+  GString *lines = g_string_new (NULL);
   CarpaceGift gift = { .path = pages->path (pages->self), .into = folder };
 
   if (codes == NULL)
     {
-      g_string_free (told, TRUE);
+      g_string_free (lines, TRUE);
       return fault;
     }
   gift.bytes = g_bytes_get_data (carpace_planner_bytes (pages->planner), &gift.n_bytes);
@@ -128,12 +128,24 @@ give (void *self, const char *words, const char *folder)
       CarpaceGiven given;
       g_autofree char *line = NULL;
 
-      carpace_give (&gift, codes->pdata[i], &given);
+      act (&gift, codes->pdata[i], &given);
       line = carpace_given_told (codes->pdata[i], &given);
-      g_string_append (told, line);
+      g_string_append (lines, line);
       carpace_given_clear (&given);
     }
-  return g_strchomp (g_string_free (told, FALSE));
+  return g_strchomp (g_string_free (lines, FALSE));
+}
+
+static char *
+give (void *self, const char *words, const char *folder)
+{
+  return told (self, words, folder, carpace_give);
+}
+
+static char *
+ahead (void *self, const char *words, const char *folder)
+{
+  return told (self, words, folder, carpace_give_ahead);
 }
 
 static GtkWidget *
@@ -162,7 +174,7 @@ carpace_program_pages_add (CarpacePlannerWindow *window, CarpacePlanner *planner
   pages->path = path;
   pages->self = self;
   pages->weeks = carpace_season_pane_new (&(CarpaceSeasonPaneGiven){ pages, plan_of, plans });
-  pages->give = carpace_give_pane_new (&(CarpaceGivePaneGiven){ pages, why_not, folder_of, read_codes, give });
+  pages->give = carpace_give_pane_new (&(CarpaceGivePaneGiven){ pages, why_not, folder_of, read_codes, give, ahead });
   carpace_planner_window_add_page (window, &weeks);
   carpace_planner_window_add_page (window, &giving);
   return pages;

@@ -106,7 +106,7 @@ read_copy (const char *path, CarpacePlan *ret_plan)
 /* ---- the next one ---- */
 
 static void
-write_copy (const CarpaceGift *gift, CarpaceGiven *given)
+write_copy (const CarpaceGift *gift, bool write, CarpaceGiven *given)
 {
   g_autofree char *version = g_strdup_printf ("%d", (int) given->version);
   const CarpacePlanEdit edit = { .kind = CARPACE_EDIT_SET, .path = carpace_name (CARPACE_WORDS_PLAN_KEY, CARPACE_KEY_VERSION),
@@ -118,13 +118,16 @@ write_copy (const CarpaceGift *gift, CarpaceGiven *given)
       given->end = CARPACE_GIVEN_UNFIT;
       return;
     }
+  given->end = CARPACE_GIVEN_AHEAD;
+  if (!write)
+    return;
   given->trouble = carpace_out_write (AT_FDCWD, given->path, CARPACE_OUT_NEW, bytes->str, bytes->len);
   given->error = errno;
   given->end = given->trouble == CARPACE_FILE_FINE ? CARPACE_GIVEN_DONE : CARPACE_GIVEN_UNWRITTEN;
 }
 
-void
-carpace_give (const CarpaceGift *gift, const char *code, CarpaceGiven *ret_given)
+static void
+give (const CarpaceGift *gift, const char *code, bool write, CarpaceGiven *ret_given)
 {
   const CarpacePlan *plan = gift->plan;
   g_autofree CarpacePlan *before = g_new0 (CarpacePlan, 1);
@@ -153,8 +156,20 @@ carpace_give (const CarpaceGift *gift, const char *code, CarpaceGiven *ret_given
   if (given.version > LAST_VERSION)
     given.end = CARPACE_GIVEN_LAST;
   else
-    write_copy (gift, &given);
+    write_copy (gift, write, &given);
   *ret_given = given;
+}
+
+void
+carpace_give (const CarpaceGift *gift, const char *code, CarpaceGiven *ret_given)
+{
+  give (gift, code, true, ret_given);
+}
+
+void
+carpace_give_ahead (const CarpaceGift *gift, const char *code, CarpaceGiven *ret_given)
+{
+  give (gift, code, false, ret_given);
 }
 
 void
@@ -168,15 +183,20 @@ char *
 carpace_given_told (const char *code, const CarpaceGiven *given)
 {
   g_autofree char *path = carpace_text_path (given->path), *why = NULL;
+  const char *changes = given->changes != NULL ? given->changes : _("  (the version before cannot be read any more)\n");
 
   switch (given->end)
     {
+    case CARPACE_GIVEN_AHEAD:
+      if (given->before == 0)
+        return g_strdup_printf (_("%s: to be version %d, the first one given.\n"), code, (int) given->version);
+      return g_strdup_printf (_("%s: to be version %d. It will change, in place of version %d:\n%s"), code, (int) given->version,
+                              (int) given->before, changes);
     case CARPACE_GIVEN_DONE:
       if (given->before == 0)
         return g_strdup_printf (_("%s: version %d, the first one given: %s\n"), code, (int) given->version, path);
       return g_strdup_printf (_("%s: version %d: %s\nIt changes, in place of version %d:\n%s"), code, (int) given->version, path,
-                              (int) given->before,
-                              given->changes != NULL ? given->changes : _("  (the version before cannot be read any more)\n"));
+                              (int) given->before, changes);
     case CARPACE_GIVEN_ALREADY:
       return g_strdup_printf (_("%s has this already, as version %d: %s\n"), code, (int) given->version, path);
     case CARPACE_GIVEN_LAST:

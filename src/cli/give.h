@@ -28,6 +28,7 @@ typedef struct
 typedef enum
 {
   CARPACE_GIVEN_DONE,
+  CARPACE_GIVEN_AHEAD,   /**< it could be given: nothing is written yet */
   CARPACE_GIVEN_ALREADY, /**< the version before says the same: nothing is written */
   CARPACE_GIVEN_LAST,    /**< there is no version behind 9999 */
   CARPACE_GIVEN_UNFIT,   /**< the plan's version cannot be changed without touching more of the file */
@@ -51,6 +52,9 @@ bool carpace_give_read (const char *bytes, gsize n_bytes, CarpacePlan *ret_plan)
 
 /** Gives it to @code, a sound one (codes-lines.h). carpace_given_clear() what came of it. */
 void carpace_give (const CarpaceGift *gift, const char *code, CarpaceGiven *ret_given);
+
+/** What carpace_give() would come to, with nothing written: CARPACE_GIVEN_AHEAD where it would write. */
+void carpace_give_ahead (const CarpaceGift *gift, const char *code, CarpaceGiven *ret_given);
 
 void carpace_given_clear (CarpaceGiven *given);
 

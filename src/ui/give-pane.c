@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* give-pane.c: codes, a folder, a button, what came of it. */
+/* give-pane.c: codes, a folder, a button, what would come of it, and what came of it. */
 #include "ui/give-pane.h"
 
 #include <glib/gi18n.h>
@@ -11,7 +11,8 @@
 struct CarpaceGivePane
 {
   CarpaceGivePaneGiven given;
-  GtkWidget *root, *box, *codes, *folder, *button, *why_not, *told;
+  GtkWidget *root, *box, *codes, *folder, *button, *why_not, *told, *ahead;
+  guint looking; /* a source: what would come of it is worked out */
 };
 
 static GtkWidget *
@@ -29,6 +30,31 @@ say (CarpaceGivePane *pane, const char *text)
 {
   gtk_label_set_text (GTK_LABEL (pane->told), text);
   gtk_widget_set_visible (pane->told, text[0] != '\0');
+}
+
+/* ---- what would come of it ---- */
+
+static gboolean
+look_ahead (gpointer user)
+{
+  CarpaceGivePane *pane = user;
+  g_autofree char *folder = gtk_file_chooser_get_filename (GTK_FILE_CHOOSER (pane->folder)), *words = NULL;
+  bool can = gtk_widget_get_sensitive (pane->button);
+
+  pane->looking = 0;
+  if (can)
+    words = pane->given.ahead (pane->given.self, gtk_entry_get_text (GTK_ENTRY (pane->codes)), folder);
+  gtk_label_set_text (GTK_LABEL (pane->ahead), can ? words : "");
+  gtk_widget_set_visible (pane->ahead, can);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+show_ahead (CarpaceGivePane *pane)
+{
+  say (pane, "");
+  if (pane->looking == 0)
+    pane->looking = g_idle_add (look_ahead, pane);
 }
 
 /* ---- what is done ---- */
@@ -54,6 +80,7 @@ look (CarpaceGivePane *pane)
   gtk_label_set_text (GTK_LABEL (pane->why_not), why_not != NULL ? why_not : "");
   gtk_widget_set_visible (pane->why_not, why_not != NULL);
   gtk_widget_set_sensitive (pane->button, why_not == NULL && codes[0] != '\0');
+  show_ahead (pane);
 }
 
 static void
@@ -65,6 +92,8 @@ give (CarpaceGivePane *pane)
   if (!gtk_widget_get_sensitive (pane->button))
     return;
   told = pane->given.give (pane->given.self, gtk_entry_get_text (GTK_ENTRY (pane->codes)), folder);
+  g_clear_handle_id (&pane->looking, g_source_remove);
+  gtk_widget_hide (pane->ahead);
   say (pane, told);
 }
 
@@ -131,6 +160,7 @@ fill (CarpaceGivePane *pane)
   g_signal_connect_swapped (pane->codes, "changed", G_CALLBACK (look), pane);
   g_signal_connect_swapped (pane->codes, "activate", G_CALLBACK (give), pane);
   pane->folder = gtk_file_chooser_button_new (_("Where the copies go"), GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER);
+  g_signal_connect_swapped (pane->folder, "file-set", G_CALLBACK (show_ahead), pane);
   pane->button = make_button (_("_Write the copies"), give, pane);
   gtk_widget_set_halign (pane->button, GTK_ALIGN_START);
   pane->why_not = words ("");
@@ -138,12 +168,15 @@ fill (CarpaceGivePane *pane)
   gtk_label_set_selectable (GTK_LABEL (pane->told), TRUE);
   gtk_widget_set_name (pane->told, "given");
   atk_object_set_role (gtk_widget_get_accessible (pane->told), ATK_ROLE_ALERT);
+  pane->ahead = words ("");
+  gtk_widget_set_name (pane->ahead, "ahead");
   gtk_box_pack_start (GTK_BOX (pane->box), words (_("Each player gets a copy of the plan as it is here, in a file by the player’s code, with its version counted up. "
                                                     "What is there already is never written over.")), FALSE, FALSE, 0);
   add_row (pane, _("_Codes of players"), pane->codes, make_button (_("From a _list…"), ask_for_list, pane));
   add_row (pane, _("_Folder"), pane->folder, NULL);
   gtk_box_pack_start (GTK_BOX (pane->box), pane->why_not, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (pane->box), pane->button, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (pane->box), pane->ahead, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (pane->box), pane->told, FALSE, FALSE, 0);
 }
 
@@ -161,6 +194,7 @@ carpace_give_pane_free (CarpaceGivePane *pane)
 {
   if (pane == NULL)
     return;
+  g_clear_handle_id (&pane->looking, g_source_remove);
   if (pane->root != NULL)
     {
       gtk_widget_destroy (pane->root);
@@ -183,6 +217,8 @@ carpace_give_pane_widget (CarpaceGivePane *pane)
   gtk_widget_show_all (pane->root);
   gtk_widget_set_no_show_all (pane->why_not, TRUE);
   gtk_widget_set_no_show_all (pane->told, TRUE);
+  gtk_widget_set_no_show_all (pane->ahead, TRUE);
+  gtk_widget_hide (pane->ahead);
   say (pane, "");
   look (pane);
   return pane->root;

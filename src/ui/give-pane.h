@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** give-pane.h: a plan given to players by their codes, a copy for each, and what each copy changes. */
+/** give-pane.h: a plan given to players by their codes, a copy for each, and what each copy changes, before it is given and after. */
 #ifndef CARPACE_UI_GIVE_PANE_H
 #define CARPACE_UI_GIVE_PANE_H
 
@@ -21,6 +21,8 @@ typedef struct
   /** Gives it to the players whose codes are in @codes, a blank between them. @param folder NULL: where the plan is
    * @return what came of it, in words */
   char *(*give) (void *self, const char *codes, const char *folder);
+  /** What that would come to, in words; nothing is written. */
+  char *(*ahead) (void *self, const char *codes, const char *folder);
 } CarpaceGivePaneGiven;
 
 CarpaceGivePane *carpace_give_pane_new (const CarpaceGivePaneGiven *given);

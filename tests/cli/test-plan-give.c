@@ -12,6 +12,7 @@
 #include <glib.h>
 #include <glib/gstdio.h>
 
+#include "cli/give.h"
 #include "cli/plan-give.h"
 #include "forms/codes-lines.h"
 #include "said.h"
@@ -139,6 +140,40 @@ the_next_version_says_what_it_changes (void **state)
   assert_int_equal (count (place), 5);
 }
 
+/* What is said ahead is what is then done, and writes nothing. */
+static void
+what_would_be_given_is_told_ahead (void **state)
+{
+  const Place *place = *state;
+  CarpacePlan plan;
+  const CarpaceGift gift = { .path = place->plan, .bytes = PLAN, .n_bytes = strlen (PLAN), .plan = &plan };
+  CarpaceGiven ahead;
+  char *told;
+
+  assert_true (carpace_give_read (PLAN, strlen (PLAN), &plan));
+  carpace_give_ahead (&gift, "K7", &ahead);
+  assert_int_equal (ahead.end, CARPACE_GIVEN_AHEAD);
+  assert_int_equal (ahead.version, 2);
+  told = carpace_given_told ("K7", &ahead);
+  assert_string_equal (told, "K7: to be version 2, the first one given.\n");
+  g_free (told);
+  carpace_given_clear (&ahead);
+  assert_int_equal (count (place), 1);
+  put (place, "team-K7-v4.plan.yaml", "carpace-plan: 1\nname: Halves\nversion: 4\nday: {dose: 40 min}\ndrills: [{id: a, movement: small-turn}]\n"
+                                      "blocks: [{limit: 10 min, drills: [a]}, {limit: 20 min, drills: [a]}]\n");
+  carpace_give_ahead (&gift, "K7", &ahead);
+  told = carpace_given_told ("K7", &ahead);
+  assert_non_null (strstr (told, "K7: to be version 5. It will change, in place of version 4:\n"));
+  assert_non_null (strstr (told, "20 min"));
+  g_free (told);
+  carpace_given_clear (&ahead);
+  assert_int_equal (count (place), 2);
+  put (place, "team-K7-v5.plan.yaml", GIVEN_2);
+  carpace_give_ahead (&gift, "K7", &ahead);
+  assert_int_equal (ahead.end, CARPACE_GIVEN_ALREADY);
+  carpace_given_clear (&ahead);
+}
+
 /* Whatever has the name of a copy counts as one and stays. */
 static void
 nothing_that_is_there_is_lost (void **state)
@@ -229,6 +264,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (a_copy_is_the_plan_with_its_version_counted_up, begin, end),
     cmocka_unit_test_setup_teardown (the_next_version_says_what_it_changes, begin, end),
+    cmocka_unit_test_setup_teardown (what_would_be_given_is_told_ahead, begin, end),
     cmocka_unit_test_setup_teardown (nothing_that_is_there_is_lost, begin, end),
     cmocka_unit_test_setup_teardown (a_team_is_given_at_once_or_not_at_all, begin, end),
     cmocka_unit_test (a_list_has_an_end),

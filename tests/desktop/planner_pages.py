@@ -68,6 +68,8 @@ def giving(desktop, person):
     desktop.windows.click(*person.faces.middle(codes))
     for letter in "K1 K2":
         desktop.windows.key(*{" ": ["space"], "K": ["Shift_L", "k"]}.get(letter, [letter]))
+    wait("what it would come to", lambda: person.faces.find("K2: to be version 2, the first one given"))
+    assert not list(desktop.home.glob("team-K*"))
     desktop.picture("give")
     controls_have_names_and_room(person)
     desktop.windows.key("Return")

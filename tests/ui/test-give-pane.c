@@ -47,12 +47,18 @@ give (void *self, const char *codes, const char *folder)
   return g_strdup ("K7: version 2");
 }
 
+static char *
+ahead (void *self, const char *codes, const char *folder)
+{
+  return g_strdup_printf ("To be given to %s", codes);
+}
+
 static int
 set_up (void **state)
 {
   Desk *desk = g_new0 (Desk, 1);
 
-  desk->pane = carpace_give_pane_new (&(CarpaceGivePaneGiven){ desk, why_not, folder_of, read_codes, give });
+  desk->pane = carpace_give_pane_new (&(CarpaceGivePaneGiven){ desk, why_not, folder_of, read_codes, give, ahead });
   desk->window = gtk_window_new (GTK_WINDOW_TOPLEVEL);
   gtk_container_add (GTK_CONTAINER (desk->window), carpace_give_pane_widget (desk->pane));
   gtk_widget_show (desk->window);
@@ -126,6 +132,29 @@ it_is_given_to_whom_is_named (void **state)
   assert_true (gtk_widget_get_visible (find (desk, GTK_TYPE_LABEL, "K7: version 2")));
 }
 
+/* What each copy would change is told before anything is written, and follows what is typed. */
+static void
+it_is_told_before_it_is_given (void **state)
+{
+  Desk *desk = *state;
+  GtkWidget *codes = find (desk, GTK_TYPE_ENTRY, NULL);
+
+  gtk_entry_set_text (GTK_ENTRY (codes), "K7");
+  display_settle ();
+  gtk_entry_set_text (GTK_ENTRY (codes), "K7 K8");
+  display_settle ();
+  assert_true (gtk_widget_get_visible (find (desk, GTK_TYPE_LABEL, "To be given to K7 K8")));
+  assert_null (desk->codes);
+  g_signal_emit_by_name (codes, "activate");
+  display_settle ();
+  assert_false (gtk_widget_get_visible (find (desk, GTK_TYPE_LABEL, "To be given to K7 K8")));
+  assert_true (gtk_widget_get_visible (find (desk, GTK_TYPE_LABEL, "K7: version 2")));
+  desk->why_not = "It has no file yet";
+  carpace_give_pane_changed (desk->pane);
+  display_settle ();
+  assert_null (find (desk, GTK_TYPE_LABEL, "To be given to"));
+}
+
 /* A plan with faults, or without a file, is given to nobody; Return in the entry is no way round it. */
 static void
 it_is_not_given_while_it_cannot_be (void **state)
@@ -151,7 +180,7 @@ it_is_not_given_while_it_cannot_be (void **state)
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { ROW (it_is_given_to_whom_is_named), ROW (it_is_not_given_while_it_cannot_be) };
+  const struct CMUnitTest tests[] = { ROW (it_is_given_to_whom_is_named), ROW (it_is_told_before_it_is_given), ROW (it_is_not_given_while_it_cannot_be) };
 
   display_open ();
   return cmocka_run_group_tests (tests, NULL, NULL);

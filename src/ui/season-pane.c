@@ -33,7 +33,8 @@ typedef struct
 struct CarpaceSeasonPane
 {
   CarpaceSeasonPaneGiven given;
-  GtkWidget *root, *box, *player, *n_weeks, *seed, *other, *fault, *open, *rail_of[2];
+  GtkWidget *root, *box, *player, *n_weeks, *seed, *other, *other_fault, *fault, *open, *rail_of[2];
+  char *other_id; /* what is compared with, until another is chosen */
   Side side[2];
   int32_t chosen;
   guint later; /* a source */
@@ -286,10 +287,44 @@ carpace_season_pane_changed (CarpaceSeasonPane *pane)
 
 #define NO_OTHER "-"
 #define AS_IT_IS "="
+#define A_FILE "…"
 
 static void
-no_faults (void *user, const CarpaceFileFault *fault)
+first_fault (void *user, const CarpaceFileFault *fault)
 {
+  char **first = user;
+
+  if (*first == NULL && !fault->warning)
+    *first = g_strdup (fault->message);
+}
+
+static void
+say_other_fault (CarpaceSeasonPane *pane, const char *id, const char *fault)
+{
+  g_autofree char *name = g_filename_display_basename (id);
+  g_autofree char *text = g_strdup_printf (_("“%s” is no plan to compare with: %s"), name, fault != NULL ? fault : _("it cannot be read."));
+
+  gtk_label_set_text (GTK_LABEL (pane->other_fault), text);
+  gtk_widget_show (pane->other_fault);
+}
+
+/* Another is chosen once it is known which. */
+static void
+ask_for_file (CarpaceSeasonPane *pane)
+{
+  GtkWidget *window = gtk_widget_get_toplevel (pane->root);
+  GtkFileChooserNative *native
+    = gtk_file_chooser_native_new (_("Compare with a plan"), GTK_WINDOW (window), GTK_FILE_CHOOSER_ACTION_OPEN, _("Com_pare"), NULL);
+
+  gtk_combo_box_set_active_id (GTK_COMBO_BOX (pane->other), pane->other_id);
+  if (gtk_native_dialog_run (GTK_NATIVE_DIALOG (native)) == GTK_RESPONSE_ACCEPT)
+    {
+      g_autofree char *path = gtk_file_chooser_get_filename (GTK_FILE_CHOOSER (native));
+
+      if (path != NULL)
+        carpace_season_pane_compare (pane, path);
+    }
+  g_object_unref (native);
 }
 
 static void
@@ -297,7 +332,16 @@ other_chosen (CarpaceSeasonPane *pane)
 {
   const char *id = gtk_combo_box_get_active_id (GTK_COMBO_BOX (pane->other));
   Side *side = &pane->side[1];
+  g_autofree char *fault = NULL;
 
+  if (g_strcmp0 (id, A_FILE) == 0)
+    {
+      ask_for_file (pane);
+      return;
+    }
+  g_free (pane->other_id);
+  pane->other_id = g_strdup (id);
+  gtk_widget_hide (pane->other_fault);
   side->known = false;
   if (g_strcmp0 (id, AS_IT_IS) == 0 && pane->side[0].known)
     {
@@ -305,8 +349,27 @@ other_chosen (CarpaceSeasonPane *pane)
       side->known = true;
     }
   else if (id != NULL && strcmp (id, NO_OTHER) != 0 && strcmp (id, AS_IT_IS) != 0)
-    side->known = pane->given.plans->load (pane->given.plans->self, id, &side->plan, no_faults, NULL);
+    {
+      side->known = pane->given.plans->load (pane->given.plans->self, id, &side->plan, first_fault, &fault);
+      if (!side->known)
+        say_other_fault (pane, id, fault);
+    }
   carpace_season_pane_changed (pane);
+}
+
+/* The file is one of the choices then. */
+void
+carpace_season_pane_compare (CarpaceSeasonPane *pane, const char *path)
+{
+  GtkComboBox *other = GTK_COMBO_BOX (pane->other);
+
+  if (!gtk_combo_box_set_active_id (other, path))
+    {
+      g_autofree char *name = g_filename_display_basename (path);
+
+      gtk_combo_box_text_append (GTK_COMBO_BOX_TEXT (other), path, name);
+      gtk_combo_box_set_active_id (other, path);
+    }
 }
 
 static void
@@ -374,7 +437,10 @@ make_other (CarpaceSeasonPane *pane)
   gtk_combo_box_text_append (other, AS_IT_IS, _("This plan as it is now"));
   if (pane->given.plans != NULL && pane->given.plans->list != NULL)
     pane->given.plans->list (pane->given.plans->self, add_plan, other);
+  if (pane->given.plans != NULL && pane->given.plans->load != NULL)
+    gtk_combo_box_text_append (other, A_FILE, _("A file…"));
   gtk_combo_box_set_active (GTK_COMBO_BOX (other), 0);
+  pane->other_id = g_strdup (NO_OTHER);
   g_signal_connect_swapped (other, "changed", G_CALLBACK (other_chosen), pane);
 }
 
@@ -455,6 +521,9 @@ make (CarpaceSeasonPane *pane)
   make_controls (pane);
   pane->fault = words (_("This file is no plan yet; its weeks are rehearsed once it has no faults."));
   gtk_box_pack_start (GTK_BOX (pane->box), pane->fault, FALSE, FALSE, 0);
+  pane->other_fault = words ("");
+  atk_object_set_role (gtk_widget_get_accessible (pane->other_fault), ATK_ROLE_ALERT);
+  gtk_box_pack_start (GTK_BOX (pane->box), pane->other_fault, FALSE, FALSE, 0);
   for (int i = 0; i < 2; i++)
     make_side (pane, i);
   make_foot (pane);
@@ -467,6 +536,8 @@ make (CarpaceSeasonPane *pane)
       gtk_widget_set_no_show_all (pane->side[i].box, TRUE);
     }
   gtk_widget_set_no_show_all (pane->fault, TRUE);
+  gtk_widget_set_no_show_all (pane->other_fault, TRUE);
+  gtk_widget_hide (pane->other_fault);
 }
 
 CarpaceSeasonPane *
@@ -494,6 +565,7 @@ carpace_season_pane_free (CarpaceSeasonPane *pane)
       carpace_season_strip_free (pane->side[i].strip);
       carpace_season_days_clear (&pane->side[i].days);
     }
+  g_free (pane->other_id);
   g_free (pane);
 }
 

@@ -30,6 +30,9 @@ GtkWidget *carpace_season_pane_widget (CarpaceSeasonPane *pane);
 /** The plan is another: its weeks are rehearsed, the first time at once, then once nothing else is to be done. */
 void carpace_season_pane_changed (CarpaceSeasonPane *pane);
 
+/** Shows the plan in the file @path beside it, on the same seed; where it has faults, that and the first of them. */
+void carpace_season_pane_compare (CarpaceSeasonPane *pane, const char *path);
+
 /** Rehearses and shows now. For tests and the bench. */
 void carpace_season_pane_show_now (CarpaceSeasonPane *pane);
 

@@ -38,7 +38,9 @@ static bool
 load (void *self, const char *word, CarpacePlan *ret_plan, CarpaceFileFaultVisitor visit, void *user)
 {
   *ret_plan = ((Desk *) self)->other;
-  return strcmp (word, "other") == 0;
+  if (strcmp (word, "/nowhere/broken.plan.yaml") == 0)
+    visit (user, &(CarpaceFileFault) { .line = 3, .message = "the dose is no duration" });
+  return strcmp (word, "other") == 0 || strcmp (word, "/nowhere/team.plan.yaml") == 0;
 }
 
 static int
@@ -105,6 +107,32 @@ find (Desk *desk, const char *name, GType type, int nth)
   look (desk->window, &search);
   assert_non_null (search.found);
   return search.found;
+}
+
+typedef struct
+{
+  const char *text;
+  bool found;
+} Saying;
+
+static void
+listen (GtkWidget *widget, gpointer user)
+{
+  Saying *saying = user;
+
+  if (GTK_IS_LABEL (widget) && gtk_widget_get_visible (widget))
+    saying->found = saying->found || g_str_has_prefix (gtk_label_get_text (GTK_LABEL (widget)), saying->text);
+  if (GTK_IS_CONTAINER (widget))
+    gtk_container_forall (GTK_CONTAINER (widget), listen, saying);
+}
+
+static bool
+says (Desk *desk, const char *text)
+{
+  Saying saying = { text, false };
+
+  listen (desk->window, &saying);
+  return saying.found;
 }
 
 static const char *
@@ -185,6 +213,28 @@ two_plans_stand_on_one_seed (void **state)
   assert_false (gtk_widget_get_visible (second));
 }
 
+/* Any file can be the other plan; one with faults is told, and leaves the first alone. */
+static void
+a_file_stands_beside_it (void **state)
+{
+  Desk *desk = *state;
+  GtkComboBox *other = GTK_COMBO_BOX (find (desk, NULL, GTK_TYPE_COMBO_BOX_TEXT, 1));
+  GtkWidget *second = gtk_widget_get_parent (gtk_widget_get_parent (gtk_widget_get_parent (find (desk, "season-strip", 0, 1))));
+
+  carpace_season_pane_compare (desk->pane, "/nowhere/team.plan.yaml");
+  display_settle ();
+  assert_string_equal (gtk_combo_box_get_active_id (other), "/nowhere/team.plan.yaml");
+  assert_string_equal (atk_object_get_name (gtk_widget_get_accessible (find (desk, "season-strip", 0, 1))), "“Two short ones”, 84 days");
+  carpace_season_pane_compare (desk->pane, "/nowhere/broken.plan.yaml");
+  display_settle ();
+  assert_false (gtk_widget_get_visible (second));
+  assert_true (says (desk, "“broken.plan.yaml” is no plan to compare with: the dose is no duration"));
+  carpace_season_pane_compare (desk->pane, "/nowhere/team.plan.yaml");
+  display_settle ();
+  assert_true (gtk_widget_get_visible (second));
+  assert_false (says (desk, "“broken.plan.yaml” is no plan"));
+}
+
 /* A plan that is changed is rehearsed anew; one with faults has no weeks. */
 static void
 the_weeks_follow_the_plan (void **state)
@@ -250,6 +300,7 @@ main (int argc, char **argv)
     ROW (days_are_gone_through_by_keys),
     ROW (a_day_opens_as_a_rail),
     ROW (two_plans_stand_on_one_seed),
+    ROW (a_file_stands_beside_it),
     ROW (the_weeks_follow_the_plan),
   };
 

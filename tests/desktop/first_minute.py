@@ -6,16 +6,14 @@ usage: first_minute.py SCENARIO CARPACE HAND FOLDER LOOK...   (a look: dark, dou
 import sys
 import time
 
-from PIL import Image
-
-from desktop import Desktop, Failed, no_complaints, wait
+from desktop import Desktop, no_complaints, wait
 from faces import Faces
+from letters import letters_stand_out
 from product import Carpace
 
 MINUTE_S = 60
 CLICKS = 6
 LEAST_PX = 44
-LEAST_CONTRAST = 4.5  # Web Content Accessibility Guidelines 2.1, 1.4.3
 LOOKS = {"dark": {"GTK_THEME": "Adwaita:dark"}, "double": {"GDK_SCALE": "2"}, "german": {"LANG": "C.UTF-8", "LANGUAGE": "de"},
          "large": {"GDK_DPI_SCALE": "1.5"}}
 ANSWERS = (("None of these", "push button"), ("Age: 16 or over", "toggle button"), ("Usual discomfort: 1", "toggle button"),
@@ -63,60 +61,7 @@ class FirstMinute:
                 assert box.height >= LEAST_PX and box.width >= LEAST_PX, (name, box.width, box.height)
 
     def letters_stand_out(self, name):
-        """Waits for a picture in which they do: one may be taken while the window is being drawn."""
-        pale, path = [None], self.desktop.picture(name)
-
-        def stand_out():
-            self.desktop.windows.picture(path)
-            pale[0] = self.palest(path)
-            return pale[0] is None
-        try:
-            wait("letters that stand out", stand_out, 10)
-        except Failed:
-            raise AssertionError(f"too pale: {pale[0]}") from None
-
-    def palest(self, path):
-        """The first label whose ink is too near to its ground, as they are in the picture; None where there is none."""
-        from gi.repository import Atspi
-        picture = Image.open(path).convert("RGB")
-        for role, name, widget in self.faces.widgets():
-            if role not in ("label", "push button", "toggle button") or not name.strip():
-                continue
-            box = widget.get_extents(Atspi.CoordType.SCREEN)
-            if is_scrolled_away(widget, box):
-                continue
-            scale = self.faces.scale
-            part = picture.crop((box.x * scale, box.y * scale, (box.x + box.width) * scale, (box.y + box.height) * scale))
-            if contrast(part) < LEAST_CONTRAST:
-                return name, round(contrast(part), 2)
-        return None
-
-
-def is_scrolled_away(widget, box):
-    """Whether a part of it is outside of what it is scrolled in: something else may be seen there."""
-    from gi.repository import Atspi
-    parent = widget.get_parent()
-    while parent is not None and parent.get_role_name() not in ("scroll pane", "application"):
-        parent = parent.get_parent()
-    if parent is None or parent.get_role_name() == "application":
-        return False
-    pane = parent.get_extents(Atspi.CoordType.SCREEN)
-    return box.y < pane.y or box.y + box.height > pane.y + pane.height
-
-
-def luminance(colour):
-    """Relative luminance, as the guidelines define it."""
-    parts = [value / 255 for value in colour]
-    linear = [part / 12.92 if part <= 0.03928 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
-def contrast(part):
-    """Between the ground, the colour there is most of, and the ink, what is farthest from it."""
-    colours = sorted(part.getcolors(part.width * part.height), reverse=True)
-    ground = luminance(colours[0][1])
-    return max((max(ground, other) + 0.05) / (min(ground, other) + 0.05)
-               for other in (luminance(colour) for _count, colour in colours))
+        letters_stand_out(self.desktop, self.faces, name)
 
 
 def by_mouse(minute):

@@ -16,6 +16,7 @@ from Xlib.ext import xtest
 
 from desktop import Desktop, Failed, no_complaints, wait
 from faces import Faces
+from letters import letters_stand_out
 from product import Carpace
 from today import Person, controls_have_names_and_room
 
@@ -24,6 +25,7 @@ KEYS = {" ": ["space"], ",": ["comma"], "/": ["slash"], ".": ["period"], "-": ["
 LOOKS = {"dark": {"GTK_THEME": "Adwaita:dark"}, "double": {"GDK_SCALE": "2"}, "german": {"LANGUAGE": "de"}, "mirrored": {"MIRRORED": "1"},
          "large-text": {"LARGE_TEXT": "1"}}
 TABS = 5
+INKED = ("label", "push button", "toggle button", "radio button", "check box", "text", "spin button", "page tab", "drawing area")
 # Of GTK 3's own file dialog, at times: it goes while the key that took its path is still down.
 OF_FILE_DIALOG = "gtk_widget_event: assertion 'WIDGET_REALIZED_FOR_EVENT"
 MODULE = "carpace-planner.so"  # all of the planner, loaded by the process that shows it
@@ -354,7 +356,7 @@ def look(desktop, program, plan, looks):
         desktop.windows.click(*faces.middle(tab))
         wait("the page", lambda: "selected" in {state.value_nick for state in tab.get_state_set().get_states()})
         controls_have_names_and_room(faces)
-        desktop.picture(f"page-{number}")
+        letters_stand_out(desktop, faces, f"page-{number}", roles=INKED, also_grey=False)
 
 
 def main(scenario, program, folder, *more):

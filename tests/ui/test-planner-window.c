@@ -359,6 +359,77 @@ a_file_that_never_was_a_plan_has_no_drills_to_change (void **state)
   desk_free (desk);
 }
 
+/* ---- the day's clock ---- */
+
+/* From 18:00: 30 min, 45 min between, 30 min, and the rests in them. */
+static const char *
+on_the_rail (Desk *desk)
+{
+  return atk_object_get_name (gtk_widget_get_accessible (find (desk, GTK_TYPE_DRAWING_AREA, "Block 1")));
+}
+
+static void
+begin_at (Desk *desk, const char *text)
+{
+  GtkWidget *begins = find (desk, GTK_TYPE_SPIN_BUTTON, "Day begins at");
+
+  gtk_entry_set_text (GTK_ENTRY (begins), text);
+  gtk_spin_button_update (GTK_SPIN_BUTTON (begins));
+  display_settle ();
+}
+
+static void
+the_day_begins_when_it_is_told_to (void **state)
+{
+  static const struct { const char *typed, *said; } rows[] = {
+    { "19:30", "19:30" }, { "7.45", "07:45" }, { "6", "06:00" }, { "24:00", "06:00" }, { "later", "06:00" }, { "23:59", "23:59" }, { "0", "00:00" },
+  };
+  Desk *desk = *state;
+  GtkWidget *begins = find (desk, GTK_TYPE_SPIN_BUTTON, "Day begins at");
+
+  assert_string_equal (gtk_entry_get_text (GTK_ENTRY (begins)), "18:00");
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *from = g_strdup_printf (", %s to", rows[i].said);
+
+      begin_at (desk, rows[i].typed);
+      assert_string_equal (gtk_entry_get_text (GTK_ENTRY (begins)), rows[i].said);
+      assert_non_null (strstr (on_the_rail (desk), from));
+    }
+  gtk_spin_button_spin (GTK_SPIN_BUTTON (begins), GTK_SPIN_STEP_FORWARD, 0); /* as a press on it, or the key up */
+  assert_string_equal (gtk_entry_get_text (GTK_ENTRY (begins)), "00:15");
+  assert_false (carpace_planner_can_undo (desk->planner));
+}
+
+/* Those of the clock stand where the clock has them; of a stream, counted from the first block. None as the day ends. */
+static void
+what_is_on_air_stands_on_the_clock (void **state)
+{
+  static const struct { const char *begins, *every, *from, *said; } rows[] = {
+    { "18:10", "30 min", "clock", "intermissions of 5 min at 18:30, 19:00, 19:30" },
+    { "18:10", "30 min", "stream", "intermissions of 5 min at 18:40, 19:10, 19:40" },
+    { "18:10", "off", "clock", NULL },
+    { "18:10", "105 min", "stream", "intermissions of 5 min at 19:55" },
+    { "18:10", "106 min", "stream", NULL },
+    { "18:10", "5 min", "clock", "intermissions of 2 min 30 s at 18:10, 18:15, 18:20, 18:25, 18:30, 18:35 …" },
+  };
+  Desk *desk = *state;
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *air = g_strdup_printf ("micro-rest: {after: 30 min}\non-air: {every: %s, from: %s, notice: 0 s}\n", rows[i].every, rows[i].from);
+      g_autofree char *plan = g_strconcat (PLAN, air, NULL);
+
+      carpace_planner_write (desk->planner, plan);
+      assert_true (carpace_planner_is_sound (desk->planner));
+      begin_at (desk, rows[i].begins);
+      if (rows[i].said != NULL && strstr (on_the_rail (desk), rows[i].said) == NULL)
+        fail_msg ("%s: %s", rows[i].said, on_the_rail (desk));
+      if (rows[i].said == NULL)
+        assert_null (strstr (on_the_rail (desk), "intermissions"));
+    }
+}
+
 /* ---- pages ---- */
 
 static GtkWidget *
@@ -412,6 +483,8 @@ main (void)
     ROW (a_slider_s_way_is_one_step),
     ROW (faults_of_no_shown_drill_lead_to_the_file),
     cmocka_unit_test (a_file_that_never_was_a_plan_has_no_drills_to_change),
+    ROW (the_day_begins_when_it_is_told_to),
+    ROW (what_is_on_air_stands_on_the_clock),
     ROW (a_page_is_told_while_it_is_seen),
   };
 

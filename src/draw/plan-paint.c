@@ -23,7 +23,9 @@
 #define CURVE_TITLE 10.2
 #define CURVE_FROM 12.2
 #define CURVE_TO 16.4
-#define HEIGHT 17.2
+#define HEIGHT 17.9
+#define UNDER_DOT 0.1    /* words under the lowest point: no curve is there */
+#define WORDS_HIGH 1.15
 #define HOLD 0.75        /* half of what a bar answers to */
 #define RUN_LEAST 0.35   /* between two ticks: nearer ones are not told apart */
 #define APART 0.5
@@ -228,27 +230,9 @@ typedef struct
 {
   const CarpacePlanPaint *paint;
   double y;
-  bool over_lines; /* what was drawn there is kept off the words */
   int n;
   struct { double from, to; } taken[4 * CARPACE_PLAN_BLOCKS + 4];
 } Row;
-
-/* Room around words that are about to be written where the pen is. */
-static void
-keep_lines_off (const CarpacePlanPaint *paint)
-{
-  double x, y;
-
-  cairo_get_current_point (paint->cr, &x, &y);
-  pango_cairo_layout_path (paint->cr, paint->layout);
-  ink (paint, paint->shades.paper);
-  cairo_save (paint->cr);
-  cairo_set_line_join (paint->cr, CAIRO_LINE_JOIN_ROUND);
-  cairo_set_line_width (paint->cr, 0.5 * paint->em);
-  cairo_stroke (paint->cr);
-  cairo_restore (paint->cr);
-  cairo_move_to (paint->cr, x, y);
-}
 
 static bool
 write_about (Row *row, double at, const char *text, CarpaceShade shade, bool bold)
@@ -275,8 +259,6 @@ write_about (Row *row, double at, const char *text, CarpaceShade shade, bool bol
       row->taken[row->n++].to = from + width;
     }
   cairo_move_to (paint->cr, from, row->y);
-  if (row->over_lines)
-    keep_lines_off (paint);
   ink (paint, shade);
   pango_cairo_show_layout (paint->cr, paint->layout);
   return true;
@@ -392,14 +374,16 @@ paint_lowest (const CarpacePlanPaint *paint)
   const CarpacePlanSpan *span = &paint->rail.block[paint->load->lowest];
   const CarpaceBlockLoad *load = &paint->load->block[paint->load->lowest];
   g_autofree char *text = carpace_text_about_percent (load->lowest_reserve);
-  Row row = { .paint = paint, .over_lines = true };
+  Row row = { .paint = paint };
   double at = x_of (paint, span->from + (span->to - span->from) * (double) load->at_ms / (double) MAX (span->to_ms - span->from_ms, 1));
   double y = y_of (paint, load->lowest_reserve);
 
   cairo_new_path (paint->cr);
   cairo_arc (paint->cr, at, y, 0.35 * paint->em, 0, 2 * G_PI);
   cairo_fill (paint->cr);
-  row.y = load->lowest_reserve > 0.5 ? y + 0.5 * paint->em : y - 1.9 * paint->em;
+  row.y = y + UNDER_DOT * paint->em;
+  if (row.y + WORDS_HIGH * paint->em > CURVE_TO * paint->em)
+    row.y = CURVE_TO * paint->em; /* under the line of 0 %, too */
   write_about (&row, at + (paint->mirrored ? -3 : 3) * paint->em, text, paint->shades.ink, true);
 }
 

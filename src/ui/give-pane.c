@@ -147,6 +147,7 @@ make_button (const char *mnemonic, void (*clicked) (CarpaceGivePane *pane), Carp
   GtkWidget *button = gtk_button_new_with_mnemonic (mnemonic);
 
   gtk_widget_set_size_request (button, TARGET, TARGET);
+  gtk_style_context_add_class (gtk_widget_get_style_context (button), "carpace-plain");
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked), pane);
   return button;
 }
@@ -212,6 +213,7 @@ carpace_give_pane_widget (CarpaceGivePane *pane)
   pane->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16);
   gtk_container_set_border_width (GTK_CONTAINER (pane->box), EDGE);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (pane->root), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (pane->root), FALSE);
   fill (pane);
   gtk_container_add (GTK_CONTAINER (pane->root), pane->box);
   gtk_widget_show_all (pane->root);

@@ -42,6 +42,7 @@ static gboolean
 left (GtkWidget *entry, GdkEvent *event, CarpacePlannerValue *value)
 {
   take (value);
+  gtk_editable_select_region (GTK_EDITABLE (entry), -1, -1); /* what is marked is where the keys go */
   return FALSE;
 }
 

@@ -452,8 +452,8 @@ carpace_planner_window_show (CarpacePlannerWindow *window)
   if (window->n_pages > 0)
     make_page (window, gtk_notebook_get_current_page (GTK_NOTEBOOK (window->notebook)));
   changed (window);
+  gtk_widget_grab_focus (carpace_planner_rail_widget (window->rail)); /* first: an entry that has had it stays marked */
   gtk_window_present (GTK_WINDOW (window->window));
-  gtk_widget_grab_focus (carpace_planner_rail_widget (window->rail));
 }
 
 GtkWindow *

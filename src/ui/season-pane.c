@@ -518,6 +518,7 @@ make (CarpaceSeasonPane *pane)
   pane->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16);
   gtk_container_set_border_width (GTK_CONTAINER (pane->box), 16);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (pane->root), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (pane->root), FALSE);
   make_controls (pane);
   pane->fault = words (_("This file is no plan yet; its weeks are rehearsed once it has no faults."));
   gtk_box_pack_start (GTK_BOX (pane->box), pane->fault, FALSE, FALSE, 0);

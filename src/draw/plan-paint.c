@@ -13,6 +13,8 @@
 #define MARGIN 1.2
 #define TITLE 0.3        /* its upper edge */
 #define AIR 1.95         /* a flag above the rail: as long as the intermission */
+#define FLAG 0.4
+#define FLAG_HIGH 0.22
 #define BAR_FROM 2.0     /* an end bar */
 #define TUBE_FROM 2.7
 #define TUBE_TO 6.3
@@ -415,12 +417,13 @@ paint_air (const CarpacePlanPaint *paint, int32_t i)
 {
   double em = paint->em, from = x_of (paint, carpace_plan_rail_at (&paint->rail, paint->air.from_ms[i]));
   double to = x_of (paint, carpace_plan_rail_at (&paint->rail, paint->air.to_ms[i])), side = paint->mirrored ? -1 : 1;
+  double end = from + side * fmax (fabs (to - from), FLAG * em);
 
   cairo_move_to (paint->cr, from, TUBE_FROM * em - 1);
-  cairo_line_to (paint->cr, from - 0.35 * em, AIR * em);
-  cairo_line_to (paint->cr, side * fmax (side * to, side * (from + side * 0.35 * em)), AIR * em);
-  cairo_line_to (paint->cr, side * fmax (side * to, side * (from + side * 0.35 * em)), (AIR + 0.22) * em);
-  cairo_line_to (paint->cr, from + side * 0.25 * em, (AIR + 0.22) * em);
+  cairo_line_to (paint->cr, from - side * FLAG * em, AIR * em);
+  cairo_line_to (paint->cr, end, AIR * em);
+  cairo_line_to (paint->cr, end, (AIR + FLAG_HIGH) * em);
+  cairo_line_to (paint->cr, from + side * FLAG * (1 - FLAG_HIGH / (TUBE_FROM - AIR)) * em, (AIR + FLAG_HIGH) * em);
   cairo_close_path (paint->cr);
   ink (paint, paint->shades.ink);
   cairo_fill (paint->cr);

@@ -358,6 +358,7 @@ make_list (Page *page)
 
   page->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_size_request (box, LIST_WIDE, -1);
+  gtk_widget_set_hexpand (box, FALSE); /* whatever its words want: else room is kept beside it */
   carpace_part_append (box, page->list, 0);
   list_button (page, box, _("Add a drill"), G_CALLBACK (added));
   list_button (page, box, _("Duplicate drill"), G_CALLBACK (duplicated));

@@ -85,6 +85,15 @@ say_indices (CarpacePlannerNumbers *numbers, const CarpacePlan *plan, const Carp
   show_rows (numbers, plan->n_blocks + 1);
 }
 
+/* A number and its percent stay on one line. */
+static char *
+together (const char *text)
+{
+  g_auto (GStrv) pieces = g_strsplit (text, " %", -1);
+
+  return g_strjoinv ("\u00a0%", pieces);
+}
+
 static void
 say_ease (CarpacePlannerNumbers *numbers, const CarpacePlan *plan, const CarpaceDayLoad *load)
 {
@@ -94,7 +103,8 @@ say_ease (CarpacePlannerNumbers *numbers, const CarpacePlan *plan, const Carpace
   if (!load->has_ease)
     return;
   g_autofree char *effect = carpace_text_ease_effect (load), *press = carpace_text_ease_press (plan, &load->ease);
-  carpace_card_say (numbers->ease, effect);
+  g_autofree char *unbroken = together (effect);
+  carpace_card_say (numbers->ease, unbroken);
   carpace_part_say_button (numbers->press, press);
   gtk_widget_set_sensitive (numbers->press, carpace_planner_is_sound (numbers->planner));
 }

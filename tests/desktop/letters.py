@@ -42,6 +42,8 @@ def palest(faces, path, roles=("label", "push button", "toggle button"), also_gr
     for role, name, widget in faces.widgets():
         if role not in roles or not name.strip():
             continue
+        if role == "text" and not widget.get_text(0, -1):
+            continue
         box, scale = widget.get_extents(Atspi.CoordType.SCREEN), faces.scale
         if is_scrolled_away(widget, box) or not (also_grey or widget.get_state_set().contains(Atspi.StateType.SENSITIVE)):
             continue

@@ -49,6 +49,14 @@ changed (GtkSpinButton *spin, CarpacePlannerWindow *window)
   carpace_planner_begin_at (window, gtk_spin_button_get_value_as_int (spin));
 }
 
+/* What is marked is where the keys go. */
+static gboolean
+left (GtkWidget *spin, GdkEvent *event, gpointer user)
+{
+  gtk_editable_select_region (GTK_EDITABLE (spin), -1, -1);
+  return FALSE;
+}
+
 GtkWidget *
 carpace_planner_begins_new (CarpacePlannerWindow *window, int32_t minutes)
 {
@@ -62,6 +70,7 @@ carpace_planner_begins_new (CarpacePlannerWindow *window, int32_t minutes)
   gtk_entry_set_width_chars (GTK_ENTRY (spin), CHARS);
   g_signal_connect (spin, "output", G_CALLBACK (written), NULL);
   g_signal_connect (spin, "input", G_CALLBACK (typed), NULL);
+  g_signal_connect_after (spin, "focus-out-event", G_CALLBACK (left), NULL);
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), minutes);
   g_signal_connect (spin, "value-changed", G_CALLBACK (changed), window);
   gtk_widget_set_tooltip_text (spin, _("The clock times along the rail are counted from it. It is not kept in the plan."));

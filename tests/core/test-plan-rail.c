@@ -309,10 +309,33 @@ intervals_are_counted (void **state)
     }
 }
 
+static void
+count_stretch (void *user, const CarpaceStretch *stretch)
+{
+  int32_t *n = user;
+
+  assert_true (stretch->to_ms > stretch->from_ms);
+  ++*n;
+}
+
+/* A rest that is due as a part ends leaves no piece of it behind. */
+static void
+no_stretch_is_empty (void **state)
+{
+  static CarpacePlan plan;
+  int32_t n = 0;
+
+  plan = (CarpacePlan) { .after_ms = 600000, .rest_ms = 30000 };
+  plan.blocks[0] = (CarpaceBlock) { .limit_ms = 1200000, .n_parts = 2, .parts = { { .drill = 0, .share = 5000 }, { .drill = 1, .share = 5000 } } };
+  carpace_load_stretches (&plan, &plan.blocks[0], count_stretch, &n);
+  assert_int_equal (n, 3); /* ten minutes, the rest, ten minutes */
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (no_stretch_is_empty),
     cmocka_unit_test (stretches_leave_nothing_out),
     cmocka_unit_test (the_curve_is_the_reserve_stepped),
     cmocka_unit_test (a_day_is_its_blocks),

@@ -140,20 +140,23 @@ refused (void *user, const char *file, const char *player, CarpaceTeamFault faul
   fprintf (stderr, "%s was refused: %d\n", file, (int) fault);
 }
 
-/* @return seconds, from the folder to rows */
-static double
-gather (Bench *bench, int32_t expected, GArray **ret_rows)
+/* Prints seconds, from the folder to rows: by the clock, and the process's own of them. */
+static void
+gather (Bench *bench, const char *what, int most_s, int32_t expected, GArray **ret_rows)
 {
   const CarpaceGathering gathering = { .shelf = &bench->shelf, .shared = &bench->shared, .reader = &bench->reader, .store = &bench->store,
                                        .now_s = NOW, .today = TODAY };
   const CarpaceRosterAsk ask = { .now_s = NOW, .today = TODAY };
   CarpaceGathered gathered;
-  double begun = now_s ();
+  double begun = now_s (), gathered_s;
+  clock_t own = clock ();
 
   must (carpace_gather (&gathering, refused, NULL, &gathered) == CARPACE_TEAM_FINE, "gathering");
+  gathered_s = now_s () - begun;
   *ret_rows = carpace_roster_rows (&bench->store, &ask);
   must (*ret_rows != NULL && gathered.taken == expected && gathered.refused == 0, "taking all of them");
-  return now_s () - begun;
+  printf ("%s: %.1f s (%d at most), %.1f s of them gathering; the process's own %.1f s\n", what, now_s () - begun, most_s, gathered_s,
+          (double) (clock () - own) / CLOCKS_PER_SEC);
 }
 
 /* ---- shown ---- */
@@ -207,7 +210,6 @@ main (int argc, char **argv)
   CarpaceChain (*chain)[CARPACE_N_BUNDLES] = g_malloc0 ((size_t) players * sizeof *chain);
   g_autofree char *shared = NULL, *shelf = NULL, *store = NULL;
   g_autoptr (GArray) rows = NULL, again = NULL;
-  double cold, few;
 
   must (argc > 1 && players >= NEW && carpace_team_ready (), "starting: bench-roster FOLDER [PLAYERS]");
   shared = g_build_filename (argv[1], "shared", NULL);
@@ -226,12 +228,10 @@ main (int argc, char **argv)
       leave_bundles (&bench, i, 1, chain[i]);
     }
   printf ("%d players, %.0f MB of bundles and grants\n", players, (double) bench.written / 1e6);
-  cold = gather (&bench, 2 * players, &rows);
-  printf ("all from nothing: %.1f s (30 at most)\n", cold);
+  gather (&bench, "all from nothing", 30, 2 * players, &rows);
   for (int i = 0; i < NEW; i++)
     leave_bundles (&bench, i * (players / NEW), 2, chain[i * (players / NEW)]);
-  few = gather (&bench, 2 * NEW, &again);
-  printf ("%d new ones: %.2f s (2 at most)\n", NEW, few);
+  gather (&bench, "30 new ones", 2, 2 * NEW, &again);
   show (&bench, again);
   bench.store.free (bench.store.self);
   bench.shared.free (bench.shared.self);

@@ -77,14 +77,14 @@ all_here (const char *hosts)
   return true;
 }
 
-/* @return the mode that is asked of libpq; NULL, told. A service may name any host: it is taken to be elsewhere. */
+/* @return the mode that is asked of libpq (here whatever is wanted; there is always one); NULL, told. A service may name any host: it is taken to be elsewhere. */
 static const char *
 mode_of (Roster *roster, const PQconninfoOption *given, const PQconninfoOption *usual)
 {
   const char *service = either (given, usual, "service"), *mode = value_of (given, "sslmode");
 
   if ((service == NULL || service[0] == '\0') && all_here (either (given, usual, "host")) && all_here (either (given, usual, "hostaddr")))
-    return mode != NULL ? mode : "prefer";
+    return either (given, usual, "sslmode");
   if (mode != NULL && strcmp (mode, "verify-full") != 0)
     {
       carpace_postgres_fail (roster, CARPACE_CLUB_OPEN_WIRE, mode);

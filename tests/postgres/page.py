@@ -8,7 +8,7 @@ import time
 PLAYERS, DAYS, RATINGS, WEEKS = 3000, 1_000_000, 3_000_000, 52
 COACHED, TREATED = 30, 300
 MOST_MS = 150
-SAMPLES = 60
+SAMPLES = 61 # each player gets all of them by turns
 ROUNDS = 7
 
 

@@ -85,7 +85,7 @@ CREATE FUNCTION club.hand (whose bytea, since integer, until integer, kinds bigi
 
 -- ---- for whoever logs in ----
 
--- Who this login is, and which files of this folder were run. No row: it was not admitted.
+-- Who this login is. No row: it was not admitted.
 CREATE FUNCTION club.me () RETURNS TABLE (key bytea, role text, gathers boolean)
   LANGUAGE sql STABLE SECURITY DEFINER SET search_path = pg_catalog, pg_temp SET row_security = on
   AS $$ SELECT p.key, p.role, p.gathers FROM club.person p WHERE p.login = session_user $$;

@@ -73,11 +73,11 @@ double carpace_load_day (const CarpacePlan *plan);
 /** One change to a plan that would ease it. */
 typedef enum
 {
-  CARPACE_EASE_LIMIT, /**< that block a tenth shorter */
+  CARPACE_EASE_LIMIT, /**< that block a tenth shorter, down to a whole half minute (CARPACE_LIMIT_STEP_MS) */
   CARPACE_EASE_SHARE, /**< a tenth of that block (all of the drill's part, if less) from that drill, the one with
                            the highest index there, to the one with the lowest */
-  CARPACE_EASE_REST,  /**< rests twice as long */
-  CARPACE_EASE_RUN,   /**< rests twice as often: runs shorter between them */
+  CARPACE_EASE_REST,  /**< rests twice as long, where a plan may have them */
+  CARPACE_EASE_RUN,   /**< rests twice as often, down to whole 5 s: runs shorter between them */
   CARPACE_N_EASES
 } CarpaceEaseKind;
 

@@ -5,7 +5,7 @@
 
 #include "carpace/plan.h"
 
-/** A tenth shorter. */
+/** A tenth shorter, and down to a whole half minute where it has one. */
 void carpace_ease_limit (CarpaceBlock *block);
 
 /** A tenth of it, or all of its hardest part if that is less, to its lightest. What nothing is left of stays a part,
@@ -13,7 +13,7 @@ void carpace_ease_limit (CarpaceBlock *block);
  * @return the drill it is taken from, -1 (and nothing changes) where one drill is all there is */
 int32_t carpace_ease_share (const CarpacePlan *plan, CarpaceBlock *block);
 
-/** Twice as long; twice as often. */
+/** Twice as long; twice as often, down to whole 5 s where it has them. */
 int64_t carpace_ease_rest_ms (const CarpacePlan *plan);
 int64_t carpace_ease_after_ms (const CarpacePlan *plan);
 

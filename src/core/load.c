@@ -5,10 +5,13 @@
 #include <math.h>
 
 #include "carpace/dose.h"
+#include "carpace/plan-keys.h"
+#include "carpace/plan-rail.h"
 #include "load-eases.h"
 
 #define SHORTER 9000 /* hundredths of a percent: a tenth shorter */
 #define MOVED 1000   /* a tenth of a block */
+#define AFTER_STEP_MS (5 * CARPACE_SECOND_MS)
 
 void
 carpace_load_groups (const CarpacePlan *plan, int32_t drill, double ret_load[CARPACE_N_GROUPS])
@@ -275,10 +278,17 @@ consider_block (Search *search, const CarpaceBlock *changed, CarpaceEaseKind kin
   search->day.hours[block] = hours;
 }
 
+/* What a person would set, downwards, to the careful side; what is under a step stays as it is. */
+static int64_t
+set_down_ms (int64_t ms, int64_t step_ms)
+{
+  return ms >= step_ms ? ms - ms % step_ms : ms;
+}
+
 void
 carpace_ease_limit (CarpaceBlock *block)
 {
-  block->limit_ms = carpace_share_down_ms (block->limit_ms, SHORTER, 1);
+  block->limit_ms = set_down_ms (carpace_share_down_ms (block->limit_ms, SHORTER, 1), CARPACE_LIMIT_STEP_MS);
 }
 
 static void
@@ -332,7 +342,7 @@ carpace_ease_rest_ms (const CarpacePlan *plan)
 int64_t
 carpace_ease_after_ms (const CarpacePlan *plan)
 {
-  return plan->after_ms / 2;
+  return set_down_ms (plan->after_ms / 2, AFTER_STEP_MS);
 }
 
 static void
@@ -341,6 +351,9 @@ consider_rests (Search *search, CarpaceEaseKind kind, int64_t rest_ms, int64_t a
   CarpacePlan plan = *search->plan;
   Day day = search->day;
 
+  if ((double) rest_ms > carpace_plan_key_facts (CARPACE_KEY_MICRO_REST_LENGTH)->high
+      || (double) after_ms < carpace_plan_key_facts (CARPACE_KEY_MICRO_REST_AFTER)->low)
+    return; /* no plan can have that */
   plan.rest_ms = rest_ms;
   plan.after_ms = after_ms;
   for (int32_t i = 0; i < plan.n_blocks; i++)

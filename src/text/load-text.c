@@ -4,6 +4,7 @@
 
 #include <glib.h>
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "text/duration.h"
 #include "text/quoted.h"
@@ -33,7 +34,7 @@ carpace_text_ease (const CarpacePlan *plan, const CarpaceEase *ease)
   switch (ease->kind)
     {
     case CARPACE_EASE_LIMIT:
-      return g_strdup_printf (_("block %d a tenth shorter"), ease->block + 1);
+      return g_strdup_printf (_("block %d about a tenth shorter"), ease->block + 1);
     case CARPACE_EASE_SHARE:
       {
         g_autofree char *name = carpace_text_harmless (plan->drills[ease->drill].name);
@@ -88,12 +89,31 @@ carpace_text_ease_press (const CarpacePlan *plan, const CarpaceEase *ease)
   return g_strdup ("");
 }
 
+/* Whether @then differs from @now as both are written, with so many places. */
+static bool
+is_seen (int places, double then, double now)
+{
+  char a[32], b[32];
+
+  g_snprintf (a, sizeof a, "%.*f", places, then);
+  g_snprintf (b, sizeof b, "%.*f", places, now);
+  return strcmp (a, b) != 0;
+}
+
 char *
 carpace_text_ease_effect (const CarpaceDayLoad *now)
 {
-  return g_strdup_printf (_("Index of the day %.2f instead of %.2f; lowest residual capacity about %.0f %% instead of %.0f %%."),
-                          now->ease.day_index, now->day_index, 100 * now->ease.lowest_reserve,
-                          100 * now->block[now->lowest].lowest_reserve);
+  double lowest = now->block[now->lowest].lowest_reserve;
+  bool index = is_seen (2, now->ease.day_index, now->day_index), reserve = is_seen (0, 100 * now->ease.lowest_reserve, 100 * lowest);
+
+  if (index && reserve)
+    return g_strdup_printf (_("Index of the day %.2f instead of %.2f; lowest residual capacity about %.0f %% instead of %.0f %%."),
+                            now->ease.day_index, now->day_index, 100 * now->ease.lowest_reserve, 100 * lowest);
+  if (index)
+    return g_strdup_printf (_("Index of the day %.2f instead of %.2f."), now->ease.day_index, now->day_index);
+  if (reserve)
+    return g_strdup_printf (_("Lowest residual capacity about %.0f %% instead of %.0f %%."), 100 * now->ease.lowest_reserve, 100 * lowest);
+  return g_strdup (_("By less than these figures show."));
 }
 
 const char *

@@ -337,7 +337,7 @@ best_of_all_changes (const CarpacePlan *plan)
     {
       int32_t drill;
       eased = *plan;
-      eased.blocks[i].limit_ms = eased.blocks[i].limit_ms * 9 / 10;
+      eased.blocks[i].limit_ms = eased.blocks[i].limit_ms * 9 / 10 / 30000 * 30000;
       try_change (plan, &eased, (CarpaceEase) { .kind = CARPACE_EASE_LIMIT, .block = i, .drill = -1 }, &best);
       eased = *plan;
       drill = move_share (&eased, i);
@@ -348,7 +348,7 @@ best_of_all_changes (const CarpacePlan *plan)
   eased.rest_ms *= 2;
   try_change (plan, &eased, (CarpaceEase) { .kind = CARPACE_EASE_REST, .block = -1, .drill = -1 }, &best);
   eased = *plan;
-  eased.after_ms /= 2;
+  eased.after_ms = eased.after_ms / 2 / 5000 * 5000;
   try_change (plan, &eased, (CarpaceEase) { .kind = CARPACE_EASE_RUN, .block = -1, .drill = -1 }, &best);
   return best;
 }
@@ -388,6 +388,45 @@ what_eases_most_does (void **state)
   print_message ("limit %d, share %d, rest %d, run %d\n", kinds[0], kinds[1], kinds[2], kinds[3]);
   for (int kind = 0; kind < CARPACE_N_EASES; kind++)
     assert_true (kinds[kind] > 5);
+}
+
+/* What is offered is what a person would set, to the careful side, and what a plan may have. */
+static void
+eases_are_round (void **state)
+{
+  static const struct { int64_t limit_ms, then_ms; } limits[] = {
+    { SOME_MINUTES (30), SOME_MINUTES (27) }, { SOME_MINUTES (29) + 1, SOME_MINUTES (26) },           { SOME_MINUTES (15), 13 * 60000 + 30000 },
+    { 14 * 60000 + 30000, SOME_MINUTES (13) }, { 33334, 30000 }, { 33333, 29999 },
+  };
+  static const struct { int64_t after_ms, then_ms; } afters[] = { { 600000, 300000 }, { 610000, 305000 }, { 609999, 300000 }, { 9000, 4500 } };
+  static const struct { int64_t rest_ms; bool possible; } rests[] = { { 149000, true }, { 150000, true }, { 151000, false } }; /* up to 5 min */
+  CarpacePlan plan, eased;
+  CarpaceEase ease;
+
+  some_plan (&plan, SOME_MINUTES (60));
+  some_drill (&plan, CARPACE_MOVEMENT_SMALL_TURN, 12, 60, 0.3);
+  some_block (&plan, SOME_MINUTES (30));
+  for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++)
+    {
+      plan.blocks[0].limit_ms = limits[i].limit_ms;
+      carpace_load_eased (&plan, &(CarpaceEase) { .kind = CARPACE_EASE_LIMIT }, &eased);
+      assert_int_equal (eased.blocks[0].limit_ms, limits[i].then_ms);
+    }
+  for (size_t i = 0; i < sizeof afters / sizeof afters[0]; i++)
+    {
+      plan.after_ms = afters[i].after_ms;
+      carpace_load_eased (&plan, &(CarpaceEase) { .kind = CARPACE_EASE_RUN }, &eased);
+      assert_int_equal (eased.after_ms, afters[i].then_ms);
+    }
+  plan.blocks[0].limit_ms = SOME_MINUTES (30);
+  for (size_t i = 0; i < sizeof rests / sizeof rests[0]; i++)
+    {
+      plan.after_ms = 1000; /* less there cannot be, so that rests can only be longer */
+      plan.rest_ms = rests[i].rest_ms;
+      ease.kind = CARPACE_N_EASES;
+      carpace_load_ease (&plan, &ease);
+      assert_int_equal (ease.kind == CARPACE_EASE_REST, rests[i].possible);
+    }
 }
 
 /* Where two changes do the same the first is told: of two blocks, of two drills that
@@ -472,6 +511,7 @@ main (void)
     cmocka_unit_test (the_day_rises_with_its_blocks),
     cmocka_unit_test (over_a_day_has_no_index),
     cmocka_unit_test (what_eases_most_does),
+    cmocka_unit_test (eases_are_round),
     cmocka_unit_test (of_equals_the_first_is_told),
     cmocka_unit_test (one_load_a_group),
     cmocka_unit_test (nothing_eases_what_asks_nothing),

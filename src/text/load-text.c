@@ -106,6 +106,12 @@ carpace_text_ease_effect (const CarpaceDayLoad *now)
   double lowest = now->block[now->lowest].lowest_reserve;
   bool index = is_seen (2, now->ease.day_index, now->day_index), reserve = is_seen (0, 100 * now->ease.lowest_reserve, 100 * lowest);
 
+  if (index && reserve && now->ease.day_index > now->day_index)
+    return g_strdup_printf (_("Lowest residual capacity about %.0f %% instead of %.0f %%; but the index of the day %.2f instead of %.2f."),
+                            100 * now->ease.lowest_reserve, 100 * lowest, now->ease.day_index, now->day_index);
+  if (index && reserve && now->ease.lowest_reserve < lowest)
+    return g_strdup_printf (_("Index of the day %.2f instead of %.2f; but the lowest residual capacity about %.0f %% instead of %.0f %%."),
+                            now->ease.day_index, now->day_index, 100 * now->ease.lowest_reserve, 100 * lowest);
   if (index && reserve)
     return g_strdup_printf (_("Index of the day %.2f instead of %.2f; lowest residual capacity about %.0f %% instead of %.0f %%."),
                             now->ease.day_index, now->day_index, 100 * now->ease.lowest_reserve, 100 * lowest);

@@ -18,6 +18,8 @@ an_effect_is_told_where_it_is_seen (void **state)
     { 5.94, 5.50, 0.62, 0.66, "Index of the day 5.50 instead of 5.94; lowest residual capacity about 66 % instead of 62 %." },
     { 5.944, 5.936, 0.62, 0.66, "Lowest residual capacity about 66 % instead of 62 %." },
     { 5.946, 5.944, 0.62, 0.66, "Index of the day 5.94 instead of 5.95; lowest residual capacity about 66 % instead of 62 %." },
+    { 5.23, 5.31, 0.33, 0.36, "Lowest residual capacity about 36 % instead of 33 %; but the index of the day 5.31 instead of 5.23." },
+    { 5.33, 5.29, 0.36, 0.35, "Index of the day 5.29 instead of 5.33; but the lowest residual capacity about 35 % instead of 36 %." },
     { 5.94, 5.50, 0.6151, 0.6249, "Index of the day 5.50 instead of 5.94." },
     { 5.94, 5.939, 0.6151, 0.6249, "By less than these figures show." },
   };

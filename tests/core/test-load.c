@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "../../src/core/load-eases.h"
 #include "carpace/load.h"
 #include "some-plan.h"
 
@@ -400,6 +401,7 @@ eases_are_round (void **state)
   };
   static const struct { int64_t after_ms, then_ms; } afters[] = { { 600000, 300000 }, { 610000, 305000 }, { 609999, 300000 }, { 9000, 4500 } };
   static const struct { int64_t rest_ms; bool possible; } rests[] = { { 149000, true }, { 150000, true }, { 151000, false } }; /* up to 5 min */
+  static const struct { int64_t after_ms; bool possible; } runs[] = { { 1999, false }, { 2000, true }, { 2001, true } }; /* from 1 s on */
   CarpacePlan plan, eased;
   CarpaceEase ease;
 
@@ -427,6 +429,63 @@ eases_are_round (void **state)
       carpace_load_ease (&plan, &ease);
       assert_int_equal (ease.kind == CARPACE_EASE_REST, rests[i].possible);
     }
+  for (size_t i = 0; i < sizeof runs / sizeof runs[0]; i++)
+    {
+      plan.after_ms = runs[i].after_ms;
+      plan.rest_ms = SOME_MINUTES (5); /* more there cannot be */
+      ease.kind = CARPACE_N_EASES;
+      carpace_load_ease (&plan, &ease);
+      assert_int_equal (ease.kind == CARPACE_EASE_RUN, runs[i].possible);
+    }
+}
+
+/* Of drills that differ in intensity alone; nothing moves where none is harder than
+ * another. */
+static void
+a_share_goes_from_the_hardest_to_the_lightest (void **state)
+{
+  static const struct { int32_t n; double intensity_pct[3]; int32_t from, to; } rows[] = {
+    { 1, { 40 }, -1, -1 }, { 2, { 40, 40 }, -1, -1 }, { 3, { 40, 40, 40 }, -1, -1 },
+    { 2, { 8, 40 }, 1, 0 }, { 2, { 40, 8 }, 0, 1 }, { 3, { 8, 40, 8 }, 1, 0 },
+    { 3, { 40, 8, 40 }, 0, 1 }, { 3, { 20, 8, 40 }, 2, 1 }, { 3, { 20, 40, 8 }, 1, 2 },
+  };
+
+  for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    {
+      CarpacePlan plan;
+      CarpaceBlock *block = &plan.blocks[0];
+
+      some_plan (&plan, SOME_MINUTES (60));
+      for (int32_t drill = 0; drill < rows[i].n; drill++)
+        some_drill (&plan, CARPACE_MOVEMENT_SMALL_TURN, rows[i].intensity_pct[drill], 60, 0.3);
+      some_block (&plan, SOME_MINUTES (30));
+      for (int32_t part = 0; part < rows[i].n; part++)
+        block->parts[part].share = 3000;
+      assert_int_equal (carpace_ease_share (&plan, block), rows[i].from);
+      for (int32_t part = 0; part < rows[i].n; part++)
+        assert_int_equal (block->parts[part].share, part == rows[i].from ? 2000 : part == rows[i].to ? 4000 : 3000);
+    }
+}
+
+/* Blocks as many as a plan may have: none behind the last is asked for. */
+static void
+all_blocks_there_may_be (void **state)
+{
+  CarpacePlan plan;
+  CarpaceEase ease, best;
+
+  some_plan (&plan, SOME_MINUTES (60));
+  some_drill (&plan, CARPACE_MOVEMENT_SMALL_TURN, 12, 60, 0.3);
+  some_drill (&plan, CARPACE_MOVEMENT_BUTTON_PRESS, 10, 80, 0.2);
+  plan.after_ms = SOME_MINUTES (2);
+  for (int32_t i = 0; i < CARPACE_PLAN_BLOCKS; i++)
+    some_block (&plan, SOME_MINUTES (10 + i % 2));
+  best = best_of_all_changes (&plan);
+  assert_true (best.kind == CARPACE_EASE_REST || best.kind == CARPACE_EASE_RUN); /* what all blocks are walked for */
+  assert_true (carpace_load_ease (&plan, &ease));
+  assert_int_equal (ease.kind, best.kind);
+  assert_close (ease.day_index, best.day_index, 1e-12 * best.day_index);
+  assert_close (ease.lowest_reserve, best.lowest_reserve, 1e-12);
 }
 
 /* Where two changes do the same the first is told: of two blocks, of two drills that
@@ -471,16 +530,16 @@ static void
 one_load_a_group (void **state)
 {
   CarpacePlan plan;
-  double load[CARPACE_N_GROUPS + 1], share[CARPACE_N_GROUPS + 1];
+  double room[CARPACE_N_GROUPS + 2], *load = &room[1], share[CARPACE_N_GROUPS + 1];
 
   some_plan (&plan, 0);
   some_drill (&plan, CARPACE_MOVEMENT_LARGE_TURN, 40, 60, 0.3);
-  load[CARPACE_N_GROUPS] = share[CARPACE_N_GROUPS] = 7;
+  load[-1] = load[CARPACE_N_GROUPS] = share[CARPACE_N_GROUPS] = 7;
   carpace_load_groups (&plan, 0, load);
   carpace_muscles_shares (CARPACE_MOVEMENT_LARGE_TURN, CARPACE_GRIP_PALM, CARPACE_SIDE_RIGHT, share);
   for (int group = 0; group < CARPACE_N_GROUPS; group++)
     assert_close (load[group], 0.40 * share[group], 1e-15);
-  assert_true (load[CARPACE_N_GROUPS] == 7 && share[CARPACE_N_GROUPS] == 7);
+  assert_true (load[-1] == 7 && load[CARPACE_N_GROUPS] == 7 && share[CARPACE_N_GROUPS] == 7);
 }
 
 static void
@@ -512,6 +571,8 @@ main (void)
     cmocka_unit_test (over_a_day_has_no_index),
     cmocka_unit_test (what_eases_most_does),
     cmocka_unit_test (eases_are_round),
+    cmocka_unit_test (a_share_goes_from_the_hardest_to_the_lightest),
+    cmocka_unit_test (all_blocks_there_may_be),
     cmocka_unit_test (of_equals_the_first_is_told),
     cmocka_unit_test (one_load_a_group),
     cmocka_unit_test (nothing_eases_what_asks_nothing),

@@ -173,9 +173,9 @@ ease_text (CarpaceCli *cli, const CarpacePlan *plan, double day_index, double lo
   if (!carpace_load_ease (plan, &ease))
     return;
   g_autofree char *change = carpace_text_ease (plan, &ease);
-  fprintf (cli->out, _("What would ease it most: %s. Index of the day %.2f, then %.2f; lowest residual capacity of any "
-                       "muscle group about %.0f %%, then %.0f %% (estimates).\n"),
-           change, day_index, ease.day_index, 100 * lowest, 100 * ease.lowest_reserve);
+  g_autofree char *effect = carpace_text_ease_effect (&ease, day_index, lowest);
+
+  fprintf (cli->out, _("What would ease it most: %s. %s\n"), change, effect);
 }
 
 static void

@@ -101,24 +101,23 @@ is_seen (int places, double then, double now)
 }
 
 char *
-carpace_text_ease_effect (const CarpaceDayLoad *now)
+carpace_text_ease_effect (const CarpaceEase *ease, double day_index, double lowest)
 {
-  double lowest = now->block[now->lowest].lowest_reserve;
-  bool index = is_seen (2, now->ease.day_index, now->day_index), reserve = is_seen (0, 100 * now->ease.lowest_reserve, 100 * lowest);
+  bool index = is_seen (2, ease->day_index, day_index), reserve = is_seen (0, 100 * ease->lowest_reserve, 100 * lowest);
 
-  if (index && reserve && now->ease.day_index > now->day_index)
+  if (index && reserve && ease->day_index > day_index)
     return g_strdup_printf (_("Lowest residual capacity about %.0f %% instead of %.0f %%; but the index of the day %.2f instead of %.2f."),
-                            100 * now->ease.lowest_reserve, 100 * lowest, now->ease.day_index, now->day_index);
-  if (index && reserve && now->ease.lowest_reserve < lowest)
+                            100 * ease->lowest_reserve, 100 * lowest, ease->day_index, day_index);
+  if (index && reserve && ease->lowest_reserve < lowest)
     return g_strdup_printf (_("Index of the day %.2f instead of %.2f; but the lowest residual capacity about %.0f %% instead of %.0f %%."),
-                            now->ease.day_index, now->day_index, 100 * now->ease.lowest_reserve, 100 * lowest);
+                            ease->day_index, day_index, 100 * ease->lowest_reserve, 100 * lowest);
   if (index && reserve)
     return g_strdup_printf (_("Index of the day %.2f instead of %.2f; lowest residual capacity about %.0f %% instead of %.0f %%."),
-                            now->ease.day_index, now->day_index, 100 * now->ease.lowest_reserve, 100 * lowest);
+                            ease->day_index, day_index, 100 * ease->lowest_reserve, 100 * lowest);
   if (index)
-    return g_strdup_printf (_("Index of the day %.2f instead of %.2f."), now->ease.day_index, now->day_index);
+    return g_strdup_printf (_("Index of the day %.2f instead of %.2f."), ease->day_index, day_index);
   if (reserve)
-    return g_strdup_printf (_("Lowest residual capacity about %.0f %% instead of %.0f %%."), 100 * now->ease.lowest_reserve, 100 * lowest);
+    return g_strdup_printf (_("Lowest residual capacity about %.0f %% instead of %.0f %%."), 100 * ease->lowest_reserve, 100 * lowest);
   return g_strdup (_("By less than these figures show."));
 }
 

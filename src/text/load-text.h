@@ -14,8 +14,9 @@ char *carpace_text_ease (const CarpacePlan *plan, const CarpaceEase *ease);
 /** The same as what a press does: "Rest 1 min, not 30 s". */
 char *carpace_text_ease_press (const CarpacePlan *plan, const CarpaceEase *ease);
 
-/** What it comes to, against @now. */
-char *carpace_text_ease_effect (const CarpaceDayLoad *now);
+/** What it comes to, in a sentence, where a plan's day has the index @day_index and the lowest residual capacity
+ * @lowest (a share). */
+char *carpace_text_ease_effect (const CarpaceEase *ease, double day_index, double lowest);
 
 /** The models are for comparing plans. */
 const char *carpace_text_load_estimates (void);

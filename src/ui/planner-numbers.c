@@ -102,7 +102,8 @@ say_ease (CarpacePlannerNumbers *numbers, const CarpacePlan *plan, const Carpace
   gtk_widget_set_visible (numbers->press, load->has_ease);
   if (!load->has_ease)
     return;
-  g_autofree char *effect = carpace_text_ease_effect (load), *press = carpace_text_ease_press (plan, &load->ease);
+  g_autofree char *press = carpace_text_ease_press (plan, &load->ease);
+  g_autofree char *effect = carpace_text_ease_effect (&load->ease, load->day_index, load->block[load->lowest].lowest_reserve);
   g_autofree char *unbroken = together (effect);
   carpace_card_say (numbers->ease, unbroken);
   carpace_part_say_button (numbers->press, press);

@@ -26,9 +26,8 @@ an_effect_is_told_where_it_is_seen (void **state)
 
   for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
     {
-      CarpaceDayLoad now = { .day_index = rows[i].index, .block[0].lowest_reserve = rows[i].reserve, .has_ease = true,
-                             .ease = { .day_index = rows[i].then_index, .lowest_reserve = rows[i].then_reserve } };
-      char *told = carpace_text_ease_effect (&now);
+      const CarpaceEase ease = { .day_index = rows[i].then_index, .lowest_reserve = rows[i].then_reserve };
+      char *told = carpace_text_ease_effect (&ease, rows[i].index, rows[i].reserve);
 
       assert_string_equal (told, rows[i].told);
       free (told);

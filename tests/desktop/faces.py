@@ -1,5 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Windows as assistive technology knows them: widgets by role and name, with their place on the screen."""
+import time
+
 import gi
 gi.require_version("Atspi", "2.0")
 from gi.repository import Atspi, GLib  # noqa: E402
@@ -10,6 +12,7 @@ class Faces:
 
     def __init__(self, scale=1):
         self.scale = scale  # GTK tells places before it scales them
+        self.places = {}
         Atspi.init()
 
     def walk(self, node, depth=0):
@@ -63,3 +66,16 @@ class Faces:
     def middle(self, widget):
         box = widget.get_extents(Atspi.CoordType.SCREEN)
         return (box.x + box.width // 2) * self.scale, (box.y + box.height // 2) * self.scale
+
+    def settled(self, name, role=None, for_s=0.3):
+        """Where to click on a widget, once it has stayed there for so long: a window that has just come may be moved yet."""
+        widget = self.find(name, role)
+        place = self.middle(widget) if widget else None
+        before, since = self.places.get(name, (None, 0))
+        if place is None or place != before or min(place) < 0:
+            self.places[name] = (place, time.monotonic())
+            return None
+        if time.monotonic() - since < for_s:
+            return None
+        del self.places[name]
+        return place

@@ -57,12 +57,6 @@ def button(faces, words):
     return faces.find(words, "push button")
 
 
-def placed(faces, words):
-    """The button, once it stands on the screen: a window that has just come has no place yet."""
-    found = button(faces, words)
-    return found if found and found.get_extents(0).x >= 0 else None
-
-
 def tray_host_late(desktop, program, hand_program):
     carpace, faces = prepared(desktop, program), Faces()
     assert not desktop.bus.tray_item()
@@ -149,18 +143,18 @@ def notifications_mute(desktop, program, hand_program):
     carpace.told("start")
     for time_s in ("the first time", "from then on"):
         practise_until_rest_is_due(carpace, hand)
-        rest = wait(f"the card with the answers, {time_s}", lambda: placed(faces, "Rest now"))
+        rest = wait(f"the card with the answers, {time_s}", lambda: faces.settled("Rest now", "push button"))
         desktop.picture("card-with-the-answers")
         if time_s == "the first time":
-            desktop.windows.click(*faces.middle(rest))
+            desktop.windows.click(*rest)
         else:
             assert not carpace.item().find("Show the card again")
             put_away_by_keys(desktop, faces)
             carpace.row("Show the card again (Ctrl+Alt+H)")
-            rest = wait("the card again", lambda: placed(faces, "Rest now"))
+            rest = wait("the card again", lambda: faces.settled("Rest now", "push button"))
             desktop.picture("card-again")
             wait("the row to go", lambda: not carpace.item().find("Show the card again"))
-            desktop.windows.click(*faces.middle(rest))
+            desktop.windows.click(*rest)
         carpace.until_state("resting")
     told = [notice for notice in desktop.bus.notices if "Rest now" in notice.actions.values() or "Rest " in notice.title]
     assert len(told) <= 1, [notice.title for notice in told]

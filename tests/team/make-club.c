@@ -58,6 +58,13 @@ begin (Member *member, const char *folder, const char *name, CarpaceRole role, i
 }
 
 static void
+end (Member *member)
+{
+  CARPACE_PORT_FREE (member->shelf);
+  g_byte_array_unref (member->file);
+}
+
+static void
 let (Member *player, const Member *reader, CarpaceGrantWhat what, CarpaceDay since, CarpaceDay until, bool under_age)
 {
   CarpaceGrant grant = { .player = player->card.sign, .reader = reader->card.sign, .reader_seal = reader->card.seal,
@@ -149,6 +156,10 @@ main (int argc, char **argv)
       let (&player, &coach, i % 4 == 3 ? CARPACE_GRANT_NONE : CARPACE_GRANT_LOAD, since, 0, i == 5);
       let (&player, &clinic, to_clinic[i % 3], since, i == 6 ? today - 1 : 0, false);
       leave_days (&player, &shared, i + 1, atoi (argv[3]), i == 7 ? 9 : 0, now_s - (i == 10 ? 8 * 86400 : 0), today - (i == 10 ? 8 : 0));
+      end (&player);
     }
+  for (size_t reader = 0; reader < G_N_ELEMENTS (readers); reader++)
+    end (readers[reader]);
+  CARPACE_PORT_FREE (shared);
   return 0;
 }

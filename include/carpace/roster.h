@@ -86,14 +86,12 @@ typedef struct
   /** Whether a file was taken or refused for good already. */
   bool (*was_seen) (void *self, const char *file);
   bool (*mark_seen) (void *self, const char *file);
-  /** Keeps a player's grant. One with a number that is not higher than that of the last changes nothing, unless it is
-   * the same with the guardian's signature. One that lets nothing be read drops what it does not cover. */
-  bool (*keep_grant) (void *self, const char *name, const CarpaceGrant *grant, bool guarded);
-  /** NULL in one reader's own store. A club's keeps the grants to all its readers, each with the @n bytes of the file that
-   * proves it; this is called in place of keep_grant(). *ret_last: the number of the last from that player to that
-   * reader, 0: none; one that is lower than it changes nothing. */
-  bool (*keep_signed) (void *self, const char *name, const CarpaceGrant *grant, bool guarded, const uint8_t *file, size_t n,
-                       int64_t *ret_last);
+  bool of_all; /**< a club's, which keeps the grants to all its readers; else one reader's own */
+  /** Keeps a player's grant, which the @n bytes of @file prove. One with a number that is not higher than that of the last
+   * changes nothing, unless it is the same with the guardian's signature. One that lets nothing be read drops what it does
+   * not cover. *ret_last: the number of the last from that player to that reader, 0: none. */
+  bool (*keep_grant) (void *self, const char *name, const CarpaceGrant *grant, bool guarded, const uint8_t *file, size_t n,
+                      int64_t *ret_last);
   /** NULL, or whether a sentence of what failed was told already. */
   bool (*has_told) (void *self);
   /** The player; *ret_player is empty but for the key where nothing is known of them. */

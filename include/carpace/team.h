@@ -23,6 +23,10 @@ typedef struct
 bool carpace_key_is_one (const CarpaceKey *key);
 bool carpace_key_equal (const CarpaceKey *a, const CarpaceKey *b);
 
+/** Of keys (CarpaceKey) in a hash table: a number of its own, mostly, and whether both are the same. */
+unsigned carpace_key_hash (const void *key);
+int carpace_key_same (const void *a, const void *b);
+
 /** Bytes of the short form of a key, in names of files: 16 hexadecimal digits and the end. It finds, it proves nothing. */
 #define CARPACE_KEY_SHORT_BYTES 17
 void carpace_key_short (const CarpaceKey *key, char ret_text[CARPACE_KEY_SHORT_BYTES]);

@@ -177,7 +177,7 @@ drop_uncovered (Roster *roster, const CarpaceGrant *grant)
 }
 
 static bool
-keep_signed (void *self, const char *name, const CarpaceGrant *grant, bool guarded, const uint8_t *file, size_t n, int64_t *ret_last)
+keep_grant (void *self, const char *name, const CarpaceGrant *grant, bool guarded, const uint8_t *file, size_t n, int64_t *ret_last)
 {
   Roster *roster = self;
   g_autofree char *columns = carpace_postgres_columns (CARPACE_TEAM_GRANT), *marks = carpace_postgres_marks (CARPACE_TEAM_GRANT, 4);
@@ -202,12 +202,6 @@ keep_signed (void *self, const char *name, const CarpaceGrant *grant, bool guard
            "name = excluded.name, guarded = excluded.guarded, file = excluded.file, %s "
            "WHERE excluded.number > p.number OR (excluded.number = p.number AND excluded.guarded > p.guarded)", columns, marks, excluded), values)
          && (!carpace_key_equal (&grant->reader, &roster->login.key) || drop_uncovered (roster, grant));
-}
-
-static bool
-keep_grant (void *self, const char *name, const CarpaceGrant *grant, bool guarded)
-{
-  return false; /* never without its file: keep_signed() */
 }
 
 /* ---- erasure ---- */
@@ -367,8 +361,8 @@ carpace_postgres_gathering (CarpaceRosterStore *store)
   store->end = end;
   store->was_seen = was_seen;
   store->mark_seen = mark_seen;
+  store->of_all = true;
   store->keep_grant = keep_grant;
-  store->keep_signed = keep_signed;
   store->has_told = has_told;
   store->player = player_of;
   store->erase = erase;

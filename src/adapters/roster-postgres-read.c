@@ -4,21 +4,6 @@
 
 #include <string.h>
 
-static guint
-hash_key (gconstpointer key)
-{
-  guint hash;
-
-  memcpy (&hash, key, sizeof hash);
-  return hash;
-}
-
-static gboolean
-same_key (gconstpointer a, gconstpointer b)
-{
-  return carpace_key_equal (a, b);
-}
-
 static bool
 damaged (Roster *roster)
 {
@@ -83,7 +68,7 @@ have_heads (Roster *roster)
   sql = g_strdup_printf ("SELECT player, %s FROM club.heads ()", columns);
   result = carpace_postgres_ask (roster, sql, NULL);
   good = result != NULL;
-  roster->heads = g_hash_table_new_full (hash_key, same_key, g_free, g_free);
+  roster->heads = g_hash_table_new_full (carpace_key_hash, carpace_key_same, g_free, g_free);
   for (int row = 0; good && row < PQntuples (result); row++)
     {
       CarpaceKey *player = g_new (CarpaceKey, 1);
@@ -134,7 +119,7 @@ have_weeks (Roster *roster, int32_t since)
   carpace_postgres_add_number (values, since);
   result = carpace_postgres_ask (roster, sql, values);
   good = result != NULL;
-  roster->weeks = g_hash_table_new_full (hash_key, same_key, g_free, free_weeks);
+  roster->weeks = g_hash_table_new_full (carpace_key_hash, carpace_key_same, g_free, free_weeks);
   roster->weeks_since = since;
   for (int row = 0; good && row < PQntuples (result); row++)
     {

@@ -116,14 +116,15 @@ read_grant (Roster *roster, const CarpaceKey *player, CarpaceGrant *ret_grant, b
 }
 
 static bool
-keep_grant (void *self, const char *name, const CarpaceGrant *grant, bool guarded)
+keep_grant (void *self, const char *name, const CarpaceGrant *grant, bool guarded, const uint8_t *file, size_t n, int64_t *ret_last)
 {
   sqlite3_stmt *replace;
   CarpaceGrant before;
-  bool was_guarded = false;
+  bool was_guarded = false, any = read_grant (self, &grant->player, &before, &was_guarded);
   int at;
 
-  if (read_grant (self, &grant->player, &before, &was_guarded)
+  *ret_last = any ? before.number : 0;
+  if (any
       && (before.number > grant->number || (before.number == grant->number && was_guarded >= guarded)))
     return true;
   replace = carpace_roster_of_kind (self, "REPLACE INTO permit (COLUMNS, name, guarded) VALUES (MARKS, ?, ?)", CARPACE_TEAM_GRANT);

@@ -185,6 +185,21 @@ carpace_key_equal (const CarpaceKey *a, const CarpaceKey *b)
   return memcmp (a->byte, b->byte, CARPACE_KEY_BYTES) == 0;
 }
 
+unsigned
+carpace_key_hash (const void *key)
+{
+  unsigned hash;
+
+  memcpy (&hash, key, sizeof hash); /* one part of a public key is as good as another */
+  return hash;
+}
+
+int
+carpace_key_same (const void *a, const void *b)
+{
+  return carpace_key_equal (a, b);
+}
+
 void
 carpace_key_short (const CarpaceKey *key, char ret_text[CARPACE_KEY_SHORT_BYTES])
 {

@@ -36,21 +36,6 @@ refuse_stranger (Gather *gather, const char *file, const CarpaceKey *player)
   return refuse (gather, file, "", CARPACE_TEAM_UNKNOWN);
 }
 
-static guint
-hash_key (gconstpointer key)
-{
-  guint hash;
-
-  memcpy (&hash, key, sizeof hash);
-  return hash;
-}
-
-static gboolean
-same_key (gconstpointer a, gconstpointer b)
-{
-  return carpace_key_equal (a, b);
-}
-
 /* ---- grants ---- */
 
 /* A guardian counts whose key the reader accepted as one. */
@@ -60,21 +45,6 @@ is_guardian (const Gather *gather, const CarpaceKey *key)
   CarpaceCard card;
 
   return carpace_shelf_knows (gather->gathering->shelf, key, &card) && card.role == CARPACE_ROLE_GUARDIAN;
-}
-
-/* Keeps a grant that is not older than the last; *ret_last is the number of that one. */
-static bool
-keep_grant (const CarpaceGathering *g, const char *name, const CarpaceGrant *grant, bool guarded, const GByteArray *file, int64_t *ret_last)
-{
-  const CarpaceRosterStore *store = g->store;
-  CarpaceRosterPlayer player;
-
-  if (store->keep_signed != NULL)
-    return store->keep_signed (store->self, name, grant, guarded, file->data, file->len, ret_last);
-  if (!store->player (store->self, &grant->player, &player))
-    return false;
-  *ret_last = player.grant.number;
-  return grant->number < *ret_last || store->keep_grant (store->self, name, grant, guarded);
 }
 
 static Outcome
@@ -90,12 +60,12 @@ take_grant (Gather *gather, const char *name, const GByteArray *file)
   if (fault != CARPACE_TEAM_FINE)
     return refuse (gather, name, "", fault);
   own = carpace_key_equal (&grant.reader, &g->reader->signer.key);
-  if (!own && g->store->keep_signed == NULL)
+  if (!own && !g->store->of_all)
     return PASSED;
   if (!carpace_shelf_knows (g->shelf, &grant.player, &card))
     return refuse_stranger (gather, name, &grant.player);
   guarded = guarded && is_guardian (gather, &grant.guardian);
-  if (!keep_grant (g, card.name, &grant, guarded, file, &last))
+  if (!g->store->keep_grant (g->store->self, card.name, &grant, guarded, file->data, file->len, &last))
     return NOT_KEPT;
   if (grant.number < last)
     return refuse (gather, name, card.name, CARPACE_TEAM_ROLLED_BACK);
@@ -256,7 +226,7 @@ carpace_gather (const CarpaceGathering *gathering, CarpaceRefusedVisitor refused
   static const struct { const char *ends; Take take; } kinds[] = {
     { CARPACE_GRANT_END, take_grant }, { CARPACE_ERASURE_END, take_erasure }, { CARPACE_BUNDLE_END, take_bundle },
   };
-  Gather gather = { gathering, refused, user, ret_gathered, g_hash_table_new_full (hash_key, same_key, g_free, NULL) };
+  Gather gather = { gathering, refused, user, ret_gathered, g_hash_table_new_full (carpace_key_hash, carpace_key_same, g_free, NULL) };
   g_autoptr (GPtrArray) names = carpace_folder_names (gathering->shared, "", "");
   bool good = names != NULL;
 

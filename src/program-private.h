@@ -48,6 +48,8 @@ typedef struct CarpaceProgram
   bool sharing;                   /* a thread leaves it */
   CarpacePlanFiles plans;
   CarpacePlan *plan;              /* in use, as last read; one of `plans_read` */
+  const CarpacePlan *giver_of;    /* the plan whose giver is known */
+  char *giver;                    /* in words; NULL: it is not signed */
   GPtrArray *plans_read;          /* a day keeps the plan it was built on: all until the end */
   bool ready;                     /* the session runs */
   guint retry;                    /* a source, while the diary cannot be written */

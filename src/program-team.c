@@ -115,20 +115,29 @@ carpace_program_share (CarpaceProgram *p, const CarpaceView *view)
 
 /* ---- who gave the plan ---- */
 
-char *
-carpace_program_giver (CarpaceProgram *p)
+static char *
+find_giver (CarpaceProgram *p)
 {
+  CarpaceFolder shelf = carpace_folder_own (NULL);
+  CarpaceDiary diary = carpace_store_diary (p->store);
   CarpaceGivenBefore before;
   const CarpaceHandOut *by = NULL;
-  CarpaceFolder shelf;
-  CarpaceDiary diary;
 
-  if (p->store == NULL || p->plan == NULL || !carpace_team_ready ())
-    return NULL;
-  shelf = carpace_folder_own (NULL);
-  diary = carpace_store_diary (p->store);
   if (carpace_given_before_read (&shelf, &diary, p->plan->name, &before))
     by = carpace_given_before_by (&before, p->plan->version);
   shelf.free (shelf.self);
   return by != NULL ? carpace_text_given_by (by) : NULL;
+}
+
+/* Once for each plan that is opened: a status is asked for often. */
+char *
+carpace_program_giver (CarpaceProgram *p)
+{
+  if (p->store != NULL && p->plan != NULL && p->giver_of != p->plan)
+    {
+      g_free (p->giver);
+      p->giver = find_giver (p);
+      p->giver_of = p->plan;
+    }
+  return g_strdup (p->giver);
 }

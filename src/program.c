@@ -233,6 +233,7 @@ end (CarpaceProgram *p)
   g_clear_handle_id (&p->anew, g_source_remove);
   g_free (p->witness_path);
   g_clear_pointer (&p->plans_read, g_ptr_array_unref);
+  g_clear_pointer (&p->giver, g_free);
   g_free (p);
 }
 

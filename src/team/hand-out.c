@@ -58,6 +58,8 @@ carpace_hand_out_read (const char *text, size_t n, CarpaceHandOut *ret_hand_out)
 
   if (end == n)
     return CARPACE_TEAM_NO_FILE;
+  if (!carpace_team_ready ())
+    return CARPACE_TEAM_FAILED;
   line = g_strndup (text + end + strlen (LINE), n - end - strlen (LINE));
   record = g_base64_decode (g_strchomp (line), &n_record);
   fault = read_record (record, n_record, ret_hand_out);

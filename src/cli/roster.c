@@ -39,6 +39,14 @@ tell_refusal (void *user, const char *file, const char *player, CarpaceTeamFault
   g_string_append (refusals->told, line);
 }
 
+/* A store may have told what it could not do. */
+static void
+tell_fault (CarpaceCli *cli, const CarpaceRosterStore *store, CarpaceTeamFault fault, const char *what)
+{
+  if (store->has_told == NULL || !store->has_told (store->self))
+    carpace_cli_team_fault (cli, fault, what);
+}
+
 /* @param told what is refused, too, for the window. @return false, told */
 static bool
 gather (CarpaceCli *cli, const char *path, const CarpacePerson *person, const CarpaceRosterStore *store, GString *told)
@@ -54,8 +62,8 @@ gather (CarpaceCli *cli, const char *path, const CarpacePerson *person, const Ca
     return false;
   fault = carpace_gather (&gathering, tell_refusal, &refusals, &gathered);
   shared.free (shared.self);
-  if (fault != CARPACE_TEAM_FINE && (store->has_told == NULL || !store->has_told (store->self)))
-    carpace_cli_team_fault (cli, fault, path != NULL ? path : "");
+  if (fault != CARPACE_TEAM_FINE)
+    tell_fault (cli, store, fault, path != NULL ? path : "");
   return fault == CARPACE_TEAM_FINE;
 }
 
@@ -135,8 +143,10 @@ print_fhir (CarpaceCli *cli, const CarpaceRosterStore *store, const GArray *rows
       diary.free (diary.self);
     }
   if (!read)
-    return store->has_told != NULL && store->has_told (store->self) ? CARPACE_EXIT_REFUSED
-                                                                    : carpace_cli_team_fault (cli, CARPACE_TEAM_DAMAGED, "roster.sqlite");
+    {
+      tell_fault (cli, store, CARPACE_TEAM_DAMAGED, "roster.sqlite");
+      return CARPACE_EXIT_REFUSED;
+    }
   if (out->len == 0)
     return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("No one lets you read how their hand is: there is nothing for a clinic's server."));
   fputs (out->str, cli->out);
@@ -185,8 +195,8 @@ carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
   ask.given = (const CarpaceRosterGiven *) given->data;
   ask.n_given = given->len;
   rows = carpace_roster_rows (&store, &ask);
-  if (rows == NULL && (store.has_told == NULL || !store.has_told (store.self)))
-    carpace_cli_team_fault (cli, CARPACE_TEAM_DAMAGED, "roster.sqlite");
+  if (rows == NULL)
+    tell_fault (cli, &store, CARPACE_TEAM_DAMAGED, "roster.sqlite");
   if (rows != NULL && choice == FHIR)
     status = print_fhir (cli, &store, rows, ask.today);
   else if (rows != NULL)

@@ -61,18 +61,25 @@ have_air (const CarpacePlan *plan, CarpaceInstant from, const CarpacePlanRail *l
     }
 }
 
+static char *
+air_words (const CarpacePlannerRail *rail, const CarpacePlan *plan, const CarpacePlanRail *lies)
+{
+  CarpaceAirBreaks air;
+
+  have_air (plan, begins (rail), lies, &air);
+  return carpace_text_rail_air (&air, begins (rail));
+}
+
 char *
 carpace_planner_rail_air (const CarpacePlannerRail *rail)
 {
   const CarpacePlan *plan = carpace_planner_plan (rail->planner);
-  CarpaceAirBreaks air;
   CarpacePlanRail lies;
 
   if (plan == NULL || plan->n_blocks == 0)
     return NULL;
   carpace_plan_rail (plan, 0, &lies);
-  have_air (plan, begins (rail), &lies, &air);
-  return carpace_text_rail_air (&air, begins (rail));
+  return air_words (rail, plan, &lies);
 }
 
 static CarpacePlanPaint
@@ -125,7 +132,7 @@ say (CarpacePlannerRail *rail)
     return;
   carpace_plan_rail (plan, 0, &lies);
   spoken = carpace_text_rail_spoken (plan, &lies, begins (rail), rail->block);
-  air = carpace_planner_rail_air (rail);
+  air = air_words (rail, plan, &lies);
   whole = air != NULL ? g_strdup_printf ("%s. %s", spoken, air) : g_strdup (spoken);
   carpace_card_name (rail->area, whole, carpace_text_rail_keys ());
 }

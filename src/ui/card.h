@@ -17,6 +17,7 @@
 #include <gtk/gtk.h>
 #include <stdbool.h>
 
+#include "ui/card-style.h"
 #include "ui/presence.h"
 
 typedef struct CarpaceCard CarpaceCard;
@@ -146,9 +147,6 @@ GtkWindow *carpace_card_window (CarpaceCard *card);
 
 /** Its bar, NULL where it has never been one. */
 GtkWindow *carpace_card_bar (CarpaceCard *card);
-
-/** Makes the look of cards known to GTK; once. */
-void carpace_card_style (void);
 
 /** Sets the card's heading. @return its label */
 GtkWidget *carpace_card_add_heading (CarpaceCard *card, const char *text);

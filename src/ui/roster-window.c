@@ -7,6 +7,7 @@
 #include "draw/report.h"
 #include "text/quoted.h"
 #include "text/roster-text.h"
+#include "ui/card-style.h"
 #include "ui/day-rail.h"
 #include "ui/roster-cell.h"
 
@@ -343,6 +344,7 @@ build (CarpaceRosterWindow *window)
   g_autofree char *need = carpace_text_roster_need (window->shown->row, window->shown->n_rows);
   double em;
 
+  carpace_card_style ();
   window->window = gtk_window_new (GTK_WINDOW_TOPLEVEL);
   em = carpace_em_of (window->window);
   gtk_widget_set_name (window->window, "roster-window");

@@ -79,7 +79,7 @@ is_login (CarpaceCli *cli, const char *login)
 {
   if (login[0] != '\0' && strlen (login) <= LOGIN_MOST && g_utf8_validate (login, -1, NULL))
     return true;
-  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("A login is 1 to %d letters."), LOGIN_MOST);
+  carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("A login is 1 to %d characters."), LOGIN_MOST);
   return false;
 }
 

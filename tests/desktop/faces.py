@@ -6,6 +6,8 @@ import gi
 gi.require_version("Atspi", "2.0")
 from gi.repository import Atspi, GLib  # noqa: E402
 
+STAYS_S = 0.8
+
 
 class Faces:
     """To be made after the desktop: it joins the session bus of the environment."""
@@ -67,15 +69,16 @@ class Faces:
         box = widget.get_extents(Atspi.CoordType.SCREEN)
         return (box.x + box.width // 2) * self.scale, (box.y + box.height // 2) * self.scale
 
-    def settled(self, name, role=None, for_s=0.3):
-        """Where to click on a widget, once it has stayed there for so long: a window that has just come may be moved yet."""
+    def settled(self, name, role=None):
+        """Where to click on a widget, once it has stayed there: a window that has just come may be moved yet, and a card
+        takes no click for half a second (card-window.c, DEAF_US)."""
         widget = self.find(name, role)
         place = self.middle(widget) if widget else None
         before, since = self.places.get(name, (None, 0))
         if place is None or place != before or min(place) < 0:
             self.places[name] = (place, time.monotonic())
             return None
-        if time.monotonic() - since < for_s:
+        if time.monotonic() - since < STAYS_S:
             return None
         del self.places[name]
         return place

@@ -77,8 +77,7 @@ def tray_host_late(desktop, program, hand_program):
 
 def tray_host_never(desktop, program, hand_program):
     carpace, faces = prepared(desktop, program), Faces()
-    start = wait("the window of today", lambda: button(faces, "Start block 1"))
-    desktop.windows.click(*faces.middle(start))
+    desktop.windows.click(*wait("the window of today", lambda: faces.settled("Start block 1", "push button")))
     carpace.until_state("practising")
     wait("what can be done in a block", lambda: button(faces, "Rest now"))
     desktop.picture("window-of-today")
@@ -110,9 +109,9 @@ def notifications_absent(desktop, program, hand_program):
     carpace.told("start")
     practise_until_rest_is_due(carpace, hand)
     assert slowest_answer_s(carpace, 1) < SLOWEST_ANSWER_S
-    button = wait("the rest card in place of the notification", lambda: faces.find("Rest now", "push button"))
+    rest = wait("the rest card in place of the notification", lambda: faces.settled("Rest now", "push button"))
     desktop.picture("no-notification-server")
-    desktop.windows.click(*faces.middle(button))
+    desktop.windows.click(*rest)
     carpace.until_state("resting")
     carpace.until_state("gap")
     desktop.start_notifications()

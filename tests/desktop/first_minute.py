@@ -34,16 +34,8 @@ class FirstMinute:
         return wait(f"{name!r} on the screen", lambda: self.faces.find(name, role))
 
     def click(self, name, role):
-        """One click where the widget is, once it stays there: a page that moves is waited for."""
         self.clicks += 1
-        last = [None]
-
-        def stays():
-            widget = self.faces.find(name, role)
-            place = self.faces.middle(widget) if widget else None
-            stays_there, last[0] = place is not None and place == last[0], place
-            return place if stays_there else None
-        self.desktop.windows.click(*wait(f"{name!r} to stay in its place", stays))
+        self.desktop.windows.click(*wait(f"{name!r} to stay in its place", lambda: self.faces.settled(name, role)))
 
     def is_chosen(self, name):
         import gi

@@ -249,21 +249,17 @@ refuted (Proof *proof)
 
 /* ---- choices ---- */
 
-/* Blocks with the same first drill are told apart by nothing else: their runs of
- * it fall. @return false where an interval is empty */
-static bool
+/* Blocks with the same first drill stand side by side and are told apart by nothing
+ * else: their runs of it fall. Of two such, intervals are halves of one and the first
+ * of the widest is halved, so that they are the same, or the later lies under the
+ * earlier, or the earlier is the upper half of the later: the least runs fall by
+ * themselves, and a most that is cut is the end of a half, so that none is empty. */
+static void
 order_alike (Proof *proof)
 {
   for (int32_t b = 1; b < proof->k; b++)
     if (proof->first[b] == proof->first[b - 1] && proof->most_runs[b] > proof->most_runs[b - 1])
       proof->most_runs[b] = proof->most_runs[b - 1];
-  for (int32_t b = proof->k - 1; b > 0; b--)
-    if (proof->first[b] == proof->first[b - 1] && proof->least_runs[b - 1] < proof->least_runs[b])
-      proof->least_runs[b - 1] = proof->least_runs[b];
-  for (int32_t b = 0; b < proof->k; b++)
-    if (proof->least_runs[b] > proof->most_runs[b])
-      return false;
-  return true;
 }
 
 static bool refuted_with_runs (Proof *proof);
@@ -291,8 +287,7 @@ refuted_with_runs (Proof *proof)
 {
   int32_t widest = 0, middle, most;
 
-  if (!order_alike (proof))
-    return true;
+  order_alike (proof);
   if (!carpace_split_spend (proof->task, proof->n * proof->k * CARPACE_SPLIT_A_CAP))
     return false;
   for (int32_t b = 0; b < proof->k; b++)

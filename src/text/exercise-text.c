@@ -70,7 +70,7 @@ static const struct
   [CARPACE_EXERCISE_FOREARM_TURNS] = {
     N_("Forearm turns"),
     { N_("turn your right palm up and down"), N_("turn your left palm up and down") },
-    N_("Drawing: an elbow bent at the side of the body, the forearm level, the palm up; below, the same hand turned palm down, and an arrow both ways."),
+    N_("Drawing: a hand and forearm as you look down on your own, the palm up; and the same hand turned palm down, with an arrow both ways."),
     { N_("Elbow bent, at your side, wrist straight."), N_("Turn the palm up, then down, as far as it goes with ease."),
       N_("Slowly, the elbow stays where it is.") }, SHADED },
   [CARPACE_EXERCISE_DOOR_FRAME_STRETCH] = {

@@ -174,7 +174,7 @@ key_put_away (void *user)
 static void
 chord_occupied (void *user)
 {
-  carpace_program_say (_("Bind a shortcut of the desktop to `carpace rate N`: another program has the keys of the "
+  carpace_program_say (_("Bind a shortcut of the desktop to “carpace rate N”: another program has the keys of the "
                          "setting “chord”."));
 }
 

@@ -90,7 +90,7 @@ portal_state (void *self, CarpaceKeysPortalState state)
     return;
   if (state == CARPACE_KEYS_PORTAL_DENIED || state == CARPACE_KEYS_PORTAL_ABSENT)
     {
-      carpace_message_show (CARPACE_MESSAGE_REFUSED, _("The desktop does not let Carpace have keys; `carpace desktop --shortcuts` "
+      carpace_message_show (CARPACE_MESSAGE_REFUSED, _("The desktop does not let Carpace have keys; “carpace desktop --shortcuts” "
                                                        "says how to set them up by hand."));
       keys->asked = false;
       if (keys->ending == 0)

@@ -9,6 +9,7 @@
 
 #include "carpace/names.h"
 #include "forms/plan-write.h"
+#include "text/plan-flaws.h"
 #include "ui/message-window.h"
 
 static void
@@ -270,7 +271,7 @@ carpace_program_open_plan_in_use (CarpaceProgram *p)
   CarpacePlan *plan = read_plan_in_use (p, &why);
 
   if (plan == NULL)
-    return why != NULL ? why : g_strdup (_("no block plan is in use; choose one with `carpace plan use NAME`"));
+    return why != NULL ? why : carpace_text_plan_file (CARPACE_PLAN_FILE_NONE_IN_USE, NULL, NULL, NULL);
   p->plan = plan; /* an earlier one stays: the day that is open was built on it */
   next_day_has (p, plan);
   if (p->waiting)

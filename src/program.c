@@ -317,7 +317,7 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
   g_setenv ("GDK_GL", "disable", FALSE);
   if (!gtk_init_check (&argc, &argv))
     {
-      carpace_program_say (_("There is no display to show a tray on; `carpace rehearse PLAN` runs a plan in the terminal."));
+      carpace_program_say (_("There is no display to show a tray on; “carpace rehearse PLAN” runs a plan in the terminal."));
       end (p);
       return CARPACE_PROGRAM_REFUSED;
     }

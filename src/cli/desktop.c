@@ -116,7 +116,7 @@ print_shortcuts (CarpaceCli *cli, bool set, bool json)
   cli->desktop.probe (cli->desktop.self, &desktop);
   text = carpace_text_shortcuts (&desktop, "carpace");
   if (set && desktop.shortcuts == CARPACE_SHORTCUTS_BY_HAND)
-    return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("This desktop lets no program set its keys: `carpace desktop --shortcuts` says "
+    return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("This desktop lets no program set its keys: “carpace desktop --shortcuts” says "
                                                             "how to set them up by hand."));
   if (set)
     fault = cli->set_desktop_keys ();
@@ -140,7 +140,7 @@ carpace_cli_desktop (CarpaceCli *cli, int argc, char **argv)
       || !carpace_option_format (cli, format, &json))
     return CARPACE_EXIT_WORDS;
   if (set && !shortcuts)
-    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("--set belongs to --shortcuts: `carpace desktop --shortcuts --set`."));
+    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("--set belongs to --shortcuts: “carpace desktop --shortcuts --set”."));
   if (shortcuts)
     return print_shortcuts (cli, set, json);
   cli->desktop.probe (cli->desktop.self, &desktop);

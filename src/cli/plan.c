@@ -42,7 +42,7 @@ read_words (CarpaceCli *cli, int argc, char **argv, int least, int most, Asked *
     return false;
   if (asked.n_words < least)
     {
-      carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” needs a plan or a file; “carpace plan list” names the plans."), argv[0]);
+      carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” needs a file to make: “carpace %s mine.plan.yaml”."), argv[0], argv[0]);
       return false;
     }
   *ret_asked = asked;

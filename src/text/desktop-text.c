@@ -134,7 +134,7 @@ notifications_advice (const CarpaceDesktop *desktop)
     case CARPACE_NOTIFICATIONS_FROZEN:
       return _("Restart it, or log out and in; until then cues show on Carpace's own cards.");
     case CARPACE_NOTIFICATIONS_ANSWER:
-      return desktop->notification_actions ? NULL : _("Answer from the tray's menu, or with commands such as `carpace rest`.");
+      return desktop->notification_actions ? NULL : _("Answer from the tray's menu, or with commands such as “carpace rest”.");
     case CARPACE_N_NOTIFICATIONS: break;
     }
   return NULL;
@@ -161,13 +161,13 @@ input_advice (const CarpaceDesktop *desktop)
   switch (desktop->input.sight)
     {
     case CARPACE_SIGHT_NONE:
-      return _("Input is taken as on from start to pause: pause a block when you stop, and take rests with `carpace rest`.");
+      return _("Input is taken as on from start to pause: pause a block when you stop, and take rests with “carpace rest”.");
     case CARPACE_SIGHT_UNLESS_AWAKE:
       if (desktop->beside.word != NULL)
         return _("A game that runs without X and keeps the screen awake hides every gap: pause a block yourself then, and take "
-                 "rests with `carpace rest`.");
+                 "rests with “carpace rest”.");
       return _("A game that keeps the screen awake hides every gap: pause a block yourself then, and take rests with "
-               "`carpace rest`.");
+               "“carpace rest”.");
     case CARPACE_SIGHT_OF_X:
     case CARPACE_SIGHT_EVERY_GAP:
     case CARPACE_N_SIGHTS: break;
@@ -181,9 +181,9 @@ chord_advice (const CarpaceDesktop *desktop)
   switch (desktop->chord)
     {
     case CARPACE_CHORD_IMPOSSIBLE:
-      return _("`carpace desktop --shortcuts` says how this desktop's own keys come to rate and answer.");
+      return _("“carpace desktop --shortcuts” says how this desktop's own keys come to rate and answer.");
     case CARPACE_CHORD_TAKEN:
-      return _("Choose other keys for it, or bind shortcuts in your desktop's settings to `carpace rate 0` and so on.");
+      return _("Choose other keys for it, or bind shortcuts in your desktop's settings to “carpace rate 0” and so on.");
     case CARPACE_CHORD_FREE:
     case CARPACE_N_CHORDS: break;
     }
@@ -206,7 +206,7 @@ carpace_text_desktop_advice (const CarpaceDesktop *desktop, CarpaceDesktopPart p
       return desktop->suspend ? NULL : _("Pause a block before you suspend the machine; logind or elogind would report "
                                          "it.");
     case CARPACE_DESKTOP_CARDS:
-      return desktop->cards == CARPACE_CARDS_ABOVE_TAKE_FOCUS ? _("Answer by keys: `carpace desktop --shortcuts`.") : NULL;
+      return desktop->cards == CARPACE_CARDS_ABOVE_TAKE_FOCUS ? _("Answer by keys: “carpace desktop --shortcuts”.") : NULL;
     case CARPACE_DESKTOP_CHORD: return chord_advice (desktop);
     case CARPACE_DESKTOP_SOUND: return NULL;
     case CARPACE_N_DESKTOP_PARTS: break;

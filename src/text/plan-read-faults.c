@@ -247,7 +247,7 @@ carpace_text_plan_file (CarpacePlanFileKind kind, const char *path, const char *
     case CARPACE_PLAN_FILE_DAMAGED:
       return g_strdup_printf (_("this plan cannot be read; the command plan check %s tells why"), quoted);
     case CARPACE_PLAN_FILE_NONE_IN_USE:
-      return g_strdup (_("no plan is in use; choose one with the command plan use, of those that plan list shows"));
+      return g_strdup (_("no block plan is in use; choose one with “carpace plan use NAME”; “carpace plan list” names them"));
     }
   g_return_val_if_reached (NULL);
 }

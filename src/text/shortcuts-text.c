@@ -64,13 +64,13 @@ static const char *
 sentence (const CarpaceDesktop *desktop, bool sway)
 {
   if (desktop->shortcuts == CARPACE_SHORTCUTS_BY_PORTAL)
-    return _("This desktop asks once for all keys: `carpace desktop --shortcuts --set`, or “Keys of the desktop” in the settings. "
+    return _("This desktop asks once for all keys: “carpace desktop --shortcuts --set”, or “Keys of the desktop” in the settings. "
              "By hand they are:");
   if (desktop->shortcuts == CARPACE_SHORTCUTS_BY_GNOME)
-    return _("`carpace desktop --shortcuts --set`, or “Keys of the desktop” in the settings, adds them to this desktop's own. "
+    return _("“carpace desktop --shortcuts --set”, or “Keys of the desktop” in the settings, adds them to this desktop's own. "
              "By hand they are:");
   if (sway)
-    return _("Put these lines into sway's file of settings, ~/.config/sway/config, then `swaymsg reload`:");
+    return _("Put these lines into sway's file of settings, ~/.config/sway/config, then “swaymsg reload”:");
   return _("Set these up in your desktop's settings for shortcuts:");
 }
 

@@ -170,7 +170,7 @@ words_and_statuses (void **state)
     { "plan use", 2, "", "“carpace plan use” needs a plan or a file" },
     { "plan use halves", 0, "“Two halves” is the plan in use, from the next practice day on.\n", "" },
     { "plan use faulty", 1, "", "faulty:3:12: warning" },
-    { "plan new", 2, "", "“carpace plan new” needs a plan or a file" },
+    { "plan new", 2, "", "“carpace plan new” needs a file to make" },
     { "plan new mine.plan.yaml", 0, "mine.plan.yaml is written.", "" },
     { "plan new there", 1, "", "there:3:12: warning" },
   };
@@ -208,7 +208,7 @@ none_in_use_is_said (void **state)
 
   world->none_in_use = true;
   assert_int_equal (run (world, "plan show"), 1);
-  assert_true (g_str_has_prefix (world->err, "no plan is in use; choose one with the command plan use"));
+  assert_true (g_str_has_prefix (world->err, "no block plan is in use; choose one with “carpace plan use NAME”"));
 }
 
 int

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "report-numbers.h"
+#include "text/level-text.h"
 #include "text/text.h"
 
 #define FURTHER 14       /* days before the stretch, to compare its first weeks with */
@@ -158,6 +159,7 @@ say_to_clinician (CarpaceReport *report)
   add_paragraph (section, carpace_text_report_sites (numbers));
   add_plan (report);
   section = add_section (report, CARPACE_PLACE_ABOVE, carpace_text_report_why_heading (), carpace_text_report_why (numbers));
+  add_paragraph (section, carpace_text_level (&numbers->last)); /* it may lie beyond the days' rails */
   add_paragraph (section, carpace_text_report_rules (report->ask.plan));
   section = add_section (report, CARPACE_PLACE_RIGHT, carpace_text_report_decisions_heading (), NULL);
   list_days (report, section, list_day_decisions);

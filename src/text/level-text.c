@@ -112,16 +112,26 @@ since (const CarpaceDecision *change, CarpaceDay changed)
   return g_strdup_printf (_("It has been that since %s: %s"), day, why);
 }
 
+char *
+carpace_text_level (const CarpaceDecision *d)
+{
+  g_autofree char *level = NULL;
+
+  if (d->scope != CARPACE_SCOPE_DAY || d->level_ms <= 0)
+    return NULL;
+  level = carpace_text_duration (d->level_ms);
+  return g_strdup_printf (_("Practice time is led to %s and held there: the aim."), level);
+}
+
 char **
 carpace_text_level_lines (const CarpaceDecision *d, const CarpaceDecision *change, CarpaceDay changed)
 {
   g_autoptr (GPtrArray) lines = g_ptr_array_new ();
-  g_autofree char *level = carpace_text_duration (d->level_ms);
-  char *usual = carpace_text_usual_too_low (d);
+  char *level = carpace_text_level (d), *usual = carpace_text_usual_too_low (d);
 
-  if (d->scope == CARPACE_SCOPE_DAY && d->level_ms > 0)
+  if (level != NULL)
     {
-      g_ptr_array_add (lines, g_strdup_printf (_("Practice time is led to %s and held there: the aim."), level));
+      g_ptr_array_add (lines, level);
       if (changed != CARPACE_NO_DAY)
         g_ptr_array_add (lines, since (change, changed));
       else if (d->level_ms == d->first_dose_ms)

@@ -18,6 +18,9 @@ char *carpace_text_silence (int32_t days);
 /** That the plan's usual discomfort seems too low; NULL where it does not. */
 char *carpace_text_usual_too_low (const CarpaceDecision *decision);
 
+/** What practice time is led to, a sentence; NULL where @decision tells of no level. */
+char *carpace_text_level (const CarpaceDecision *decision);
+
 /** A sentence a line, g_strfreev() them: of @decision, the latest of a day.
  * The level was last changed on @changed (CARPACE_NO_DAY: never) by @change, which is
  * NULL where a plan or a closed caution did it. */

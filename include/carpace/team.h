@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * team.h: what goes between a player and those who are let read: keys, grants, hand-outs, bundles.
+ * team.h: what goes between a player and those who are let read: keys, grants, hand-outs, bundles, notes.
  *
  * Each kind of record is one struct here and one table of fields (team_fields()); writing, reading and showing walk
  * the table. A record that goes out is signed (src/team/record.h says how it lies in a file).
@@ -134,6 +134,30 @@ typedef struct
   int64_t made_s;
 } CarpaceHeir;
 
+/** Computers of one player that a note is sealed to at most; bytes of its sealed text, at most. */
+#define CARPACE_TEAM_NOTE_DEVICES 8
+#define CARPACE_TEAM_NOTE_SEALED 4096
+
+/** A reader's few words to a player: sealed to the player's computers, signed by the reader. */
+typedef struct
+{
+  CarpaceKey from, player;
+  int64_t made_s;           /**< a later one takes the place of one that is there */
+  CarpaceTeamBytes readers; /**< as a bundle's */
+  CarpaceTeamBytes content; /**< a CarpaceNoteText, sealed with that key */
+} CarpaceNote;
+
+/** Characters of a note, and bytes of its text, the end included. */
+#define CARPACE_TEAM_NOTE_CHARACTERS 500
+#define CARPACE_TEAM_NOTE_BYTES (4 * CARPACE_TEAM_NOTE_CHARACTERS + 1)
+
+/** What is sealed in one. By whom stands inside, too: nobody signs another's words as their own. */
+typedef struct
+{
+  CarpaceKey from;
+  char text[CARPACE_TEAM_NOTE_BYTES];
+} CarpaceNoteText;
+
 /** A person's secret, locked by a pass phrase. Stays with its owner; unsigned. */
 typedef struct
 {
@@ -195,6 +219,8 @@ typedef enum
   CARPACE_TEAM_LOAD_HEAD,
   CARPACE_TEAM_LOAD_WEEK,
   CARPACE_TEAM_HAND_ROW,
+  CARPACE_TEAM_NOTE,
+  CARPACE_TEAM_NOTE_TEXT,
   CARPACE_N_TEAM_KINDS
 } CarpaceTeamKind;
 

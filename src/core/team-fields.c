@@ -142,6 +142,21 @@ static const CarpaceTeamField hand_row_fields[] = {
   BYTES ("values", values, 10 * CARPACE_ENTRY_FIELDS),
 };
 #undef OF
+#define OF CarpaceNote
+static const CarpaceTeamField note_fields[] = {
+  KEY ("from", from),
+  KEY ("player", player),
+  TIME ("made_s", made_s),
+  BYTES ("readers", readers, CARPACE_TEAM_NOTE_DEVICES * CARPACE_TEAM_SEALED_KEY),
+  BYTES ("content", content, CARPACE_TEAM_NOTE_SEALED),
+};
+#undef OF
+#define OF CarpaceNoteText
+static const CarpaceTeamField note_text_fields[] = {
+  KEY ("from", from),
+  TEXT ("text", text),
+};
+#undef OF
 
 #define ROW(fields, type) { fields, (int32_t) (sizeof (fields) / sizeof ((fields)[0])), sizeof (type) }
 
@@ -158,6 +173,8 @@ static const struct { const CarpaceTeamField *field; int32_t n; size_t size; } k
   [CARPACE_TEAM_LOAD_HEAD] = ROW (load_head_fields, CarpaceLoadHead),
   [CARPACE_TEAM_LOAD_WEEK] = ROW (load_week_fields, CarpaceLoadWeek),
   [CARPACE_TEAM_HAND_ROW] = ROW (hand_row_fields, CarpaceHandRow),
+  [CARPACE_TEAM_NOTE] = ROW (note_fields, CarpaceNote),
+  [CARPACE_TEAM_NOTE_TEXT] = ROW (note_text_fields, CarpaceNoteText),
 };
 
 const CarpaceTeamField *

@@ -159,6 +159,18 @@ carpace_signer_read (const uint8_t *from, size_t n, CarpaceSigner *ret_signer)
   return CARPACE_TEAM_FINE;
 }
 
+bool
+carpace_signer_seal (const CarpaceKey *key, CarpaceKey *ret_seal)
+{
+  return crypto_sign_ed25519_pk_to_curve25519 (ret_seal->byte, key->byte) == 0;
+}
+
+bool
+carpace_signer_seal_secret (const CarpaceSigner *signer, CarpaceKey *ret_seal, uint8_t ret_secret[CARPACE_KEY_BYTES])
+{
+  return crypto_sign_ed25519_sk_to_curve25519 (ret_secret, signer->secret) == 0 && carpace_signer_seal (&signer->key, ret_seal);
+}
+
 /* ---- what a person says of keys ---- */
 
 GByteArray *

@@ -5,7 +5,8 @@
  * A person has one secret of 32 bytes, from which both keys come (libsodium's key derivation, BLAKE2b: context
  * "carpteam", 1 the seed of the Ed25519 key, 2 that of the X25519 key). It lies in its file under a pass phrase:
  * Argon2id (RFC 9106), then XSalsa20-Poly1305. A device has an Ed25519 key only, and nothing but its file's mode
- * guards it: it signs bundles each day without asking, and can neither grant nor open anything.
+ * guards it: it signs bundles each day without asking, and can neither grant nor open what others share. A note to its
+ * player is sealed to it (the X25519 form of its key, as libsodium converts it), so that it is read without a pass phrase.
  */
 #ifndef CARPACE_TEAM_KEYS_H
 #define CARPACE_TEAM_KEYS_H
@@ -52,6 +53,11 @@ CarpaceTeamFault carpace_person_unlock (const uint8_t *from, size_t n, const cha
 /** The file of a device's secret, to be kept 0600, and the signer in it. */
 GByteArray *carpace_signer_write (const CarpaceSigner *signer);
 CarpaceTeamFault carpace_signer_read (const uint8_t *from, size_t n, CarpaceSigner *ret_signer);
+
+/** The key that a note to a device of @key is sealed to; the secret that opens it, to be wiped.
+ * @return false where @key is none */
+bool carpace_signer_seal (const CarpaceKey *key, CarpaceKey *ret_seal);
+bool carpace_signer_seal_secret (const CarpaceSigner *signer, CarpaceKey *ret_seal, uint8_t ret_secret[CARPACE_KEY_BYTES]);
 
 /** The card of @person, signed by them; reads one. @return as carpace_signed_read(), or OTHER_SIGNER */
 GByteArray *carpace_card_write (const CarpacePerson *person, const char *name, CarpaceRole role, int64_t made_s);

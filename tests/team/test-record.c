@@ -5,7 +5,7 @@
 #include "carpace/entry-fields.h"
 #include "team/content.h"
 
-#define ROOM 1024 /* of the largest struct */
+#define ROOM 2560 /* of the largest struct */
 
 static const uint8_t filling[] = { 3, 1, 4, 1, 5, 9, 2, 6 };
 

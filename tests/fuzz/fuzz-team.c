@@ -8,6 +8,7 @@
 #include "team/bundle.h"
 #include "team/content.h"
 #include "team/hand-out.h"
+#include "team/note.h"
 #include "team/share.h"
 
 static bool
@@ -28,6 +29,32 @@ read_rows (const uint8_t *data, size_t n)
   if (carpace_load_read (rows, &load) == CARPACE_TEAM_FINE)
     g_assert_true (load.n_weeks >= 0 && load.n_weeks <= CARPACE_TEAM_WEEKS);
   carpace_hand_read (rows, check_row, NULL);
+}
+
+/* What a note is once opened: a text that may be shown, or nothing. */
+static void
+read_note_text (const uint8_t *data, size_t n)
+{
+  CarpaceNoteText text;
+  size_t used;
+
+  if (carpace_record_read (CARPACE_TEAM_NOTE_TEXT, data, n, &text, &used) == CARPACE_TEAM_FINE)
+    g_assert_true (g_utf8_validate (text.text, -1, NULL) && strlen (text.text) < sizeof text.text);
+}
+
+/* Opened where it can be, by the device that the corpus' notes are sealed to. */
+static void
+read_note (const uint8_t *data, size_t n)
+{
+  uint8_t seed[CARPACE_KEY_BYTES];
+  CarpaceSigner device;
+  CarpaceNote note;
+  CarpaceNoteText text;
+
+  memset (seed, 4, sizeof seed);
+  carpace_signer_of (seed, &device);
+  if (carpace_note_read (data, n, &note) == CARPACE_TEAM_FINE && carpace_note_open (&note, &device, &text) == CARPACE_TEAM_FINE)
+    g_assert_true (carpace_note_is_text (text.text));
 }
 
 /* What is read as a record is written as the same bytes: there is one form. */
@@ -73,5 +100,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t n)
   carpace_signer_read (data, n, &signer);
   carpace_hand_out_read ((const char *) data, n, &hand_out);
   read_rows (data, n);
+  read_note (data, n);
+  read_note_text (data, n);
   return 0;
 }

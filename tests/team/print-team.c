@@ -2,12 +2,14 @@
 /* print-team.c: what Carpace signs, locks and seals, for another reader; and what another one made, opened.
  *
  *   print-team            one "NAME HEX" a line
- *   print-team open HEX   the rows of a bundle to the coach, whose secret is 32 times 2 */
+ *   print-team open HEX   the rows of a bundle to the coach, whose secret is 32 times 2
+ *   print-team note HEX   the words of a note to the device, whose seed is 32 times 4 */
 #include "said.h"
 
 #include <stdio.h>
 
 #include "team/bundle.h"
+#include "team/note.h"
 #include "team/words.h"
 
 #define NOW INT64_C (1803970800)
@@ -35,6 +37,21 @@ open_bundle (const char *hex)
   return 0;
 }
 
+static int
+open_note (const char *hex)
+{
+  g_autoptr (GByteArray) file = bytes_of (hex);
+  CarpaceSigner device = device_of (4);
+  CarpaceNoteText text;
+  CarpaceNote note;
+
+  if (carpace_note_read (file->data, file->len, &note) != CARPACE_TEAM_FINE
+      || carpace_note_open (&note, &device, &text) != CARPACE_TEAM_FINE)
+    return 1;
+  printf ("%s\n", text.text);
+  return 0;
+}
+
 int
 main (int argc, char **argv)
 {
@@ -42,13 +59,13 @@ main (int argc, char **argv)
   CarpaceSigner device;
   CarpaceChain chain = { .number = 0 };
   const CarpaceLoadWeek week = { .monday = 20517, .planned_ms = 18000000, .done_ms = 16200000, .days = 5, .rests = 31 };
-  g_autoptr (GByteArray) locked = NULL, card = NULL, word = NULL, rows = g_byte_array_new (), bundle = NULL;
+  g_autoptr (GByteArray) locked = NULL, card = NULL, word = NULL, rows = g_byte_array_new (), bundle = NULL, note = NULL;
   char words[CARPACE_SPOKEN * CARPACE_SPOKEN_BYTES];
 
   if (!carpace_team_ready ())
     return 1;
   if (argc > 2)
-    return open_bundle (argv[2]);
+    return strcmp (argv[1], "note") == 0 ? open_note (argv[2]) : open_bundle (argv[2]);
   player = person_of (1);
   coach = person_of (2);
   device = device_of (4);
@@ -67,5 +84,7 @@ main (int argc, char **argv)
                                                       .rows = rows }, &chain);
   print ("rows", rows->data, rows->len);
   print ("bundle", bundle->data, bundle->len);
+  note = carpace_note_write (&coach, &player.signer.key, &device.key, 1, "Bring the tape – Jo Bär", NOW);
+  print ("note", note->data, note->len);
   return 0;
 }

@@ -12,7 +12,7 @@
 #include "cli/team.h"
 #include "forms/json.h"
 #include "forms/qr-blocks.h"
-#include "team/shelf.h"
+#include "team/note.h"
 #include "team/words.h"
 #include "text/quoted.h"
 #include "text/team-text.h"
@@ -266,6 +266,7 @@ forget (CarpaceCli *cli, int argc, char **argv)
     return CARPACE_EXIT_REFUSED;
   if (!carpace_shelf_forget (&cli->shelf, &card.sign))
     return carpace_cli_team_fault (cli, CARPACE_TEAM_FAILED, words[0]);
+  carpace_note_erase (&cli->shelf, NULL, &card.sign);
   name = carpace_text_quoted (card.name);
   fprintf (cli->out, _("%s is not accepted any more.\n"), name);
   return CARPACE_EXIT_DONE;

@@ -8,6 +8,7 @@
 #include "cli/cli.h"
 #include "cli/clock.h"
 #include "cli/club.h"
+#include "cli/notes.h"
 #include "cli/options.h"
 #include "cli/team.h"
 #include "forms/roster-fhir.h"
@@ -172,8 +173,8 @@ show_window (CarpaceCli *cli, CarpaceRosterStore *store, const GArray *rows, Car
   return cli->show_roster != NULL && cli->show_roster (&shown);
 }
 
-int
-carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
+static int
+roster (CarpaceCli *cli, int argc, char **argv)
 {
   static const char *const formats[] = { "text", "json", "csv", "fhir", NULL };
   const char *format = NULL, *phrase_file = NULL, *database = NULL, *words[1];
@@ -203,4 +204,12 @@ carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
     status = format == NULL && show_window (cli, &store, rows, ask.today, told) ? CARPACE_EXIT_DONE : print_rows (cli, rows, choice);
   store.free (store.self);
   return status;
+}
+
+int
+carpace_cli_roster (CarpaceCli *cli, int argc, char **argv)
+{
+  bool note = argc > 1 && strcmp (argv[1], "note") == 0; /* a folder of that name is ./note */
+
+  return note ? carpace_cli_note (cli, argc - 1, argv + 1) : roster (cli, argc, argv);
 }

@@ -10,6 +10,7 @@
 #include "cli/cli.h"
 #include "cli/clock.h"
 #include "cli/dates.h"
+#include "cli/notes.h"
 #include "cli/options.h"
 #include "cli/team.h"
 #include "forms/json.h"
@@ -102,6 +103,7 @@ share_now (CarpaceCli *cli, int argc, char **argv)
   fault = carpace_share_now (&sharing, &done);
   if (fault == CARPACE_TEAM_FINE)
     carpace_share_note_day (&cli->shelf, sharing.today);
+  carpace_cli_take_notes (cli, &shared);
   cli->shelf.lock (cli->shelf.self, false);
   shared.free (shared.self);
   if (fault != CARPACE_TEAM_FINE)
@@ -434,6 +436,8 @@ list (CarpaceCli *cli, int argc, char **argv)
     return carpace_cli_team_fault (cli, CARPACE_TEAM_FAILED, "team");
   if (listing.n == 0 && !listing.json)
     fprintf (cli->out, "%s\n", _("You share with no one."));
+  if (!listing.json)
+    carpace_cli_print_notes (cli, false);
   return CARPACE_EXIT_DONE;
 }
 
@@ -521,7 +525,7 @@ int
 carpace_cli_share (CarpaceCli *cli, int argc, char **argv)
 {
   static const CarpaceCliPart parts[] = {
-    { "with", share_with }, { "stop", stop }, { "list", list }, { "folder", folder }, { "now", share_now },
+    { "with", share_with }, { "stop", stop }, { "list", list }, { "notes", carpace_cli_notes }, { "folder", folder }, { "now", share_now },
     { "countersign", countersign },
   };
 

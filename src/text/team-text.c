@@ -115,3 +115,12 @@ carpace_text_given_by (const CarpaceHandOut *hand_out)
 
   return g_strdup_printf (_("Given by %s (%s) on %s, and signed."), giver, carpace_text_role (hand_out->giver_role), date);
 }
+
+char *
+carpace_text_note_by (const CarpaceCard *from, int64_t made_s)
+{
+  g_autofree char *name = carpace_text_quoted (from->name), *date = carpace_text_date ((CarpaceDay) (made_s / 86400));
+
+  /* Translators: a name, a role, a date; the note's own words follow */
+  return g_strdup_printf (_("A note by %s (%s) of %s:"), name, carpace_text_role (from->role), date);
+}

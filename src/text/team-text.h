@@ -18,6 +18,9 @@ const char *carpace_text_grant_means (CarpaceGrantWhat what);
 /** Who gave a plan and signed it, a sentence. g_free() it */
 char *carpace_text_given_by (const CarpaceHandOut *hand_out);
 
+/** By whom a note is, and of when, with a colon. g_free() it */
+char *carpace_text_note_by (const CarpaceCard *from, int64_t made_s);
+
 /** Why a player needs a look. */
 const char *carpace_text_look (CarpaceLook look);
 

@@ -199,6 +199,34 @@ def main(folder):
         check("entries in the clinician's", file.execute("SELECT count(*) FROM entry").fetchone()[0] > 100)
     check("the reader's file is theirs alone", stat.S_IMODE((coach.home / ".local/state/carpace/roster.sqlite").stat().st_mode) == 0o600)
 
+    # A note goes back the same way, and nobody else's does.
+    said = coach.done("roster", "note", "K7", "Bring the tape on Friday", str(shared), "--phrase-file", coach.phrase)
+    check("it is said that it waits there", "sealed to “K7”" in said, said)
+    check("it lies there sealed", all(b"tape" not in path.read_bytes() for path in shared.iterdir()))
+    check("one came", "1 note came" in player.done("share", "now"))
+    check("once", "came" not in player.done("share", "now"))
+    for command in (("share", "notes"), ("share", "list")):
+        said = player.done(*command)
+        check("it is shown", "A note by “Coach” (coach) of" in said and "  Bring the tape on Friday\n" in said, said)
+    notes = [json.loads(line) for line in player.done("share", "notes", "--format", "json").splitlines()]
+    check("as JSON", [(note["name"], note["role"], note["text"]) for note in notes] == [("Coach", "coach", "Bring the tape on Friday")], notes)
+    check("JSON of grants has grants alone", all("what" in json.loads(line) for line in player.done("share", "list", "--format", "json").splitlines()))
+    sent = next(shared.glob("*.note"))
+    sealed = sent.read_bytes()
+    sent.write_bytes(sealed[:-1] + bytes([sealed[-1] ^ 1]))
+    told = player.run("share", "now")
+    check("a forged one is named", told.returncode == 0 and "after it was signed" in told.stderr and sent.name in told.stderr, told.stderr)
+    sent.write_bytes(sealed)
+    player.done("share", "notes", "--erase", "Coach")
+    check("erased", "no note to you" in player.done("share", "notes") and not sent.exists())
+    player.refused("no note by", "share", "notes", "--erase", "Coach")
+    sent.write_bytes(sealed)
+    check("it does not come again", "came" not in player.done("share", "now") and "no note" in player.done("share", "notes"))
+    for text in ("", "a\nb", "x" * 501):
+        check("what is no note", coach.run("roster", "note", "K7", text, str(shared), "--phrase-file", coach.phrase).returncode == 2)
+    coach.refused("has left anything", "roster", "note", "Parent", "hello", str(shared), "--phrase-file", coach.phrase)
+    parent.refused("coaches and clinicians only", "roster", "note", "K8", "hello", str(shared), "--phrase-file", parent.phrase)
+
     # Stopped, and asked to be erased.
     player.done("share", "stop", "Clinic", "--erase", "--phrase-file", player.phrase)
     rows = {row["name"]: row for row in map(json.loads, clinic.roster(shared).splitlines())}

@@ -35,34 +35,76 @@ connection_changed (AppIndicator *indicator, gboolean connected, CarpaceTray *tr
 #define ICON(word) "org.carpace.Carpace-" word "-symbolic" /* a sandbox exports no other names */
 #define FIRST_ICON ICON ("on-air")
 
+/* The item, told where a tray of the older kind takes it in or is gone: the library says nothing of those. */
+typedef struct
+{
+  AppIndicator parent;
+  CarpaceTray *tray;
+} CarpaceIndicator;
+
+typedef struct
+{
+  AppIndicatorClass parent;
+} CarpaceIndicatorClass;
+
+GType carpace_indicator_get_type (void);
+G_DEFINE_TYPE (CarpaceIndicator, carpace_indicator, APP_INDICATOR_TYPE)
+
+static bool
+is_on_x11 (void)
+{
+#ifdef GDK_WINDOWING_X11
+  return GDK_IS_X11_DISPLAY (gdk_display_get_default ());
+#else
+  return false;
+#endif
+}
+
+static void
+embedded_changed (GtkStatusIcon *icon, GParamSpec *property, CarpaceIndicator *indicator)
+{
+  if (indicator->tray)
+    indicator->tray->host_changed (indicator->tray->owner->self);
+}
+
 /* GTK's icon for older trays is of X alone: elsewhere it shows nothing, and complains at
  * each change of its picture. */
 static GtkStatusIcon *
-no_older_icon (AppIndicator *indicator)
+older_icon (AppIndicator *indicator)
 {
-  return NULL;
+  GtkStatusIcon *icon
+    = is_on_x11 () ? APP_INDICATOR_CLASS (carpace_indicator_parent_class)->fallback (indicator) : NULL;
+
+  if (icon)
+    g_signal_connect_object (icon, "notify::embedded", G_CALLBACK (embedded_changed), indicator, 0);
+  return icon;
+}
+
+static void
+carpace_indicator_class_init (CarpaceIndicatorClass *class)
+{
+  APP_INDICATOR_CLASS (class)->fallback = older_icon;
+}
+
+static void
+carpace_indicator_init (CarpaceIndicator *indicator)
+{
 }
 
 CarpaceTray *
 carpace_tray_new (const CarpaceOwner *owner, const char *icon_folder, void (*host_changed) (void *self))
 {
   CarpaceTray *tray = g_new0 (CarpaceTray, 1);
+  CarpaceIndicator *indicator = g_object_new (carpace_indicator_get_type (), "id", "carpace", "category", "ApplicationStatus",
+                                              "icon-name", FIRST_ICON, "icon-theme-path", icon_folder, NULL);
 
+  indicator->tray = tray;
   tray->owner = owner;
   tray->host_changed = host_changed;
   tray->menu = carpace_menu_new (owner);
-  G_GNUC_BEGIN_IGNORE_DEPRECATIONS
-  if (icon_folder)
-    tray->indicator = app_indicator_new_with_path ("carpace", FIRST_ICON, APP_INDICATOR_CATEGORY_APPLICATION_STATUS, icon_folder);
-  else
-    tray->indicator = app_indicator_new ("carpace", FIRST_ICON, APP_INDICATOR_CATEGORY_APPLICATION_STATUS);
+  tray->indicator = &indicator->parent;
   app_indicator_set_menu (tray->indicator, carpace_menu_widget (tray->menu));
   app_indicator_set_status (tray->indicator, APP_INDICATOR_STATUS_ACTIVE);
-  G_GNUC_END_IGNORE_DEPRECATIONS
-#ifdef GDK_WINDOWING_X11
-  if (!GDK_IS_X11_DISPLAY (gdk_display_get_default ()))
-#endif
-    APP_INDICATOR_GET_CLASS (tray->indicator)->fallback = no_older_icon;
   g_signal_connect (tray->indicator, "connection-changed", G_CALLBACK (connection_changed), tray);
   return tray;
 }
@@ -73,6 +115,7 @@ carpace_tray_free (CarpaceTray *tray)
   if (!tray)
     return;
   g_signal_handlers_disconnect_by_data (tray->indicator, tray);
+  ((CarpaceIndicator *) tray->indicator)->tray = NULL;
   g_object_unref (tray->indicator);
   carpace_menu_free (tray->menu);
   g_free (tray->icon);
@@ -85,10 +128,9 @@ static bool
 older_tray_is_there (void)
 {
 #ifdef GDK_WINDOWING_X11
-  GdkDisplay *display = gdk_display_get_default ();
-  if (GDK_IS_X11_DISPLAY (display))
+  if (is_on_x11 ())
     {
-      Display *x = GDK_DISPLAY_XDISPLAY (display);
+      Display *x = GDK_DISPLAY_XDISPLAY (gdk_display_get_default ());
       return XGetSelectionOwner (x, XInternAtom (x, "_NET_SYSTEM_TRAY_S0", False)) != 0;
     }
 #endif

@@ -67,6 +67,8 @@ class Failed(Exception):
 
 # Of the tray item's library, at times: only it and the menu's call this. It has its item all the same.
 OF_OTHERS = "g_dbus_proxy_new: assertion 'G_IS_DBUS_CONNECTION"
+# GTK's own word where libayatana-appindicator moves its item to a tray of the older kind.
+GTK_ITSELF = "gdk_window_thaw_toplevel_updates"
 
 
 def no_complaints(folder, words=("CRITICAL", "WARNING", "Sanitizer"), also_of_others=()):

@@ -69,10 +69,10 @@ class Faces:
         box = widget.get_extents(Atspi.CoordType.SCREEN)
         return (box.x + box.width // 2) * self.scale, (box.y + box.height // 2) * self.scale
 
-    def settled(self, name, role=None):
+    def settled(self, name, role=None, word="carpace"):
         """Where to click on a widget, once it has stayed there: a window that has just come may be moved yet, and a card
         takes no click for half a second (card-window.c, DEAF_US)."""
-        widget = self.find(name, role)
+        widget = self.find(name, role, word)
         place = self.middle(widget) if widget else None
         before, since = self.places.get(name, (None, 0))
         if place is None or place != before or min(place) < 0:

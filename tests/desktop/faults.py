@@ -13,26 +13,16 @@ import time
 
 from gi.repository import Gio
 
-from desktop import HERE, Desktop, Failed, no_complaints, wait
+from desktop import GTK_ITSELF, HERE, Desktop, Failed, no_complaints, wait
 from faces import Faces
 from hand import Hand
-from product import Carpace
+from product import SHORT_RUNS as PLAN, Carpace, prepared
 
-PLAN = HERE / "faults.plan.yaml"
 MANIFEST = HERE.parents[1] / "src/data/flatpak/org.carpace.Carpace.yaml"
 AFTER_MS = 3000
 # A command goes through the bus and the program's one loop; on a busy machine of two cores a few frames are noise.
 # Blocking on a frozen server would take 25 s.
 SLOWEST_ANSWER_S = 2.0
-
-
-def prepared(desktop, program, plan=PLAN):
-    carpace = Carpace(desktop, program)
-    carpace.told("plan", "use", plan)
-    carpace.start()
-    carpace.told("caution", "none")  # the card of a first run would lie above what is looked for
-    carpace.command("morning", "0", "usual", "--now", "0")
-    return carpace
 
 
 def practise_until_rest_is_due(carpace, hand):
@@ -240,8 +230,6 @@ def diary_held(desktop, program, hand_program):
     assert carpace.diary("caution")
 
 
-# GTK's own word where libayatana-appindicator moves its item to a tray of the older kind.
-GTK_ITSELF = "gdk_window_thaw_toplevel_updates"
 SHORT_BLOCKS = """carpace-plan: 1
 name: Short blocks
 day: {dose: 4 min, between-blocks: 0 s}

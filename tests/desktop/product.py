@@ -3,7 +3,19 @@
 import json
 import signal
 
-from desktop import Failed, wait
+from desktop import HERE, Failed, wait
+
+SHORT_RUNS = HERE / "faults.plan.yaml"
+
+
+def prepared(desktop, program, plan=SHORT_RUNS):
+    """It runs on a plan, and all that is asked on a first day is answered."""
+    carpace = Carpace(desktop, program)
+    carpace.told("plan", "use", plan)
+    carpace.start()
+    carpace.told("caution", "none")  # the card of a first run would lie above what is looked for
+    carpace.command("morning", "0", "usual", "--now", "0")
+    return carpace
 
 
 class Carpace:

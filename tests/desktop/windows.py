@@ -113,10 +113,10 @@ class Windows:
 
     # -- a person's hands
 
-    def click(self, x, y):
+    def click(self, x, y, button=1):
         xtest.fake_input(self.display, X.MotionNotify, x=int(x), y=int(y))
-        xtest.fake_input(self.display, X.ButtonPress, 1)
-        xtest.fake_input(self.display, X.ButtonRelease, 1)
+        xtest.fake_input(self.display, X.ButtonPress, button)
+        xtest.fake_input(self.display, X.ButtonRelease, button)
         self.display.sync()
 
     def key(self, *names):

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* program-first.c: the first window, which plans it may propose, and what its answers
  * become; and an evening that is only shown. */
-#include "program.h"
 #include "program-private.h"
 
 #include <string.h>
@@ -168,31 +167,4 @@ carpace_program_first_free (CarpaceProgram *p)
   g_ptr_array_unref (first->plans);
   g_ptr_array_unref (first->words);
   g_free (first);
-}
-
-/* ---- `rehearse PLAN --show`: in a process of its own ---- */
-
-static void
-shown (void *user)
-{
-  g_main_loop_quit (user);
-}
-
-bool
-carpace_program_show_evening (const CarpacePlan *plan)
-{
-  CarpaceClockLinux linux_clock = { .base = { 0 } };
-  CarpaceClock clock = carpace_clock_linux_port (&linux_clock);
-  CarpaceEvening *evening;
-  GMainLoop *loop;
-
-  g_setenv ("GDK_GL", "disable", FALSE);
-  if (!gtk_init_check (NULL, NULL))
-    return false;
-  loop = g_main_loop_new (NULL, FALSE);
-  evening = carpace_evening_new (plan, clock.now (clock.self), shown, loop);
-  g_main_loop_run (loop);
-  carpace_evening_free (evening);
-  g_main_loop_unref (loop);
-  return true;
 }

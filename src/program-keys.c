@@ -8,7 +8,6 @@
 #include "adapters/keys-gnome.h"
 #include "adapters/keys-portal.h"
 #include "carpace/shortcuts.h"
-#include "program-keys.h"
 #include "text/shortcuts-text.h"
 #include "ui/message-window.h"
 
@@ -26,16 +25,6 @@ static bool
 is_gnome (void)
 {
   return carpace_keys_gnome_is_here (g_getenv ("XDG_CURRENT_DESKTOP"));
-}
-
-CarpaceShortcutsOffer
-carpace_program_shortcuts_offer (void)
-{
-  GDBusConnection *bus = is_gnome () ? NULL : g_bus_get_sync (G_BUS_TYPE_SESSION, NULL, NULL);
-  bool portal = bus != NULL && carpace_keys_portal_is_here (bus);
-
-  g_clear_object (&bus);
-  return is_gnome () ? CARPACE_SHORTCUTS_BY_GNOME : portal ? CARPACE_SHORTCUTS_BY_PORTAL : CARPACE_SHORTCUTS_BY_HAND;
 }
 
 /* ---- among GNOME's ---- */

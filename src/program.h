@@ -15,8 +15,4 @@
  * bus went and came back, and a new process is to go on */
 int carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const char *icon_folder);
 
-/** Shows an evening of @plan until the player puts it away; nothing is kept.
- * @return false where there is no display to show it on */
-bool carpace_program_show_evening (const CarpacePlan *plan);
-
 #endif

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * cli.h: the command table's seam. main.c fills a CarpaceCli; each group of
+ * cli.h: the command table's seam. program-commands.c fills a CarpaceCli; each group of
  * commands is a file with one `carpace_cli_...` function.
  */
 #ifndef CARPACE_CLI_H
@@ -90,7 +90,7 @@ typedef struct CarpaceCli
   bool (*open_roster) (struct CarpaceCli *cli, CarpaceRosterStore *ret_store);
   /** A club's databases. @return false where this installation has none of it */
   bool (*find_club) (CarpaceClub *ret_club);
-  void *main; /**< main.c's own */
+  void *main; /**< whose adapters they are: its own */
 } CarpaceCli;
 
 /** One command: @argv[0] is its own word. @return an exit status */

@@ -29,6 +29,7 @@ INKED = ("label", "push button", "toggle button", "radio button", "check box", "
 # Of GTK 3's own file dialog, at times: it goes while the key that took its path is still down.
 OF_FILE_DIALOG = "gtk_widget_event: assertion 'WIDGET_REALIZED_FOR_EVENT"
 MODULE = "carpace-planner.so"  # all of the planner, loaded by the process that shows it
+COMMANDS = "carpace-commands.so"  # by the process of a command
 STEADY_S = 2
 
 
@@ -334,8 +335,8 @@ def tray(desktop, program):
     before = steady_kib(carpace.pid)
     planner = desktop.spawn("planner", [program, "planner", file])
     window = wait("the planner", lambda: desktop.windows.titled("Planner"))[0]
-    assert MODULE in modules(planner.pid)
-    assert planner.pid != carpace.pid and MODULE not in modules(carpace.pid)
+    assert planner.pid != carpace.pid and MODULE in modules(planner.pid) and COMMANDS in modules(planner.pid)
+    assert MODULE not in modules(carpace.pid) and COMMANDS not in modules(carpace.pid)
     wait("the planner to have the keys", lambda: has_the_keys(desktop, window))
     desktop.picture("both")
     desktop.windows.key("Control_L", "q")

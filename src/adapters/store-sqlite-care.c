@@ -3,6 +3,7 @@
 #include "store-sqlite-private.h"
 
 #include <glib/gstdio.h>
+#include <malloc.h>
 
 /** A check under way, or done. */
 struct CarpaceStoreCheck
@@ -29,6 +30,15 @@ tell_found (gpointer user)
   return G_SOURCE_REMOVE;
 }
 
+/* What was allocated and freed again stays the process's, page by page, unless this is said. */
+static void
+give_pages_back (void)
+{
+#ifdef __GLIBC__
+  malloc_trim (0);
+#endif
+}
+
 static gpointer
 look_through (gpointer user)
 {
@@ -44,6 +54,8 @@ look_through (gpointer user)
       g_source_set_callback (check->telling, tell_found, store, NULL);
       g_source_attach (check->telling, store->context);
     }
+  g_clear_pointer (&check->db, sqlite3_close); /* with the pages that it read */
+  give_pages_back ();
   return NULL;
 }
 
@@ -54,6 +66,7 @@ carpace_store_check_in_background (CarpaceDiaryStore *store)
 
   if (store->check != NULL || store->db == NULL)
     return;
+  sqlite3_db_release_memory (store->db); /* what a start reads, hardly anything reads again */
   check = g_new0 (struct CarpaceStoreCheck, 1);
   if (sqlite3_open_v2 (store->path, &check->db, SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
     {

@@ -89,7 +89,8 @@ void carpace_store_set_day_plan (CarpaceDiaryStore *store, const CarpacePlanReco
 void carpace_store_add_other (CarpaceDiaryStore *store, CarpaceDay day, int64_t ms);
 
 /** Looks through the whole file for damage, in a thread and on a connection of
- * its own. Damage is told as CARPACE_STORE_DAMAGED_INSIDE. */
+ * its own. Damage is told as CARPACE_STORE_DAMAGED_INSIDE. It is the last of a start:
+ * memory that nobody needs any more is the system's again when it ends. */
 void carpace_store_check_in_background (CarpaceDiaryStore *store);
 
 /** Waits for that check. @return what it found: NULL where nothing, or was none; g_free() */

@@ -210,6 +210,23 @@ damage_inside_is_found_in_the_background (void **state)
   g_free (found);
 }
 
+/* A tray that is on all day would keep the pages of two connections: 350 KiB, of the smallest diary. */
+static void
+a_check_keeps_no_memory (void **state)
+{
+  Fixture *f = *state;
+  CarpaceDiaryStore *store;
+  sqlite3_int64 before;
+
+  make_diary (f);
+  store = open_writing (f);
+  before = sqlite3_memory_used ();
+  carpace_store_check_in_background (store);
+  assert_null (carpace_store_check_wait (store));
+  assert_true (sqlite3_memory_used () < before - 32 * 1024);
+  carpace_store_close (store, true);
+}
+
 static void
 a_newer_diary_is_only_read (void **state)
 {
@@ -796,6 +813,7 @@ main (void)
     TEST (another_programs_database_is_left_alone),
     TEST (a_damaged_diary_is_left_alone),
     TEST (damage_inside_is_found_in_the_background),
+    TEST (a_check_keeps_no_memory),
     TEST (a_newer_diary_is_only_read),
     TEST (a_read_only_folder_is_read),
     TEST (no_folder_to_write_in),

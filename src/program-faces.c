@@ -178,6 +178,7 @@ carpace_program_faces_given (CarpaceProgram *p, const char *icon_folder)
     .first = carpace_program_first,
     .pick_window = pick_window,
     .open_settings = open_settings,
+    .note_away = carpace_program_note_away,
     .quit = carpace_program_quit,
   };
 }

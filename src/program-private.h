@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* program-private.h: what the files of the tray program share.
  *
- *   program-team.c     what is left for a team, once a day
+ *   program-team.c     what is left for a team, once a day, and the notes that come back
  *   program.c          start, readiness, end: each port gets its adapter
  *   program-activity.c every source of input, and the one this desktop offers
  *   program-faces.c    what happens when something changed, and what faces ask
@@ -46,6 +46,7 @@ typedef struct CarpaceProgram
   CarpaceDay shared_day;          /* when it was looked after last what others may read */
   int64_t share_again_ms;         /* not before that, where it could not be left */
   bool sharing;                   /* a thread leaves it */
+  struct CarpaceProgramNote *note; /* what the window of today shows; NULL: none */
   CarpacePlanFiles plans;
   CarpacePlan *plan;              /* in use, as last read; one of `plans_read` */
   const CarpacePlan *giver_of;    /* the plan whose giver is known */
@@ -94,6 +95,10 @@ typedef struct CarpaceProgram
 /* program-team.c */
 /** Leaves what others may read, where it is due and nothing else is going on. */
 void carpace_program_share (CarpaceProgram *p, const CarpaceView *view);
+
+/** The note that is shown was read: the next one comes, if there is one. */
+void carpace_program_note_away (void *program);
+void carpace_program_note_free (CarpaceProgram *p);
 
 /** Who signed the plan in use, a sentence: NULL where nobody did, or it cannot be known. g_free() it */
 char *carpace_program_giver (CarpaceProgram *p);

@@ -1,15 +1,76 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* program-team.c: once a day what the player lets others read is left in the folder that is shared: between blocks, never
- * on air, and in a thread of its own, since a folder may be a network's. */
+ * on air, and in a thread of its own, since a folder may be a network's. What came from a coach or clinician is taken in with it. */
 #include "program-private.h"
 
 #include "adapters/folder-files.h"
 #include "team/hand-out.h"
+#include "team/note.h"
 #include "team/share.h"
 #include "text/face-text.h"
 #include "text/team-text.h"
 
 #define AGAIN_MS CARPACE_HOUR_MS /* where it could not be left */
+
+/* ---- notes ---- */
+
+struct CarpaceProgramNote
+{
+  CarpaceNoteRead read;
+};
+
+/* The newest that was not put away. */
+static bool
+choose_note (void *user, const CarpaceNoteRead *note)
+{
+  struct CarpaceProgramNote **chosen = user;
+
+  if (note->away || (*chosen != NULL && (*chosen)->read.made_s >= note->made_s))
+    return true;
+  if (*chosen == NULL)
+    *chosen = g_new (struct CarpaceProgramNote, 1);
+  (*chosen)->read = *note;
+  return true;
+}
+
+void
+carpace_program_note_free (CarpaceProgram *p)
+{
+  g_clear_pointer (&p->note, g_free);
+}
+
+static void
+show_note (CarpaceProgram *p)
+{
+  CarpaceFolder shelf = carpace_folder_own (NULL);
+  g_autofree char *by = NULL;
+
+  carpace_program_note_free (p);
+  carpace_notes (&shelf, choose_note, &p->note);
+  shelf.free (shelf.self);
+  if (p->note != NULL)
+    by = carpace_text_note_by (&p->note->read.from, p->note->read.made_s);
+  if (p->faces != NULL)
+    carpace_faces_set_note (p->faces, by, p->note != NULL ? p->note->read.text : NULL);
+}
+
+void
+carpace_program_note_away (void *program)
+{
+  CarpaceProgram *p = program;
+  CarpaceFolder shelf = carpace_folder_own (NULL);
+
+  if (p->note != NULL && !carpace_note_put_away (&shelf, &p->note->read))
+    {
+      g_autofree char *sentence = carpace_text_team_fault (CARPACE_TEAM_FAILED, "team");
+
+      carpace_program_say (sentence);
+    }
+  shelf.free (shelf.self);
+  show_note (p);
+}
+
+/* ---- once a day ---- */
 
 typedef struct
 {
@@ -28,6 +89,15 @@ not_read (void *user, CarpaceStoreTrouble trouble, const char *message)
   leaving->told = g_strdup (message);
 }
 
+/* One that is refused harms nothing, and is told where the program tells such things. */
+static void
+note_refused (void *user, const char *file, CarpaceTeamFault fault)
+{
+  g_autofree char *sentence = carpace_text_team_fault (fault, file);
+
+  carpace_program_say (sentence);
+}
+
 static void
 leave_in (Leaving *leaving, const CarpaceFolder *shelf, const char *path, CarpaceDiaryStore *store)
 {
@@ -44,6 +114,7 @@ leave_in (Leaving *leaving, const CarpaceFolder *shelf, const char *path, Carpac
     leaving->told = carpace_text_team_fault (fault, done.what[0] != '\0' ? done.what : path);
   else
     carpace_share_note_day (shelf, leaving->today);
+  carpace_notes_take (shelf, &shared, leaving->now_s, note_refused, NULL);
   shelf->lock (shelf->self, false);
   shared.free (shared.self);
   CARPACE_PORT_FREE (diary);
@@ -70,6 +141,7 @@ left (GObject *source, GAsyncResult *result, void *user)
   CarpaceProgram *p = leaving->program;
 
   p->sharing = false;
+  show_note (p);
   if (leaving->told == NULL)
     return;
   p->shared_day = CARPACE_NO_DAY;
@@ -110,6 +182,8 @@ carpace_program_share (CarpaceProgram *p, const CarpaceView *view)
       g_task_run_in_thread (task, leave);
       g_object_unref (task);
     }
+  else
+    show_note (p);
   shelf.free (shelf.self);
 }
 

@@ -210,6 +210,7 @@ end (CarpaceProgram *p)
   carpace_program_first_free (p);
   if (p->faces != NULL)
     carpace_faces_free (p->faces);
+  carpace_program_note_free (p);
   carpace_cue_libnotify_free (p->notices);
   CARPACE_PORT_FREE (p->ports.alarm);
   if (p->store != NULL)

@@ -325,7 +325,7 @@ carpace_notes (const CarpaceFolder *shelf, CarpaceNoteVisitor visit, void *user)
 {
   Taking reading = { .shelf = shelf };
   g_autoptr (GPtrArray) names = carpace_folder_names (shelf, TAKEN, CARPACE_TEAM_NOTE_END);
-  bool more = names != NULL && names->len > 0 && begin (shelf, &reading);
+  bool more = names != NULL && names->len > 0 && carpace_team_ready () && begin (shelf, &reading);
 
   for (guint i = 0; more && i < names->len; i++)
     {

@@ -43,6 +43,7 @@ struct CarpaceGtkFaces
   guint host_wait;
   CarpaceTray *tray;
   CarpaceTodayWindow *today;
+  char *note_by, *note; /* NULL: none */
   CarpaceDeck *deck;
   CarpaceWhyWindow *why;
   guint plans_idle;
@@ -86,7 +87,10 @@ static CarpaceTodayWindow *
 today (CarpaceGtkFaces *faces)
 {
   if (!faces->today)
-    faces->today = carpace_today_window_new (&faces->owner);
+    {
+      faces->today = carpace_today_window_new (&faces->owner);
+      carpace_today_window_set_note (faces->today, faces->note_by, faces->note);
+    }
   return faces->today;
 }
 
@@ -146,6 +150,15 @@ static void
 owner_redraw (void *self)
 {
   ask_for_redraw (self);
+}
+
+static void
+owner_put_note_away (void *self)
+{
+  CarpaceGtkFaces *faces = self;
+
+  if (faces->given.note_away != NULL)
+    faces->given.note_away (faces->given.self);
 }
 
 /* ---- plans ---- */
@@ -794,7 +807,7 @@ carpace_faces_new (const CarpaceFacesGiven *given)
   faces->notices_work = given->notify != NULL;
   if (given->icon_folder)
     gtk_icon_theme_append_search_path (gtk_icon_theme_get_default (), given->icon_folder);
-  faces->owner = (CarpaceOwner) { faces, owner_tell, owner_choose, owner_fill_plans, owner_redraw };
+  faces->owner = (CarpaceOwner) { faces, owner_tell, owner_choose, owner_fill_plans, owner_redraw, owner_put_note_away };
   faces->deck = carpace_deck_new (&faces->owner);
   faces->tray = carpace_tray_new (&faces->owner, given->icon_folder, host_changed);
   faces->host_wait = g_timeout_add_seconds (HOST_WAIT_S, host_waited, faces);
@@ -806,6 +819,18 @@ void
 carpace_faces_set_diary (CarpaceGtkFaces *faces, CarpaceDiary diary)
 {
   faces->given.diary = diary;
+}
+
+void
+carpace_faces_set_note (CarpaceGtkFaces *faces, const char *by, const char *text)
+{
+  g_free (faces->note_by);
+  g_free (faces->note);
+  faces->note_by = g_strdup (by);
+  faces->note = g_strdup (text);
+  if (faces->today)
+    carpace_today_window_set_note (faces->today, by, text);
+  ask_for_redraw (faces);
 }
 
 void
@@ -821,5 +846,7 @@ carpace_faces_free (CarpaceGtkFaces *faces)
   g_clear_handle_id (&faces->plans_idle, g_source_remove);
   g_clear_pointer (&faces->today, carpace_today_window_free);
   carpace_tray_free (faces->tray);
+  g_free (faces->note_by);
+  g_free (faces->note);
   g_free (faces);
 }

@@ -40,12 +40,16 @@ typedef struct
   bool (*first) (void *self);                                 /**< where no plan is in use: asks for one, and says true; may be NULL */
   void (*pick_window) (void *self);                           /**< the practice window; may be NULL */
   void (*open_settings) (void *self);                         /**< may be NULL */
+  void (*note_away) (void *self);                             /**< the note was put away; may be NULL */
   void (*quit) (void *self);                                  /**< may be NULL */
 } CarpaceFacesGiven;
 
 /** Faces on the default display; nothing is shown before the first `changed`. */
 CarpaceGtkFaces *carpace_faces_new (const CarpaceFacesGiven *given);
 void carpace_faces_free (CarpaceGtkFaces *faces);
+
+/** A note to the player, its head and its words, for the window of today; NULL: there is none. */
+void carpace_faces_set_note (CarpaceGtkFaces *faces, const char *by, const char *text);
 
 /** The diary, where it came later than the faces. */
 void carpace_faces_set_diary (CarpaceGtkFaces *faces, CarpaceDiary diary);

@@ -20,6 +20,8 @@ typedef struct
   void (*fill_plans) (void *self, GtkMenuShell *menu);
   /** Something a face shows by itself has changed: draw again. */
   void (*redraw) (void *self);
+  /** The note to the player was read; may be NULL. */
+  void (*put_note_away) (void *self);
 } CarpaceOwner;
 
 #endif

@@ -8,6 +8,7 @@
 #include "ui/card.h"
 #include "ui/day-rail.h"
 #include "ui/menu.h"
+#include "ui/today-note.h"
 
 #define WIDTH_EM 27 /* 360 px where text is of the usual size */
 #define EDGE 20
@@ -17,7 +18,7 @@
 struct CarpaceTodayWindow
 {
   const CarpaceOwner *owner;
-  GtkWidget *window, *content, *head, *headline, *what, *rail_place, *rail, *done, *next, *primary, *decision, *why, *second;
+  GtkWidget *window, *content, *head, *headline, *what, *rail_place, *rail, *done, *next, *primary, *decision, *why, *second, *note;
   CarpaceMenu *menu;
   GtkWidget *menu_button;
   GtkWidget *plans; /* the menu of them, from the last time it was asked for */
@@ -183,6 +184,7 @@ content (CarpaceTodayWindow *today)
   append (box, today->primary = primary_button (today), PART);
   append (box, gtk_separator_new (GTK_ORIENTATION_HORIZONTAL), PART);
   append (box, today->decision = words (NULL), PART);
+  append (box, today->note = carpace_today_note_new (today->owner), PART);
   gtk_box_pack_end (GTK_BOX (box), row, FALSE, FALSE, 0);
   atk_object_set_role (gtk_widget_get_accessible (today->headline), ATK_ROLE_HEADING);
   return box;
@@ -329,6 +331,12 @@ carpace_today_window_set_card_again (CarpaceTodayWindow *today, bool waits, cons
   carpace_menu_set_card_again (today->menu, waits, chord);
 }
 
+void
+carpace_today_window_set_note (CarpaceTodayWindow *today, const char *by, const char *text)
+{
+  carpace_today_note_set (today->note, by, text);
+}
+
 unsigned
 carpace_today_window_draws (const CarpaceTodayWindow *today)
 {
@@ -427,6 +435,7 @@ draw (CarpaceTodayWindow *today, const CarpaceView *view, CarpaceInstant now)
 
   differs |= draw_rail (today, view, now);
   differs |= draw_buttons (today, view, now);
+  differs |= carpace_today_note_draw (today->note, view->on_air);
   differs |= carpace_menu_draw (today->menu, view, now);
   today->draws += differs;
 }

@@ -3,7 +3,7 @@
  * today-window.h: today in one narrow window: what now, the day along its rail, what is
  * next, one button for it; all else in a menu. Where there is no tray it takes its place.
  *
- * It is as wide in every state, and does not grow lower again.
+ * It is as wide in every state, and does not grow lower again, but for a note that is put away.
  */
 #ifndef CARPACE_UI_TODAY_WINDOW_H
 #define CARPACE_UI_TODAY_WINDOW_H
@@ -24,6 +24,9 @@ bool carpace_today_window_is_shown (const CarpaceTodayWindow *today);
 
 /** From the next draw on, as carpace_menu_set_card_again(). */
 void carpace_today_window_set_card_again (CarpaceTodayWindow *today, bool waits, const char *chord);
+
+/** A note to the player, from the next draw on; @text NULL: there is none. Not on air. */
+void carpace_today_window_set_note (CarpaceTodayWindow *today, const char *by, const char *text);
 
 void carpace_today_window_draw (CarpaceTodayWindow *today, const CarpaceView *view, CarpaceInstant now);
 

@@ -36,7 +36,7 @@ static struct
   int n;
   CarpaceEvent last;
   int redraws;
-  int notices, ended;
+  int notices, ended, put_away;
   char title[256]; /* of the last */
   CarpaceView view;
 } told;
@@ -65,7 +65,13 @@ redraw (void *self)
   told.redraws++;
 }
 
-static const CarpaceOwner owner = { NULL, tell, choose, fill_plans, redraw };
+static void
+put_note_away (void *self)
+{
+  told.put_away++;
+}
+
+static const CarpaceOwner owner = { NULL, tell, choose, fill_plans, redraw, put_note_away };
 
 static int
 forget (void **state)
@@ -812,6 +818,43 @@ test_today_window_keeps_its_size (void **state)
   carpace_today_window_free (today);
 }
 
+static GtkWidget *
+in_today (CarpaceTodayWindow *today, const char *text, bool by_label)
+{
+  Search search = { text, by_label, NULL };
+
+  look (GTK_WIDGET (carpace_today_window_window (today)), &search);
+  return search.found;
+}
+
+/* A note is words, whatever they look like; on air there is nothing of it, and put away neither is. */
+static void
+test_today_window_shows_a_note_until_it_is_put_away (void **state)
+{
+  CarpaceTodayWindow *today = carpace_today_window_new (&owner);
+  CarpaceView view = moment ("practising"), air = view;
+  GtkWidget *text;
+
+  air.on_air = true;
+  carpace_today_window_show (today, true, &view, view_now ());
+  carpace_today_window_set_note (today, "A note by “Coach” (coach):", "<b>Bring</b> the tape");
+  carpace_today_window_draw (today, &view, view_now ());
+  text = in_today (today, "<b>Bring</b> the tape", true);
+  assert_non_null (text);
+  assert_true (gtk_widget_is_visible (text));
+  carpace_today_window_draw (today, &air, view_now ());
+  assert_false (gtk_widget_is_visible (text));
+  carpace_today_window_draw (today, &view, view_now ());
+  assert_true (gtk_widget_is_visible (text));
+  gtk_button_clicked (GTK_BUTTON (in_today (today, "Put the note away", false)));
+  assert_int_equal (told.put_away, 1);
+  carpace_today_window_set_note (today, NULL, NULL);
+  carpace_today_window_draw (today, &view, view_now ());
+  assert_false (gtk_widget_is_visible (text));
+  assert_null (in_today (today, "<b>Bring</b> the tape", true));
+  carpace_today_window_free (today);
+}
+
 /* ---- which monitor ---- */
 
 static void
@@ -1380,6 +1423,7 @@ main (void)
     cmocka_unit_test_setup (test_tray_is_drawn_once_a_minute, forget),
     cmocka_unit_test_setup (test_today_window_is_drawn_where_it_is_seen, forget),
     cmocka_unit_test_setup (test_today_window_keeps_its_size, forget),
+    cmocka_unit_test_setup (test_today_window_shows_a_note_until_it_is_put_away, forget),
     cmocka_unit_test_setup (test_a_full_screen_client_is_seen, forget),
     cmocka_unit_test_setup (test_cues_open_their_cards, forget),
     cmocka_unit_test_setup (test_a_rating_waits_for_the_hand, forget),

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* roster.c: made players, each with a key, a grant and twelve weeks in two bundles, in a folder on the disk: gathered by a
- * clinician from nothing, then once more where 30 left another, then shown. Printed beside what the roster is to take at most
- * (30 s, 2 s, 200 MB), never judged: a disk that is shared is slower than its bench.
+ * clinician from nothing, then once more where 30 left another, on the same day and on the next, then shown. Printed beside
+ * what the roster is to take at most (30 s, 2 s, 200 MB), never judged: a disk that is shared is slower than its bench.
  * usage: bench-roster FOLDER [PLAYERS]; FOLDER is empty, and filled */
 #include <stdio.h>
 #include <stdlib.h>
@@ -32,6 +32,7 @@ typedef struct
   GByteArray *rows[CARPACE_N_BUNDLES];
   const char *shared_path;
   size_t written; /* bytes in the shared folder */
+  CarpaceDay today;
 } Bench;
 
 static double
@@ -140,23 +141,38 @@ refused (void *user, const char *file, const char *player, CarpaceTeamFault faul
   fprintf (stderr, "%s was refused: %d\n", file, (int) fault);
 }
 
+static double
+own_s (void)
+{
+  return (double) clock () / CLOCKS_PER_SEC;
+}
+
 /* Prints seconds, from the folder to rows: by the clock, and the process's own of them. */
 static void
 gather (Bench *bench, const char *what, int most_s, int32_t expected, GArray **ret_rows)
 {
   const CarpaceGathering gathering = { .shelf = &bench->shelf, .shared = &bench->shared, .reader = &bench->reader, .store = &bench->store,
-                                       .now_s = NOW, .today = TODAY };
-  const CarpaceRosterAsk ask = { .now_s = NOW, .today = TODAY };
+                                       .now_s = NOW + 86400 * (bench->today - TODAY), .today = bench->today };
+  const CarpaceRosterAsk ask = { .now_s = gathering.now_s, .today = gathering.today };
   CarpaceGathered gathered;
-  double begun = now_s (), gathered_s;
-  clock_t own = clock ();
+  double begun = now_s (), own_begun = own_s (), gathered_s, own_gathered_s;
 
   must (carpace_gather (&gathering, refused, NULL, &gathered) == CARPACE_TEAM_FINE, "gathering");
   gathered_s = now_s () - begun;
+  own_gathered_s = own_s () - own_begun;
   *ret_rows = carpace_roster_rows (&bench->store, &ask);
   must (*ret_rows != NULL && gathered.taken == expected && gathered.refused == 0, "taking all of them");
-  printf ("%s: %.1f s (%d at most), %.1f s of them gathering; the process's own %.1f s\n", what, now_s () - begun, most_s, gathered_s,
-          (double) (clock () - own) / CLOCKS_PER_SEC);
+  printf ("%s: %.2f s (%d at most), %.2f s of them gathering; the process's own %.2f s, %.2f s of them gathering\n", what,
+          now_s () - begun, most_s, gathered_s, own_s () - own_begun, own_gathered_s);
+}
+
+/* One in so many leaves the @bundle'th. */
+static void
+gather_more (Bench *bench, const char *what, int players, int64_t bundle, CarpaceChain (*chain)[CARPACE_N_BUNDLES], GArray **ret_rows)
+{
+  for (int i = 0; i < NEW; i++)
+    leave_bundles (bench, i * (players / NEW), bundle, chain[i * (players / NEW)]);
+  gather (bench, what, 2, 2 * NEW, ret_rows);
 }
 
 /* ---- shown ---- */
@@ -185,8 +201,8 @@ resident_mb (void)
 static void
 show (Bench *bench, const GArray *rows)
 {
-  const CarpaceRosterShown shown = { .row = (const CarpaceRosterRow *) (void *) rows->data, .n_rows = rows->len, .today = TODAY,
-                                     .last_monday = carpace_team_monday (TODAY) - 7, .refused = "", .self = &bench->store, .diary = diary_of };
+  const CarpaceRosterShown shown = { .row = (const CarpaceRosterRow *) (void *) rows->data, .n_rows = rows->len, .today = bench->today,
+                                     .last_monday = carpace_team_monday (bench->today) - 7, .refused = "", .self = &bench->store, .diary = diary_of };
   CarpaceRosterWindow *window;
   double begun, took;
 
@@ -205,11 +221,11 @@ show (Bench *bench, const GArray *rows)
 int
 main (int argc, char **argv)
 {
-  Bench bench = { .reader = player_of (65535) };
+  Bench bench = { .reader = player_of (65535), .today = TODAY };
   int players = argc > 2 ? atoi (argv[2]) : PLAYERS;
   CarpaceChain (*chain)[CARPACE_N_BUNDLES] = g_malloc0 ((size_t) players * sizeof *chain);
   g_autofree char *shared = NULL, *shelf = NULL, *store = NULL;
-  g_autoptr (GArray) rows = NULL, again = NULL;
+  g_autoptr (GArray) rows = NULL, again = NULL, next = NULL;
 
   must (argc > 1 && players >= NEW && carpace_team_ready (), "starting: bench-roster FOLDER [PLAYERS]");
   shared = g_build_filename (argv[1], "shared", NULL);
@@ -229,10 +245,10 @@ main (int argc, char **argv)
     }
   printf ("%d players, %.0f MB of bundles and grants\n", players, (double) bench.written / 1e6);
   gather (&bench, "all from nothing", 30, 2 * players, &rows);
-  for (int i = 0; i < NEW; i++)
-    leave_bundles (&bench, i * (players / NEW), 2, chain[i * (players / NEW)]);
-  gather (&bench, "30 new ones", 2, 2 * NEW, &again);
-  show (&bench, again);
+  gather_more (&bench, "30 new ones", players, 2, chain, &again);
+  bench.today++;
+  gather_more (&bench, "30 new ones, the next day", players, 3, chain, &next);
+  show (&bench, next);
   bench.store.free (bench.store.self);
   bench.shared.free (bench.shared.self);
   bench.shelf.free (bench.shelf.self);

@@ -141,13 +141,17 @@ static bool
 take_field (sqlite3_stmt *statement, int at, const CarpaceTeamField *field, void *record)
 {
   char *place = (char *) record + field->field.offset;
-  size_t n = (size_t) sqlite3_column_bytes (statement, at);
-  CarpaceTeamBytes bytes = { sqlite3_column_blob (statement, at), n };
+  CarpaceTeamBytes bytes;
+  size_t n;
 
+  if (field->shape == CARPACE_TEAM_NUMBER) /* asked for its bytes it would become a text */
+    return carpace_field_set (&field->field, record, sqlite3_column_int64 (statement, at));
+  bytes.byte = sqlite3_column_blob (statement, at);
+  bytes.n = n = (size_t) sqlite3_column_bytes (statement, at);
   switch (field->shape)
     {
     case CARPACE_TEAM_NUMBER:
-      return carpace_field_set (&field->field, record, sqlite3_column_int64 (statement, at));
+      break;
     case CARPACE_TEAM_KEY:
       if (n == CARPACE_KEY_BYTES)
         memcpy (place, bytes.byte, n);

@@ -12,6 +12,8 @@
 #include "carpace/team.h"
 
 #define CARPACE_ROSTER_WEEKS 12
+/** Bytes of what is worked out of a hand (hand-days.c knows what they say). */
+#define CARPACE_ROSTER_WORKED_OUT 341
 
 /** Why a player needs a look, the more pressing first. */
 typedef enum
@@ -114,6 +116,10 @@ typedef struct
   /** What was recorded, oldest first. @param kinds CARPACE_KIND() or'ed */
   bool (*rows) (void *self, const CarpaceKey *player, CarpaceDay since, CarpaceDay until, uint32_t kinds,
                 CarpaceHandRowVisitor visit, void *user);
+  /** What was worked out of a player's hand, kept until anything of that hand changes. NULL: this store keeps none.
+   * @return false where there is none */
+  bool (*worked_out) (void *self, const CarpaceKey *player, uint8_t ret_bytes[CARPACE_ROSTER_WORKED_OUT]);
+  bool (*keep_worked_out) (void *self, const CarpaceKey *player, const uint8_t bytes[CARPACE_ROSTER_WORKED_OUT]);
   void (*free) (void *self);
 } CarpaceRosterStore;
 

@@ -10,7 +10,7 @@
 #include "adapters/roster-sqlite-private.h"
 #include "text/team-text.h"
 
-#define VERSION 1
+#define VERSION 2 /* 1 had nothing worked out */
 
 static void
 finalize (void *statement)
@@ -89,13 +89,20 @@ drop_load (Roster *roster, const CarpaceKey *player)
   return about (roster, "DELETE FROM head WHERE player = ?", player) && about (roster, "DELETE FROM week WHERE player = ?", player);
 }
 
+/* What was worked out of a hand goes with each change of it. */
+static bool
+drop_worked_out (Roster *roster, const CarpaceKey *player)
+{
+  return about (roster, "DELETE FROM worked_out WHERE player = ?", player);
+}
+
 /* What a grant does not cover is not kept either. */
 static bool
 drop_uncovered (Roster *roster, const CarpaceGrant *grant)
 {
   return (carpace_grant_covers (grant->what, CARPACE_BUNDLE_LOAD) || drop_load (roster, &grant->player))
          && (carpace_grant_covers (grant->what, CARPACE_BUNDLE_HAND)
-             || about (roster, "DELETE FROM entry WHERE player = ?", &grant->player));
+             || (about (roster, "DELETE FROM entry WHERE player = ?", &grant->player) && drop_worked_out (roster, &grant->player)));
 }
 
 /* @return false where there is none, or it cannot be read */
@@ -137,7 +144,8 @@ keep_grant (void *self, const char *name, const CarpaceGrant *grant, bool guarde
 static bool
 erase (void *self, const CarpaceKey *player, int64_t until_s)
 {
-  sqlite3_stmt *note = carpace_roster_statement (self,
+  Roster *roster = self;
+  sqlite3_stmt *note = carpace_roster_statement (roster,
     "INSERT INTO erased (player, until_s) VALUES (?, ?) ON CONFLICT (player) DO UPDATE SET until_s = max (until_s, excluded.until_s)");
   static const char *const dropped[] = { "DELETE FROM head WHERE player = ? AND made_s <= ?",
                                          "DELETE FROM week WHERE player = ? AND made_s <= ?",
@@ -149,13 +157,13 @@ erase (void *self, const CarpaceKey *player, int64_t until_s)
   done = carpace_roster_done (note);
   for (size_t i = 0; done && i < G_N_ELEMENTS (dropped); i++)
     {
-      sqlite3_stmt *drop = carpace_roster_statement (self, dropped[i]);
+      sqlite3_stmt *drop = carpace_roster_statement (roster, dropped[i]);
 
       carpace_roster_bind_key (drop, 1, player);
       sqlite3_bind_int64 (drop, 2, until_s);
       done = carpace_roster_done (drop);
     }
-  return done;
+  return done && drop_worked_out (roster, player);
 }
 
 static bool
@@ -187,7 +195,7 @@ keep_chain (void *self, const CarpaceKey *player, const CarpaceKey *device, cons
   carpace_roster_bind_key (replace, at, player);
   carpace_roster_bind_key (replace, at + 1, device);
   sqlite3_bind_int64 (replace, at + 2, missing);
-  return carpace_roster_done (replace);
+  return carpace_roster_done (replace) && (chain->kind != CARPACE_BUNDLE_HAND || drop_worked_out (self, player));
 }
 
 static bool
@@ -369,7 +377,39 @@ rows_of (void *self, const CarpaceKey *player, CarpaceDay since, CarpaceDay unti
   return !more || result == SQLITE_DONE;
 }
 
+/* ---- worked out ---- */
+
+static bool
+worked_out (void *self, const CarpaceKey *player, uint8_t ret_bytes[CARPACE_ROSTER_WORKED_OUT])
+{
+  sqlite3_stmt *select = carpace_roster_statement (self, "SELECT bytes FROM worked_out WHERE player = ?");
+  bool there;
+
+  carpace_roster_bind_key (select, 1, player);
+  there = select != NULL && sqlite3_step (select) == SQLITE_ROW && sqlite3_column_bytes (select, 0) == CARPACE_ROSTER_WORKED_OUT;
+  if (there)
+    memcpy (ret_bytes, sqlite3_column_blob (select, 0), CARPACE_ROSTER_WORKED_OUT);
+  sqlite3_reset (select);
+  return there;
+}
+
+static bool
+keep_worked_out (void *self, const CarpaceKey *player, const uint8_t bytes[CARPACE_ROSTER_WORKED_OUT])
+{
+  sqlite3_stmt *replace = carpace_roster_statement (self, "REPLACE INTO worked_out (player, bytes) VALUES (?, ?)");
+
+  carpace_roster_bind_key (replace, 1, player);
+  sqlite3_bind_blob (replace, 2, bytes, CARPACE_ROSTER_WORKED_OUT, SQLITE_TRANSIENT);
+  return carpace_roster_done (replace);
+}
+
 /* ---- opening ---- */
+
+static bool
+make_worked_out (Roster *roster)
+{
+  return run (roster, "CREATE TABLE IF NOT EXISTS worked_out (player BLOB PRIMARY KEY, bytes BLOB NOT NULL) WITHOUT ROWID");
+}
 
 static bool
 make_tables (Roster *roster)
@@ -421,7 +461,7 @@ settle (Roster *roster)
     return CARPACE_TEAM_NEWER;
   if (version == VERSION)
     return CARPACE_TEAM_FINE;
-  if (begin (roster) && make_tables (roster) && run (roster, set_version) && end (roster, true))
+  if (begin (roster) && (version > 0 || make_tables (roster)) && make_worked_out (roster) && run (roster, set_version) && end (roster, true))
     return CARPACE_TEAM_FINE;
   return CARPACE_TEAM_FAILED;
 }
@@ -462,7 +502,8 @@ carpace_roster_sqlite_open (const char *path, CarpaceRosterTold told, void *user
   *ret_store = (CarpaceRosterStore) {
     .self = roster, .begin = begin, .end = end, .was_seen = was_seen, .mark_seen = mark_seen, .keep_grant = keep_grant,
     .player = read_player, .erase = erase, .chain = chain_of, .keep_chain = keep_chain, .keep_load = keep_load,
-    .keep_hand = keep_hand, .players = players, .head = head_of, .weeks = weeks_of, .rows = rows_of, .free = free_roster,
+    .keep_hand = keep_hand, .players = players, .head = head_of, .weeks = weeks_of, .rows = rows_of, .worked_out = worked_out,
+    .keep_worked_out = keep_worked_out, .free = free_roster,
   };
   return true;
 }

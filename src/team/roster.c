@@ -6,6 +6,7 @@
 #include "carpace/day-sum.h"
 #include "team/content.h"
 #include "team/grant.h"
+#include "team/hand-days.h"
 
 /* ---- a diary ---- */
 
@@ -106,97 +107,6 @@ carpace_roster_diary (const CarpaceRosterStore *store, const CarpaceKey *player)
   return (CarpaceDiary) { .self = gathered, .records = records, .records_of = records_of, .days = days_of, .free = free_gathered };
 }
 
-/* ---- what the hand says ---- */
-
-typedef struct
-{
-  CarpaceDay today, answered, caution_since, cut_day, level_day;
-  int32_t cuts, levels_down, highest;
-  bool caution, rising;
-} Hand;
-
-static bool
-within (const Hand *hand, CarpaceDay day, int32_t dates)
-{
-  return day > hand->today - dates && day <= hand->today;
-}
-
-static bool
-is_cut (const CarpaceDecision *decision)
-{
-  return decision->scope == CARPACE_SCOPE_DAY
-         && (decision->rule == CARPACE_RULE_CUT || decision->rule == CARPACE_RULE_CUT_ONCE || decision->rule == CARPACE_RULE_REST_DAY);
-}
-
-static void
-add_decision (Hand *hand, CarpaceDay day, const CarpaceDecision *decision)
-{
-  if (is_cut (decision) && within (hand, day, CARPACE_LOOK_CUT_DATES) && day != hand->cut_day)
-    {
-      hand->cuts++;
-      hand->cut_day = day;
-    }
-  if (decision->level_down && within (hand, day, CARPACE_LOOK_LEVEL_DATES) && day != hand->level_day)
-    {
-      hand->levels_down++;
-      hand->level_day = day;
-    }
-  if (decision->finding == CARPACE_FINDING_TWO_WEEKS_RISING && within (hand, day, 7))
-    hand->rising = true;
-}
-
-static void
-add_caution (Hand *hand, CarpaceDay day, CarpaceCautionWhat what)
-{
-  if (what == CARPACE_CAUTION_OPENED && !hand->caution)
-    hand->caution_since = day;
-  if (what == CARPACE_CAUTION_OPENED || what == CARPACE_CAUTION_CLOSED)
-    hand->caution = what == CARPACE_CAUTION_OPENED;
-}
-
-static bool
-add_record (void *user, const CarpaceRecord *record)
-{
-  Hand *hand = user;
-  const CarpaceEntry *entry = &record->entry;
-
-  if (entry->kind == CARPACE_ENTRY_RATING && entry->rating.discomfort >= 0)
-    {
-      hand->answered = MAX (hand->answered, record->day);
-      if (within (hand, record->day, 7))
-        hand->highest = MAX (hand->highest, entry->rating.discomfort);
-    }
-  if (entry->kind == CARPACE_ENTRY_MORNING
-      && (entry->morning.waking >= 0 || entry->morning.now >= 0 || entry->morning.stiffness != CARPACE_STIFFNESS_UNSAID))
-    hand->answered = MAX (hand->answered, record->day);
-  if (entry->kind == CARPACE_ENTRY_DECISION)
-    add_decision (hand, record->day, &entry->decision);
-  if (entry->kind == CARPACE_ENTRY_CAUTION)
-    add_caution (hand, record->day, entry->caution.what);
-  return true;
-}
-
-static bool
-look_at_hand (const CarpaceRosterStore *store, const CarpaceRosterAsk *ask, CarpaceRosterRow *row)
-{
-  const uint32_t kinds = CARPACE_KIND (CARPACE_ENTRY_RATING) | CARPACE_KIND (CARPACE_ENTRY_MORNING)
-                         | CARPACE_KIND (CARPACE_ENTRY_DECISION) | CARPACE_KIND (CARPACE_ENTRY_CAUTION);
-  Hand hand = { .today = ask->today, .answered = CARPACE_NO_DAY, .caution_since = CARPACE_NO_DAY, .cut_day = CARPACE_NO_DAY,
-                .level_day = CARPACE_NO_DAY, .highest = -1 };
-  CarpaceDiary diary = carpace_roster_diary (store, &row->who.player);
-  bool read = diary.records_of (diary.self, ask->today - CARPACE_TEAM_DAYS, ask->today + 1, kinds, add_record, &hand);
-
-  diary.free (diary.self);
-  row->answered = hand.answered;
-  row->caution_since = hand.caution ? hand.caution_since : CARPACE_NO_DAY;
-  row->highest = hand.highest;
-  row->looks |= (hand.caution ? 1u << CARPACE_LOOK_CAUTION : 0) | (hand.rising ? 1u << CARPACE_LOOK_TWO_RISING : 0)
-                | (hand.cuts >= 2 ? 1u << CARPACE_LOOK_CUT_TWICE : 0)
-                | (hand.levels_down >= 2 ? 1u << CARPACE_LOOK_LEVEL_DOWN : 0)
-                | (within (&hand, hand.answered, CARPACE_LOOK_SILENT_DATES) ? 0 : 1u << CARPACE_LOOK_SILENT);
-  return read;
-}
-
 /* ---- what the load says ---- */
 
 static bool
@@ -252,7 +162,41 @@ typedef struct
   const CarpaceRosterAsk *ask;
   GArray *rows;
   bool read;
+  enum { NOT_BEGUN, KEEPING, NOT_KEEPING } keeping;
 } Making;
+
+/* What is worked out is kept, all of it together; where it cannot be, it is worked out again another time. Nobody writes
+ * between what is read and what is kept of it. */
+static void
+begin_keeping (Making *making)
+{
+  const CarpaceRosterStore *store = making->store;
+
+  if (making->keeping == NOT_BEGUN)
+    making->keeping = store->keep_worked_out != NULL && store->begin (store->self) ? KEEPING : NOT_KEEPING;
+}
+
+static bool
+look_at_hand (Making *making, CarpaceRosterRow *row)
+{
+  const CarpaceKey *player = &row->who.player;
+  CarpaceDay today = making->ask->today;
+  CarpaceHandDays days;
+
+  if (!carpace_hand_days_kept (making->store, player, today, &days))
+    {
+      begin_keeping (making);
+      if (!carpace_hand_days_read (making->store, player, today, &days))
+        return false;
+      if (making->keeping == KEEPING && !carpace_hand_days_keep (making->store, player, &days))
+        {
+          making->store->end (making->store->self, false);
+          making->keeping = NOT_KEEPING;
+        }
+    }
+  carpace_hand_days_look (&days, today, row);
+  return true;
+}
 
 static bool
 add_player (void *user, const CarpaceRosterPlayer *player)
@@ -269,7 +213,7 @@ add_player (void *user, const CarpaceRosterPlayer *player)
   if ((row.load || row.hand) && making->ask->now_s - newest >= CARPACE_LOOK_MISSING_S)
     row.looks |= 1u << CARPACE_LOOK_MISSING;
   making->read = (!row.load || look_at_load (making->store, making->ask, &row))
-                 && (!row.hand || look_at_hand (making->store, making->ask, &row));
+                 && (!row.hand || look_at_hand (making, &row));
   g_array_append_val (making->rows, row);
   return making->read;
 }
@@ -298,9 +242,12 @@ by_need (gconstpointer a, gconstpointer b)
 GArray *
 carpace_roster_rows (const CarpaceRosterStore *store, const CarpaceRosterAsk *ask)
 {
-  Making making = { store, ask, g_array_new (FALSE, FALSE, sizeof (CarpaceRosterRow)), true };
+  Making making = { store, ask, g_array_new (FALSE, FALSE, sizeof (CarpaceRosterRow)), true, NOT_BEGUN };
+  bool read = store->players (store->self, add_player, &making) && making.read;
 
-  if (!store->players (store->self, add_player, &making) || !making.read)
+  if (making.keeping == KEEPING)
+    store->end (store->self, read);
+  if (!read)
     {
       g_array_unref (making.rows);
       return NULL;

@@ -9,6 +9,7 @@
 #include "cli/clock.h"
 #include "cli/files.h"
 #include "cli/options.h"
+#include "cli/successor.h"
 #include "cli/team.h"
 #include "forms/json.h"
 #include "forms/qr-blocks.h"
@@ -207,8 +208,10 @@ accept (CarpaceCli *cli, int argc, char **argv)
     return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("Name the file of the card: carpace key accept FILE."));
   if (n < 0)
     return CARPACE_EXIT_WORDS;
-  file = carpace_cli_read_card (cli, words[0], &card);
-  if (file == NULL)
+  file = carpace_cli_read_team (cli, words[0]);
+  if (file != NULL && carpace_signed_kind (file->data, file->len) == CARPACE_TEAM_HEIR)
+    return carpace_cli_accept_successor (cli, words[0], file);
+  if (file == NULL || !carpace_cli_is_card (cli, words[0], file, &card))
     return CARPACE_EXIT_REFUSED;
   code = code_of (&card);
   carpace_spoken (&card.sign, &card.seal, spoken);
@@ -278,6 +281,7 @@ carpace_cli_key (CarpaceCli *cli, int argc, char **argv)
   static const CarpaceCliPart parts[] = {
     { "new", make }, { "show", show }, { "words", say_words }, { "card", give_card },
     { "accept", accept }, { "list", list }, { "forget", forget },
+    { "successor", carpace_cli_name_successor }, { "succeed", carpace_cli_succeed },
   };
 
   return carpace_cli_run_part (cli, argc, argv, parts, G_N_ELEMENTS (parts));

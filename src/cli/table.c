@@ -58,7 +58,8 @@ static const CarpaceCliRow commands[] = {
   { "key", carpace_cli_key,
     "key new NAME [--role player|coach|clinician|guardian] [--phrase-file FILE]\n"
     "key show [FILE] [--qr] [--on-dark] [--format text|json]\nkey words [FILE]\nkey card [--force] [FILE]\n"
-    "key accept FILE [--words WORDS]\nkey list [--format text|json]\nkey forget NAME",
+    "key accept FILE [--words WORDS]\nkey list [--format text|json]\nkey forget NAME\n"
+    "key successor NAME FILE [--force] [--phrase-file FILE]\nkey succeed FILE FILE [--force] [--phrase-file FILE]",
     N_("your keys for a team, and whose you have accepted") },
   { "share", carpace_cli_share,
     "share with NAME [--what load|hand|all] [--since DATE] [--until DATE] [--guardian NAME] [--words WORDS] [--yes] [--phrase-file FILE]\n"

@@ -184,23 +184,32 @@ carpace_cli_find_person (CarpaceCli *cli, const char *who, CarpaceCard *ret_card
 }
 
 GByteArray *
+carpace_cli_read_team (CarpaceCli *cli, const char *path)
+{
+  g_autoptr (GString) bytes = carpace_cli_read_file (cli, path, CARPACE_TEAM_FILE_MOST);
+  GByteArray *file = bytes != NULL ? g_byte_array_new () : NULL;
+
+  if (file != NULL)
+    g_byte_array_append (file, (const uint8_t *) bytes->str, (guint) bytes->len);
+  return file;
+}
+
+bool
+carpace_cli_is_card (CarpaceCli *cli, const char *path, const GByteArray *file, CarpaceCard *ret_card)
+{
+  CarpaceTeamFault fault = carpace_team_ready () ? carpace_card_read (file->data, file->len, ret_card) : CARPACE_TEAM_FAILED;
+
+  if (fault != CARPACE_TEAM_FINE)
+    carpace_cli_team_fault (cli, fault, path);
+  return fault == CARPACE_TEAM_FINE;
+}
+
+GByteArray *
 carpace_cli_read_card (CarpaceCli *cli, const char *path, CarpaceCard *ret_card)
 {
-  GString *bytes = carpace_cli_read_file (cli, path, CARPACE_TEAM_FILE_MOST);
-  GByteArray *file;
-  CarpaceTeamFault fault;
+  g_autoptr (GByteArray) file = carpace_cli_read_team (cli, path);
 
-  if (bytes == NULL)
-    return NULL;
-  file = g_byte_array_new ();
-  g_byte_array_append (file, (const uint8_t *) bytes->str, (guint) bytes->len);
-  g_string_free (bytes, TRUE);
-  fault = carpace_team_ready () ? carpace_card_read (file->data, file->len, ret_card) : CARPACE_TEAM_FAILED;
-  if (fault == CARPACE_TEAM_FINE)
-    return file;
-  carpace_cli_team_fault (cli, fault, path);
-  g_byte_array_unref (file);
-  return NULL;
+  return file != NULL && carpace_cli_is_card (cli, path, file, ret_card) ? g_steal_pointer (&file) : NULL;
 }
 
 bool

@@ -37,6 +37,12 @@ void carpace_cli_forget_phrase (char *phrase);
 /** Somebody who was accepted. @return false, told, where there is nobody or more than one */
 bool carpace_cli_find_person (CarpaceCli *cli, const char *who, CarpaceCard *ret_card);
 
+/** A file of a team. @return NULL, told, where it cannot be read */
+GByteArray *carpace_cli_read_team (CarpaceCli *cli, const char *path);
+
+/** Whether it is a card. @return false, told */
+bool carpace_cli_is_card (CarpaceCli *cli, const char *path, const GByteArray *file, CarpaceCard *ret_card);
+
 /** The card in a file. @return NULL, told, where it is none */
 GByteArray *carpace_cli_read_card (CarpaceCli *cli, const char *path, CarpaceCard *ret_card);
 

@@ -203,6 +203,31 @@ carpace_device_read (const uint8_t *from, size_t n, CarpaceDevice *ret_device)
 }
 
 GByteArray *
+carpace_heir_name (const CarpacePerson *before, const CarpaceCard *after, int64_t made_s)
+{
+  const CarpaceHeir heir = { .before = before->signer.key, .sign = after->sign, .seal = after->seal, .made_s = made_s };
+
+  return carpace_signed_write (CARPACE_TEAM_HEIR, &heir, &before->signer, 1);
+}
+
+CarpaceTeamFault
+carpace_heir_countersign (const uint8_t *from, size_t n, const CarpacePerson *after, GByteArray **ret_file)
+{
+  CarpaceSignatures signatures;
+  CarpaceHeir heir;
+  CarpaceTeamFault fault = carpace_signed_read (CARPACE_TEAM_HEIR, from, n, &heir, &signatures);
+
+  if (fault != CARPACE_TEAM_FINE)
+    return fault;
+  if (!carpace_key_equal (&heir.sign, &after->signer.key) || !carpace_key_equal (&heir.seal, &after->seal))
+    return CARPACE_TEAM_NOT_FOR_YOU;
+  if (signatures.n != 1 || !carpace_signed_by (&signatures, &heir.before))
+    return CARPACE_TEAM_OTHER_SIGNER;
+  *ret_file = carpace_signed_add (CARPACE_TEAM_HEIR, from, n, &after->signer);
+  return CARPACE_TEAM_FINE;
+}
+
+GByteArray *
 carpace_heir_write (const CarpacePerson *before, const CarpacePerson *after, int64_t made_s)
 {
   const CarpaceHeir heir = { .before = before->signer.key, .sign = after->signer.key, .seal = after->seal, .made_s = made_s };

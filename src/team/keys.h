@@ -67,6 +67,13 @@ CarpaceTeamFault carpace_card_read (const uint8_t *from, size_t n, CarpaceCard *
 GByteArray *carpace_device_write (const CarpacePerson *person, const CarpaceKey *device, int64_t made_s);
 CarpaceTeamFault carpace_device_read (const uint8_t *from, size_t n, CarpaceDevice *ret_device);
 
+/** The key of @after in place of that of @before, signed by @before alone: it counts once the other signed, too. */
+GByteArray *carpace_heir_name (const CarpacePerson *before, const CarpaceCard *after, int64_t made_s);
+
+/** The second signature, by the one who is named. @return as carpace_signed_read(), NOT_FOR_YOU where that is somebody else, or
+ * OTHER_SIGNER where it is not signed by the one before, or by both already; else FINE and the file */
+CarpaceTeamFault carpace_heir_countersign (const uint8_t *from, size_t n, const CarpacePerson *after, GByteArray **ret_file);
+
 /** Another key in place of @before, signed by both; reads one. */
 GByteArray *carpace_heir_write (const CarpacePerson *before, const CarpacePerson *after, int64_t made_s);
 CarpaceTeamFault carpace_heir_read (const uint8_t *from, size_t n, CarpaceHeir *ret_heir);

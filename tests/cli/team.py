@@ -165,6 +165,20 @@ def main(folder):
     player.refused("only that key", "plan", "use", str(plan("third", 2, 60, clinic)), "--yes")
     player.done("plan", "use", str(plan("fourth", 2, 60, coach)), "--yes")
 
+    # The coach leaves, and names the clinician, who may change it then; not before both signed and the player accepted that.
+    named, both = folder / "named", folder / "both"
+    clinic.accept(coach)
+    coach.accept(clinic)
+    coach.done("key", "successor", "Clinic", str(named), "--phrase-file", coach.phrase)
+    player.refused("has not signed it yet", "key", "accept", str(named))
+    coach.refused("somebody else than you", "key", "succeed", str(named), str(both), "--phrase-file", coach.phrase)
+    clinic.done("key", "succeed", str(named), str(both), "--phrase-file", clinic.phrase)
+    young.refused("have not accepted", "key", "accept", str(both))
+    after = str(plan("sixth", 3, 60, clinic))
+    player.refused("only that key", "plan", "use", after, "--yes")
+    check("it is said for what", "“Clinic” may change" in player.done("key", "accept", str(both)))
+    player.done("plan", "use", after, "--yes")
+
     # What is signed is what was checked: a plan with faults is not, and neither is one that is not there.
     broken = folder / "broken.plan.yaml"
     broken.write_text(re.sub(r"(?m)^version: .*$", "version: none", first.read_text()))

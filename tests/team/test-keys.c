@@ -115,6 +115,26 @@ a_card_is_signed_by_whom_it_names (void **state)
   assert_int_equal (carpace_card_read (forged->data, forged->len, &card), CARPACE_TEAM_OTHER_SIGNER);
 }
 
+/* Named by one and signed by the other; nobody else's signature makes it whole. */
+static void
+an_heir_signs_what_names_them (void **state)
+{
+  CarpacePerson before = person_of (1), after = person_of (2), other = person_of (3);
+  const CarpaceCard card = { .sign = after.signer.key, .seal = after.seal };
+  g_autoptr (GByteArray) named = carpace_heir_name (&before, &card, 1800000000), both = NULL, none = NULL, alone = NULL;
+  CarpaceHeir heir;
+
+  assert_int_equal (carpace_heir_read (named->data, named->len, &heir), CARPACE_TEAM_OTHER_SIGNER);
+  assert_int_equal (carpace_heir_countersign (named->data, named->len, &other, &none), CARPACE_TEAM_NOT_FOR_YOU);
+  assert_int_equal (carpace_heir_countersign (named->data, named->len - 1, &after, &none), CARPACE_TEAM_CUT);
+  assert_int_equal (carpace_heir_countersign (named->data, named->len, &after, &both), CARPACE_TEAM_FINE);
+  assert_int_equal (carpace_heir_read (both->data, both->len, &heir), CARPACE_TEAM_FINE);
+  assert_int_equal (carpace_heir_countersign (both->data, both->len, &after, &none), CARPACE_TEAM_OTHER_SIGNER);
+  alone = carpace_signed_write (CARPACE_TEAM_HEIR, &heir, &after.signer, 1); /* who names themselves */
+  assert_int_equal (carpace_heir_countersign (alone->data, alone->len, &after, &none), CARPACE_TEAM_OTHER_SIGNER);
+  assert_null (none);
+}
+
 static void
 an_heir_is_named_by_both (void **state)
 {
@@ -175,6 +195,7 @@ main (void)
     cmocka_unit_test (a_pass_phrase_opens_what_it_locked),
     cmocka_unit_test (a_device_is_read_back),
     cmocka_unit_test (a_card_is_signed_by_whom_it_names),
+    cmocka_unit_test (an_heir_signs_what_names_them),
     cmocka_unit_test (an_heir_is_named_by_both),
     cmocka_unit_test (spoken_words_are_all_different),
     cmocka_unit_test (spoken_words_stand_for_both_keys),

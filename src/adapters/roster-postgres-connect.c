@@ -162,6 +162,7 @@ carpace_postgres_free (void *self)
   g_clear_pointer (&roster->batch, g_ptr_array_unref);
   g_clear_pointer (&roster->heads, g_hash_table_unref);
   g_clear_pointer (&roster->weeks, g_hash_table_unref);
+  carpace_postgres_forget_hands (roster);
   g_free (roster->place);
   g_free (roster);
 }

@@ -17,6 +17,13 @@ typedef struct
 extern const CarpaceClubStep carpace_club_steps[];
 extern const int32_t carpace_club_n_steps;
 
+/* What is asked of a hand. */
+typedef struct
+{
+  CarpaceDay since, until;
+  uint32_t kinds;
+} CarpaceHandAsk;
+
 typedef struct
 {
   PGconn *db;
@@ -31,6 +38,11 @@ typedef struct
   int64_t batch_made_s;
   GHashTable *heads, *weeks; /* player -> CarpaceLoadHead, GArray of CarpaceLoadWeek; NULL: not asked for yet */
   int32_t weeks_since;
+  const GArray *listed;      /* CarpaceRosterPlayer who are being told, and which of them; NULL: none are */
+  guint listed_at;
+  PGresult *hands;           /* of some of them, player by player; NULL: not asked for yet */
+  CarpaceHandAsk hands_ask;
+  GHashTable *hand_at;       /* player -> one more than its first row there, 0: it has none */
 } Roster;
 
 /* ---- roster-postgres-connect.c ---- */
@@ -73,6 +85,7 @@ bool carpace_postgres_take (const PGresult *result, int row, int column, Carpace
 
 void carpace_postgres_gathering (CarpaceRosterStore *store);
 void carpace_postgres_reading (CarpaceRosterStore *store);
+void carpace_postgres_forget_hands (Roster *roster);
 
 /* How far the database has come: *ret_done rows of its versions; @return what is wrong, or FINE */
 CarpaceClubFault carpace_postgres_version (Roster *roster, int32_t *ret_done);

@@ -33,25 +33,46 @@ take_player (const PGresult *result, int row, int at, CarpaceRosterPlayer *ret_p
   return true;
 }
 
-static bool
-players (void *self, CarpaceRosterPlayerVisitor visit, void *user)
+/* @return NULL, told */
+static GArray *
+all_players (Roster *roster)
 {
-  Roster *roster = self;
   g_autofree char *columns = carpace_postgres_columns (CARPACE_TEAM_GRANT);
   g_autofree char *sql = g_strdup_printf ("SELECT name, guarded, erased_s, load_made_s, load_missing, hand_made_s, hand_missing, %s "
                                           "FROM club.players () ORDER BY name COLLATE \"C\", player", columns);
   PGresult *result = carpace_postgres_ask (roster, sql, NULL);
-  bool good = result != NULL, more = true;
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (CarpaceRosterPlayer));
+  bool good = result != NULL;
 
-  for (int row = 0; good && more && row < PQntuples (result); row++)
+  for (int row = 0; good && row < PQntuples (result); row++)
     {
       CarpaceRosterPlayer player;
 
       good = take_player (result, row, 7, &player) || damaged (roster);
-      more = good && visit (user, &player);
+      g_array_append_val (all, player);
     }
   PQclear (result);
-  return good;
+  if (!good)
+    g_clear_pointer (&all, g_array_unref);
+  return all;
+}
+
+static bool
+players (void *self, CarpaceRosterPlayerVisitor visit, void *user)
+{
+  Roster *roster = self;
+  g_autoptr (GArray) all = all_players (roster);
+
+  roster->listed = all;
+  for (guint i = 0; all != NULL && i < all->len; i++)
+    {
+      roster->listed_at = i;
+      if (!visit (user, &g_array_index (all, CarpaceRosterPlayer, i)))
+        break;
+    }
+  roster->listed = NULL;
+  carpace_postgres_forget_hands (roster);
+  return all != NULL;
 }
 
 /* ---- load: of all players at once, when it is first asked for ---- */
@@ -155,37 +176,124 @@ weeks_of (void *self, const CarpaceKey *player, int32_t since, CarpaceLoadWeekVi
   return true;
 }
 
-/* ---- the hand ---- */
+/* ---- the hand: of one player, or, while all are gone through, of the next ones with it ---- */
+
+#define TOGETHER 20 /* players: of 3000 at once the answer would be hundreds of megabytes */
+
+void
+carpace_postgres_forget_hands (Roster *roster)
+{
+  g_clear_pointer (&roster->hands, PQclear);
+  g_clear_pointer (&roster->hand_at, g_hash_table_unref);
+}
+
+/* @param keys an array, as a text. @return NULL, told; else PQclear() it: a column for the player, and those of a row */
+static PGresult *
+ask_hands (Roster *roster, const GString *keys, const CarpaceHandAsk *ask)
+{
+  g_autofree char *columns = carpace_postgres_columns (CARPACE_TEAM_HAND_ROW);
+  g_autofree char *sql = g_strdup_printf ("SELECT player, %s FROM club.hands ($1, $2, $3, $4)", columns);
+  GPtrArray *values = carpace_postgres_values ();
+
+  carpace_postgres_add_text (values, keys->str);
+  carpace_postgres_add_number (values, ask->since);
+  carpace_postgres_add_number (values, ask->until);
+  carpace_postgres_add_number (values, ask->kinds);
+  return carpace_postgres_ask (roster, sql, values);
+}
+
+static void
+add_to_array (GString *keys, const CarpaceKey *key)
+{
+  g_autoptr (GPtrArray) values = carpace_postgres_values ();
+
+  carpace_postgres_add_key (values, key);
+  g_string_append_printf (keys, "%s\"\\%s\"}", keys->len > 1 ? "," : "", (const char *) values->pdata[0]);
+}
+
+/* Of the player that is being told and of those after it. @return false, told */
+static bool
+ask_next_hands (Roster *roster, const CarpaceHandAsk *ask)
+{
+  guint end = MIN (roster->listed_at + TOGETHER, roster->listed->len);
+  g_autoptr (GString) keys = g_string_new ("{");
+  bool good;
+
+  carpace_postgres_forget_hands (roster);
+  roster->hand_at = g_hash_table_new_full (carpace_key_hash, carpace_key_same, g_free, NULL);
+  roster->hands_ask = *ask;
+  for (guint i = roster->listed_at; i < end; i++)
+    {
+      const CarpaceKey *key = &g_array_index (roster->listed, CarpaceRosterPlayer, i).player;
+
+      g_string_truncate (keys, MAX (keys->len - 1, 1)); /* its end */
+      add_to_array (keys, key);
+      g_hash_table_insert (roster->hand_at, g_memdup2 (key, sizeof *key), GINT_TO_POINTER (0));
+    }
+  roster->hands = ask_hands (roster, keys, ask);
+  good = roster->hands != NULL;
+  for (int row = good ? PQntuples (roster->hands) - 1 : -1; good && row >= 0; row--)
+    {
+      CarpaceKey key;
+
+      good = carpace_postgres_take_key (roster->hands, row, 0, &key) || damaged (roster);
+      if (good)
+        g_hash_table_insert (roster->hand_at, g_memdup2 (&key, sizeof key), GINT_TO_POINTER (row + 1));
+    }
+  if (!good)
+    carpace_postgres_forget_hands (roster);
+  return good;
+}
+
+/* Tells the rows of one player, from @first on. */
+static bool
+tell_rows (Roster *roster, const PGresult *result, int first, CarpaceHandRowVisitor visit, void *user)
+{
+  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  bool good = true, more = true;
+
+  for (int row = first; good && more && row < PQntuples (result); row++)
+    {
+      CarpaceHandRow entry;
+
+      if (strcmp (PQgetvalue (result, row, 0), PQgetvalue (result, first, 0)) != 0)
+        break;
+      good = carpace_postgres_take (result, row, 1, CARPACE_TEAM_HAND_ROW, &entry, bytes) || damaged (roster);
+      more = good && visit (user, &entry);
+    }
+  return good;
+}
+
+static bool
+rows_of_one (Roster *roster, const CarpaceKey *player, const CarpaceHandAsk *ask, CarpaceHandRowVisitor visit, void *user)
+{
+  g_autoptr (GString) keys = g_string_new ("{");
+  PGresult *result;
+  bool good;
+
+  add_to_array (keys, player);
+  result = ask_hands (roster, keys, ask);
+  good = result != NULL && tell_rows (roster, result, 0, visit, user);
+  PQclear (result);
+  return good;
+}
 
 static bool
 rows_of (void *self, const CarpaceKey *player, CarpaceDay since, CarpaceDay until, uint32_t kinds, CarpaceHandRowVisitor visit, void *user)
 {
   Roster *roster = self;
-  g_autofree char *columns = carpace_postgres_columns (CARPACE_TEAM_HAND_ROW);
-  g_autofree char *sql = g_strdup_printf ("SELECT %s FROM club.hand ($1, $2, $3, $4)", columns);
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  GPtrArray *values;
-  PGresult *result;
-  bool good, more = true;
+  const CarpaceHandAsk ask = { since, until, kinds };
+  void *at;
 
   if (roster->login.role != CARPACE_ROLE_CLINICIAN)
     return true; /* the database would refuse it */
-  values = carpace_postgres_values ();
-  carpace_postgres_add_key (values, player);
-  carpace_postgres_add_number (values, since);
-  carpace_postgres_add_number (values, until);
-  carpace_postgres_add_number (values, kinds);
-  result = carpace_postgres_ask (roster, sql, values);
-  good = result != NULL;
-  for (int row = 0; good && more && row < PQntuples (result); row++)
-    {
-      CarpaceHandRow entry;
-
-      good = carpace_postgres_take (result, row, 0, CARPACE_TEAM_HAND_ROW, &entry, bytes) || damaged (roster);
-      more = good && visit (user, &entry);
-    }
-  PQclear (result);
-  return good;
+  if (roster->listed == NULL || !carpace_key_equal (player, &g_array_index (roster->listed, CarpaceRosterPlayer, roster->listed_at).player))
+    return rows_of_one (roster, player, &ask, visit, user);
+  if ((roster->hand_at == NULL || !g_hash_table_contains (roster->hand_at, player) || memcmp (&ask, &roster->hands_ask, sizeof ask) != 0)
+      && !ask_next_hands (roster, &ask))
+    return false;
+  at = g_hash_table_lookup (roster->hand_at, player);
+  return at == NULL || tell_rows (roster, roster->hands, GPOINTER_TO_INT (at) - 1, visit, user);
 }
 
 void

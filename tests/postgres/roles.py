@@ -14,6 +14,8 @@ TRIES = [f"SELECT * FROM club.{table}" for table in TABLES] + [
     for how in ("", "(ANALYZE, TIMING OFF, SUMMARY OFF)") for table in ("permit", "head", "week", "entry")] + [
     "SELECT * FROM club.hand ('{key}', 0, 99999, -1)",
     "SELECT * FROM club.hand (NULL, 0, 99999, -1)",
+    "SELECT * FROM club.hands (ARRAY['{key}'::bytea, NULL, '{key}'], 0, 99999, -1)",
+    "SELECT * FROM club.hands (NULL, 0, 99999, -1)",
     "SELECT player FROM club.players () WHERE player = '{key}'",
     "SELECT * FROM club.heads () WHERE player = '{key}'",
     "SELECT * FROM club.weeks (-99999) WHERE player = '{key}'",
@@ -21,8 +23,10 @@ TRIES = [f"SELECT * FROM club.{table}" for table in TABLES] + [
     # plans of the functions, and of what is in them
     "EXPLAIN (ANALYZE, TIMING OFF, SUMMARY OFF, VERBOSE, BUFFERS OFF) SELECT * FROM club.weeks (0) WHERE player = '{key}'",
     "EXPLAIN (ANALYZE, TIMING OFF, SUMMARY OFF) SELECT * FROM club.hand ('{key}', 0, 99999, -1)",
+    "EXPLAIN (ANALYZE, TIMING OFF, SUMMARY OFF) SELECT * FROM club.hands (ARRAY['{key}'::bytea], 0, 99999, -1)",
     "SET client_min_messages = log; SET debug_print_plan = on; SET debug_pretty_print = on; SELECT * FROM club.weeks (0) WHERE player = '{key}'",
     "SET client_min_messages = log; SET debug_print_plan = on; SELECT * FROM club.hand ('{key}', 0, 99999, -1)",
+    "SET client_min_messages = log; SET debug_print_plan = on; SELECT * FROM club.hands (ARRAY['{key}'::bytea], 0, 99999, -1)",
     "SET enable_indexscan = off; SET enable_bitmapscan = off; EXPLAIN ANALYZE SELECT * FROM club.entry",
     "LOAD 'auto_explain'; SET auto_explain.log_nested_statements = on",
     # errors that would tell of a row
@@ -140,6 +144,10 @@ def roles(club):
     # what each may read is there, so that what is not there is not for lack of a way
     club.check("a coach reads load", server.psql("coach", "club", f"SELECT count(*) > 3 FROM club.weeks (0) WHERE player = '{listed['P00']}'").strip() == "t")
     club.check("a clinician reads a hand", server.psql("clinic", "club", f"SELECT count(*) > 50 FROM club.hand ('{listed['P00']}', 0, 99999, -1)").strip() == "t")
+    club.check("of many at once a clinician reads those who granted it, as one by one", server.psql(
+        "clinic", "club", f"SELECT (SELECT count(*) > 50 AND count(DISTINCT player) = 1 FROM club.hands (ARRAY['{listed['P02']}'::bytea, '{listed['P00']}'], 0, 99999, -1)), "
+        f"(SELECT array_agg(h) FROM club.hand ('{listed['P00']}', 0, 99999, -1) h) = (SELECT array_agg((id, day, elapsed_ms, wall_ms, offset_s, kind, \"values\")) "
+        f"FROM club.hands (ARRAY['{listed['P00']}'::bytea], 0, 99999, -1))").strip() == "t|t")
     for login, name, what in (("coach", "P03", "who grants nothing"), ("coach", "P05", "who waits for a guardian"), ("clinic", "P01", "who grants the hand alone"),
                               ("clinic", "P06", "whose grant has ended")):
         club.check(f"{login}: no load of one {what}", server.psql(login, "club", f"SELECT count(*) FROM club.weeks (0) WHERE player = '{listed[name]}'").strip() == "0")
@@ -157,8 +165,10 @@ def roles(club):
     club.check("it was granted", server.one("club", f"SELECT what FROM club.permit WHERE player = '{listed['P00']}' AND reader_name = 'Coach'") == "3")
     said = server.psql("coach", "club", f"SELECT * FROM club.hand ('{listed['P00']}', 0, 99999, -1)")
     club.check("a coach's login has no way to a hand", "permission denied for function hand" in said, said)
+    said = server.psql("coach", "club", f"SELECT * FROM club.hands (ARRAY['{listed['P00']}'::bytea], 0, 99999, -1)")
+    club.check("nor to those of many", "permission denied for function hands" in said, said)
     club.check("nor is it among what is granted", server.psql("coach", "club", f"SELECT '{listed['P00']}'::bytea = ANY (club.granted (1))").strip() == "f")
-    try_all(club, "coach", listed["P00"], guess, everyone, [sql for sql in TRIES if ("hand (" in sql or "entry" in sql) and "weeks" not in sql])
+    try_all(club, "coach", listed["P00"], guess, everyone, [sql for sql in TRIES if ("hand (" in sql or "hands (" in sql or "entry" in sql) and "weeks" not in sql])
 
     withdrawn_and_erased(club, listed)
 

@@ -286,7 +286,7 @@ static void
 fill (CarpaceCueLibnotify *cues, NotifyNotification *notification, const CarpaceNotice *notice)
 {
   notify_notification_set_urgency (notification, notice->quiet ? NOTIFY_URGENCY_LOW : NOTIFY_URGENCY_NORMAL);
-  notify_notification_set_timeout (notification, NOTIFY_EXPIRES_NEVER);
+  notify_notification_set_timeout (notification, notice->passes ? NOTIFY_EXPIRES_DEFAULT : NOTIFY_EXPIRES_NEVER);
   notify_notification_set_hint (notification, "desktop-entry", g_variant_new_string (cues->look.app_id));
   notify_notification_set_hint (notification, "suppress-sound", g_variant_new_boolean (TRUE));
   notify_notification_clear_actions (notification);

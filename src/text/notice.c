@@ -323,7 +323,7 @@ carpace_text_intermission_notice (const CarpaceView *view, CarpaceNotice *ret_no
 void
 carpace_text_on_air_notice (const CarpaceView *view, CarpaceInstant now, CarpaceNotice *ret_notice)
 {
-  *ret_notice = (CarpaceNotice){ .cue = CARPACE_CUE_RATING, .quiet = true };
+  *ret_notice = (CarpaceNotice){ .cue = CARPACE_CUE_RATING, .quiet = true, .passes = true };
   ret_notice->title = carpace_text_state_line (view, now);
   ret_notice->body = g_strdup ("");
 }
@@ -344,7 +344,7 @@ carpace_text_rest_notice (const CarpaceView *view, CarpaceNotice *ret_notice)
 void
 carpace_text_not_started_notice (const char *reply, bool on_air, CarpaceNotice *ret_notice)
 {
-  *ret_notice = (CarpaceNotice){ .cue = CARPACE_CUE_NEXT_BLOCK };
+  *ret_notice = (CarpaceNotice){ .cue = CARPACE_CUE_NEXT_BLOCK, .passes = true };
   ret_notice->title = g_strdup (on_air ? reply : _("Nothing has started"));
   ret_notice->body = g_strdup (on_air ? "" : reply);
 }

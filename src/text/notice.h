@@ -21,6 +21,7 @@ typedef struct
   char *title;
   char *body;     /**< "" where there is nothing to add */
   bool quiet;     /**< in the middle of a run: no sound, low urgency */
+  bool passes;    /**< a reply, which nothing withdraws: it goes when the server takes it away */
   int32_t n_actions;
   struct
   {

@@ -44,8 +44,8 @@ static const char server_xml[]
     "<signal name='NotificationClosed'><arg type='u'/><arg type='u'/></signal></interface>"
     "<interface name='" BENCH "'>"
     "<method name='Last'><arg type='i' direction='out'/><arg type='i' direction='out'/><arg type='u' direction='out'/>"
-    "<arg type='s' direction='out'/><arg type='s' direction='out'/><arg type='as' direction='out'/></method>"
-    "<method name='Act'><arg type='u' direction='in'/><arg type='s' direction='in'/></method></interface></node>";
+    "<arg type='s' direction='out'/><arg type='s' direction='out'/><arg type='as' direction='out'/>"
+    "<arg type='i' direction='out'/></method><method name='Act'><arg type='u' direction='in'/><arg type='s' direction='in'/></method></interface></node>";
 
 static struct
 {
@@ -56,6 +56,7 @@ static struct
   guint32 last_id;
   char *title, *body;
   char **actions;
+  gint32 stays_ms;
 } server;
 
 static void
@@ -76,7 +77,7 @@ notify_called (GVariant *in, GDBusMethodInvocation *call)
   g_free (server.body);
   g_strfreev (server.actions);
   g_variant_get (in, "(su&sss^asa{sv}i)", NULL, &replaces, NULL, &server.title, &server.body, &server.actions, NULL,
-                 NULL);
+                 &server.stays_ms);
   server.notified++;
   server.last_id = replaces != 0 ? replaces : server.last_id + 1;
   if (server.holds)
@@ -106,8 +107,8 @@ server_called (GDBusConnection *bus, const char *sender, const char *path, const
                                      g_variant_new ("(uu)", server.last_id, 3), NULL);
     }
   else if (g_str_equal (method, "Last"))
-    out = g_variant_new ("(iiuss^as)", server.notified, server.closed, server.last_id, server.title, server.body,
-                         server.actions);
+    out = g_variant_new ("(iiuss^asi)", server.notified, server.closed, server.last_id, server.title, server.body,
+                         server.actions, server.stays_ms);
   else if (server.held != NULL)
     g_dbus_method_invocation_return_value (g_steal_pointer (&server.held), g_variant_new ("(u)", server.last_id));
   else
@@ -233,6 +234,7 @@ typedef struct
   guint32 id;
   char *title, *body;
   char **actions;
+  gint32 stays_ms;
 } Last;
 
 static void
@@ -243,8 +245,8 @@ ask_last (Bench *bench, Last *ret_last)
                                                  NULL, &error);
   if (reply == NULL)
     fail_msg ("%s", error->message);
-  g_variant_get (reply, "(iiuss^as)", &ret_last->notified, &ret_last->closed, &ret_last->id, &ret_last->title,
-                 &ret_last->body, &ret_last->actions);
+  g_variant_get (reply, "(iiuss^asi)", &ret_last->notified, &ret_last->closed, &ret_last->id, &ret_last->title,
+                 &ret_last->body, &ret_last->actions, &ret_last->stays_ms);
   g_variant_unref (reply);
 }
 
@@ -393,6 +395,7 @@ shown_answered_and_closed (void **state)
   static const char *const actions[] = { "rest", "Rest now", "after-run", "After this run", "play-on", "Play on",
                                          "default", "Open", NULL };
   assert_true (g_strv_equal ((const char *const *) last.actions, actions));
+  assert_int_equal (last.stays_ms, 0); /* until it is withdrawn: Desktop Notifications Specification, 1.2 */
   guint32 first = last.id;
 
   act (bench, first, "play-on");
@@ -413,6 +416,11 @@ shown_answered_and_closed (void **state)
   carpace_cue_libnotify_close (bench->cues, CARPACE_CUE_MICRO_REST);
   clear_last (&last);
   last = wait_server (bench, 2, 1);
+  clear_last (&last);
+  carpace_cue_libnotify_show (bench->cues, &(CarpaceNotice){ .cue = CARPACE_CUE_NEXT_BLOCK, .title = (char *) "Nothing",
+                                                             .body = (char *) "", .passes = true });
+  last = wait_server (bench, 3, 1);
+  assert_int_equal (last.stays_ms, -1); /* as long as the server likes */
   clear_last (&last);
   assert_int_equal (bench->n_troubles, 0);
   assert_no_stall (bench, "server answers");

@@ -110,6 +110,7 @@ test_notices (void **state)
       assert_string_equal (notice.title, cases[i].title);
       assert_string_equal (notice.body, cases[i].body);
       assert_int_equal (notice.quiet, cases[i].quiet);
+      assert_false (notice.passes); /* it stands until it is withdrawn */
       assert_int_equal (notice.n_actions, cases[i].n_actions);
       if (notice.n_actions > 0)
         assert_int_equal (notice.action[0].event, cases[i].first);
@@ -302,6 +303,7 @@ test_taken_on_air (void **state)
   begun.next_intermission_in_ms = 20 * MINUTES;
   carpace_text_on_air_notice (&begun, now, &at_first);
   assert_string_equal (at_first.title, "On air, intermission at 18:50");
+  assert_true (at_first.passes);
   for (int32_t given = 0; given <= 10; given++)
     for (int at = 0; at < CARPACE_N_STATES; at++)
       for (int rule = 0; rule < CARPACE_N_RULES; rule++)
@@ -466,6 +468,7 @@ test_a_start_that_began_nothing (void **state)
   assert_int_equal (notice.cue, CARPACE_CUE_NEXT_BLOCK);
   assert_int_equal (notice.n_actions, 0);
   assert_false (notice.quiet);
+  assert_true (notice.passes); /* a server that shows one at a time would show nothing after it */
   carpace_notice_clear (&notice);
   carpace_text_not_started_notice ("Not possible now.", true, &notice);
   assert_string_equal (notice.title, "Not possible now.");

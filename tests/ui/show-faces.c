@@ -2,7 +2,7 @@
 /* show-faces MOMENT [EXERCISE-NUMBER | armed | small | by-itself | tap NUMBER... | input SECONDS]: the faces as they
  * are at a moment of views.c, with nothing behind them. What is told is printed. For looking at, and for pictures: in
  * the language of LANGUAGE, of PO_FOLDER where that is set, from right to left where MIRRORED is; in the corner of
- * CARDS_CORNER, a word of the settings. */
+ * CARDS_CORNER, a word of the settings; on another monitor than the game's where CARDS_OTHER_MONITOR is set. */
 #include <glib/gi18n.h>
 #include <gtk/gtk.h>
 #include <stdlib.h>
@@ -93,7 +93,7 @@ main (int argc, char **argv)
   textdomain ("carpace");
   carpace_card_setup (&(CarpaceCardSetup){
     .corner = (CarpaceCorner) MAX (carpace_name_value (CARPACE_WORDS_CORNER, g_getenv ("CARDS_CORNER") ? g_getenv ("CARDS_CORNER") : ""), 0),
-    .chord = "Ctrl+Alt+H" });
+    .other_monitor = g_getenv ("CARDS_OTHER_MONITOR") != NULL, .chord = "Ctrl+Alt+H" });
   if (g_getenv ("MIRRORED"))
     gtk_widget_set_default_direction (GTK_TEXT_DIR_RTL);
   if (!view_named (moment, &view))

@@ -234,7 +234,10 @@ go_on (CarpaceProgram *p)
   CarpacePlan *of_day = p->resume.known ? day_plan (p) : NULL;
 
   if (of_day != NULL && p->plan != NULL && same (of_day, p->plan))
-    of_day = NULL;
+    {
+      g_ptr_array_remove_fast (p->plans_read, of_day); /* a second one of 48 KiB, all day */
+      of_day = NULL;
+    }
   next_day_has (p, p->plan != NULL ? p->plan : of_day);
   p->waiting = !carpace_loop_go_on (&p->loop, of_day, p->plan, &p->resume);
   if (!p->waiting)

@@ -26,6 +26,7 @@
 #include "forms/diary-json.h"
 #include "program-activity.h"
 #include "program-places.h"
+#include "ui/card-place.h"
 #include "ui/evening.h"
 #include "ui/plan-offer.h"
 
@@ -266,6 +267,7 @@ show_evening (const CarpacePlan *plan)
   g_setenv ("GDK_GL", "disable", FALSE);
   if (!gtk_init_check (NULL, NULL))
     return false;
+  carpace_place_find_layers (carpace_program_layers);
   loop = g_main_loop_new (NULL, FALSE);
   evening = carpace_evening_new (plan, clock.now (clock.self), shown, loop);
   g_main_loop_run (loop);

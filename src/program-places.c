@@ -51,6 +51,15 @@ carpace_program_module (const char *room, const char *name, const char *symbol, 
   return true;
 }
 
+const CarpaceLayers *
+carpace_program_layers (void)
+{
+  void (*found) (void);
+
+  return carpace_program_module ("ui", "carpace-layers.so", "carpace_card_layers", &found)
+         ? ((const CarpaceLayers *(*) (void)) found) () : NULL;
+}
+
 CarpaceSound
 carpace_program_sound (void)
 {

@@ -10,6 +10,7 @@
 #include <glib.h>
 
 #include "adapters/sound.h"
+#include "ui/card-layers.h"
 
 /** @return @folder where the program runs from its build folder; NULL where it is installed, was built for others,
  * or was told of other plans (CARPACE_PLANS) */
@@ -21,6 +22,9 @@ const char *carpace_program_uninstalled (const char *folder);
  * @param ret_function a function: NULL without a module
  * @return whether module and symbol are there. It stays open to the end. */
 bool carpace_program_module (const char *room, const char *name, const char *symbol, void (**ret_function) (void));
+
+/** A CarpaceFindLayers. @return NULL where the module is not there */
+const CarpaceLayers *carpace_program_layers (void);
 
 /** @return what plays sounds; without a sound library it cannot */
 CarpaceSound carpace_program_sound (void);

@@ -13,7 +13,9 @@
 #include "adapters/witness.h"
 #include "adapters/x11.h"
 #include "program-activity.h"
+#include "program-places.h"
 #include "program-private.h"
+#include "ui/card-place.h"
 #include "ui/display-lost.h"
 #include "ui/message-window.h"
 
@@ -330,6 +332,7 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
     }
   carpace_settings_read (&p->settings, carpace_program_say);
   carpace_loop_init (&p->loop, &p->ports, NULL);
+  carpace_place_find_layers (carpace_program_layers);
   make_faces (p, icon_folder);
   /* The tray item is announced first: what takes time comes right after it. */
   p->soon = g_timeout_add (SESSION_AFTER_MS, ready_now, p);

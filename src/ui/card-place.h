@@ -12,6 +12,7 @@
 #include <stdbool.h>
 
 #include "carpace/settings.h"
+#include "ui/card-layers.h"
 
 typedef enum
 {
@@ -20,6 +21,11 @@ typedef enum
   CARPACE_PLACE_NOWHERE, /**< another compositor: windows come in the middle, and with the focus */
   CARPACE_N_PLACES
 } CarpacePlaceWay;
+
+typedef const CarpaceLayers *(*CarpaceFindLayers) (void);
+
+/** Says who finds layers, once the display is one that has them. Without it there are none. */
+void carpace_place_find_layers (CarpaceFindLayers find);
 
 /** The way of the default display. */
 CarpacePlaceWay carpace_place_way (void);

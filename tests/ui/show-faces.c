@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "carpace/names.h"
+#include "ui/card-place.h"
 #include "ui/card.h"
 #include "ui/faces.h"
 #include "views.h"
@@ -108,6 +109,7 @@ main (int argc, char **argv)
     }
   if (g_getenv ("CARDS_ONLY"))
     given.first = first;
+  carpace_place_find_layers (carpace_card_layers);
   faces = carpace_faces_new (&given);
   carpace_faces_changed (faces, &view);
   if (argc > 2 && strcmp (argv[2], "armed") == 0)

@@ -12,7 +12,7 @@
 #define BAR_HEIGHT 28
 #define MOST_CHARACTERS 62
 #define TIGHT_HEADING 0.9
-#define CLEAR_OF_EDGE 3 /* where three lines fill the head of a small card, and there is room */
+#define CLEAR_OF_EDGE 6 /* where three lines fill the head of a small card, and there is room; or half of it */
 
 bool
 carpace_card_is_framed (const CarpaceCard *card)
@@ -115,7 +115,7 @@ try_steps (CarpaceCard *card, int width, int height)
 
   for (int step = 0; step < N_STEPS; step++)
     for (int above = card->chord_above ? 1 : 0; above < 2; above++)
-      for (int clear = CLEAR_OF_EDGE; clear >= 0; clear -= CLEAR_OF_EDGE)
+      for (int clear = CLEAR_OF_EDGE; clear >= 0; clear -= CLEAR_OF_EDGE / 2)
         {
           int wide = step < WIDER ? width : carpace_card_widest (&card->area);
 

@@ -59,9 +59,9 @@ tell (Evening *e, int64_t after_ms, CarpaceEvent event)
   assert_true (carpace_loop_tell (&e->loop, &event, NULL));
 }
 
-/* A block of the day's first plan, rated 7: above what ends the day. */
+/* An evening on which nothing was said yet. */
 static void
-practise (Evening *e)
+begin (Evening *e)
 {
   const CarpaceLoopPorts ports = { .clock = { e, now }, .store = { .self = e, .event = keep_event, .opening = keep_opening } };
 
@@ -71,14 +71,27 @@ practise (Evening *e)
   e->now = (CarpaceInstant) { .elapsed_ms = 1000, .wall_ms = EVENING, .offset_s = 3600 };
   carpace_loop_init (&e->loop, &ports, NULL);
   carpace_loop_open (&e->loop, &e->halves);
-  tell (e, CARPACE_MINUTE_MS, (CarpaceEvent) { .kind = CARPACE_EVENT_START });
-  tell (e, 20 * CARPACE_MINUTE_MS, (CarpaceEvent) { .kind = CARPACE_EVENT_END });
-  tell (e, CARPACE_SECOND_MS, (CarpaceEvent) { .kind = CARPACE_EVENT_RATE, .rate = { .discomfort = 7 } });
-  assert_int_equal (carpace_session_state (&e->loop.session), CARPACE_STATE_DAY_DONE);
+}
+
+static void
+end (Evening *e)
+{
   e->resume.known = true;
   e->resume.event = e->event;
   e->resume.at = e->at;
   e->resume.last = e->resume.alive = e->now;
+}
+
+/* A block of the day's first plan, rated 7: above what ends the day. */
+static void
+practise (Evening *e)
+{
+  begin (e);
+  tell (e, CARPACE_MINUTE_MS, (CarpaceEvent) { .kind = CARPACE_EVENT_START });
+  tell (e, 20 * CARPACE_MINUTE_MS, (CarpaceEvent) { .kind = CARPACE_EVENT_END });
+  tell (e, CARPACE_SECOND_MS, (CarpaceEvent) { .kind = CARPACE_EVENT_RATE, .rate = { .discomfort = 7 } });
+  assert_int_equal (carpace_session_state (&e->loop.session), CARPACE_STATE_DAY_DONE);
+  end (e);
 }
 
 /* The program is there again, a minute later. */
@@ -172,6 +185,24 @@ a_first_start_begins_with_the_one_in_use (void **state)
   assert_ptr_equal (carpace_loop_view (&loop)->plan, &e.quarters);
 }
 
+/* The question stands in no event of the day: it came before the day's first. */
+static void
+a_card_asked_for_before_the_day_opened_is_there_again (void **state)
+{
+  static Evening e;
+  CarpaceLoop loop;
+
+  begin (&e);
+  tell (&e, CARPACE_MINUTE_MS, (CarpaceEvent) { .kind = CARPACE_EVENT_CAUTION, .caution = { .answer = CARPACE_CAUTION_ASK } });
+  tell (&e, CARPACE_MINUTE_MS, (CarpaceEvent) { .kind = CARPACE_EVENT_START });
+  end (&e);
+  assert_int_equal (e.resume.n_events, 1);
+  begin_again (&e, &loop);
+  assert_true (carpace_loop_go_on (&loop, &e.halves, NULL, &e.resume));
+  assert_true (carpace_loop_view (&loop)->day_open);
+  assert_true (carpace_loop_view (&loop)->cue_on[CARPACE_CUE_CAUTION]);
+}
+
 int
 main (void)
 {
@@ -181,6 +212,7 @@ main (void)
     cmocka_unit_test (by_the_one_in_use_where_the_days_was_not_kept),
     cmocka_unit_test (later_where_there_is_neither),
     cmocka_unit_test (a_first_start_begins_with_the_one_in_use),
+    cmocka_unit_test (a_card_asked_for_before_the_day_opened_is_there_again),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

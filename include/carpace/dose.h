@@ -234,6 +234,9 @@ typedef struct
   bool caution_shown;         /**< its text is on the screen, or held back until a stream ends: unread */
   bool on_air;                /**< as it was when the day opened */
   bool away;                  /**< the same: another window than the practice window was in front */
+  CarpaceHand hand;           /**< the same: told, or presumed of what was said */
+  int64_t moving_since;       /**< elapsed time that it moved from, ... */
+  int64_t still_since;        /**< ... where it has stopped: from when on */
   int32_t shown_next;     /**< next exercise in listed order */
   int32_t n_days;
   CarpaceDayRecord days[CARPACE_HISTORY_DAYS]; /**< oldest first */

@@ -147,9 +147,6 @@ typedef struct
   CarpaceInstant alive;      /**< last moment the program is known to have lived */
   bool stream_known;         /**< it was on air at that opening, since ... */
   CarpaceInstant stream;     /**< ... then */
-  bool hand_known;           /**< the hand moved at that opening: when that was told ... */
-  CarpaceEvent hand;         /**< ... and what */
-  CarpaceInstant hand_at;
   size_t n_events;           /**< events since that opening, oldest first */
   const CarpaceEvent *event; /**< plan is NULL in them */
   const CarpaceInstant *at;

@@ -17,14 +17,6 @@
 /** Ratings a day can hold; a further block is refused. */
 #define CARPACE_DAY_RATINGS 128
 
-/** What is known of the hand. */
-typedef enum
-{
-  CARPACE_HAND_STILL,
-  CARPACE_HAND_MOVING,
-  CARPACE_HAND_PAUSING /**< no input since still_since; a gap if it lasts */
-} CarpaceHand;
-
 /** How it stands with the micro-rest of a block. */
 typedef enum
 {

@@ -21,6 +21,14 @@ typedef enum
   CARPACE_N_STATES
 } CarpaceState;
 
+/** What is known of the hand. */
+typedef enum
+{
+  CARPACE_HAND_STILL,
+  CARPACE_HAND_MOVING,
+  CARPACE_HAND_PAUSING /**< no input for a while; a gap if it lasts */
+} CarpaceHand;
+
 /** What the program can say. */
 typedef enum
 {

@@ -270,41 +270,35 @@ load_opening (CarpaceDiaryStore *store, CarpaceResume *resume)
   return first_event;
 }
 
-/* What held when the event @before came: the first @kind since it was last ended. */
+/* Since when it was on air as the event @before came: the first that said so since it was last ended. */
 static bool
-load_held (CarpaceDiaryStore *store, int64_t before, CarpaceEventKind kind, CarpaceEventKind ends, CarpaceEventKind or_ends,
-           CarpaceEvent *ret_event, CarpaceInstant *ret_at)
+load_stream (CarpaceDiaryStore *store, int64_t before, CarpaceInstant *ret_since)
 {
-  sqlite3_stmt *statement = carpace_store_sql (store, SQL_HELD_AT);
-  bool held;
+  sqlite3_stmt *statement = carpace_store_sql (store, SQL_ON_AIR_AT);
+  bool on_air;
 
   if (statement == NULL)
     return false;
   sqlite3_bind_int64 (statement, 1, before);
-  bind_kind (statement, 2, kind);
-  bind_kind (statement, 3, ends);
-  bind_kind (statement, 4, or_ends);
-  held = sqlite3_step (statement) == SQLITE_ROW && read_event (statement, ret_event);
-  if (held)
-    *ret_at = carpace_store_column_instant (statement, 0);
+  bind_kind (statement, 2, CARPACE_EVENT_ON_AIR);
+  bind_kind (statement, 3, CARPACE_EVENT_OFF_AIR);
+  on_air = sqlite3_step (statement) == SQLITE_ROW;
+  if (on_air)
+    *ret_since = carpace_store_column_instant (statement, 0);
   sqlite3_reset (statement);
-  return held;
+  return on_air;
 }
 
 void
 carpace_store_resume (CarpaceDiaryStore *store, CarpaceResume *ret_resume)
 {
   sqlite3_stmt *statement;
-  CarpaceEvent event;
   int64_t first;
 
   memset (ret_resume, 0, sizeof *ret_resume);
   carpace_history_init (&ret_resume->history);
   first = load_opening (store, ret_resume);
-  ret_resume->stream_known = load_held (store, first, CARPACE_EVENT_ON_AIR, CARPACE_EVENT_OFF_AIR, CARPACE_EVENT_OFF_AIR,
-                                        &event, &ret_resume->stream);
-  ret_resume->hand_known = load_held (store, first, CARPACE_EVENT_INPUT, CARPACE_EVENT_STILL, CARPACE_EVENT_SUSPEND,
-                                      &ret_resume->hand, &ret_resume->hand_at);
+  ret_resume->stream_known = load_stream (store, first, &ret_resume->stream);
   load_events (store, first, ret_resume);
   statement = carpace_store_sql (store, SQL_LAST_RUN);
   if (statement != NULL && sqlite3_step (statement) == SQLITE_ROW)

@@ -97,6 +97,9 @@ static const char *const statements[CARPACE_N_SQL] = {
   [SQL_ALIVE] = "UPDATE run SET elapsed_ms = ?2, wall_ms = ?3, offset_s = ?4 WHERE id = ?1",
   [SQL_END_RUN] = "UPDATE run SET ended_well = 1 WHERE id = ?1",
   [SQL_LAST_EVENT] = "SELECT elapsed_ms, wall_ms, offset_s FROM event ORDER BY id DESC LIMIT 1",
+  /* the first ?2 since the last ?3, of what was said before the event ?1 */
+  [SQL_ON_AIR_AT] = "SELECT elapsed_ms, wall_ms, offset_s FROM event WHERE kind = ?2 AND id < ?1"
+                    " AND id > coalesce ((SELECT max (id) FROM event WHERE kind = ?3 AND id < ?1), 0) ORDER BY id LIMIT 1",
   [SQL_ADD_OPENING] = "INSERT INTO opening (day, elapsed_ms, wall_ms, offset_s, first_event, history)"
                       " VALUES (?1, ?2, ?3, ?4, coalesce (?5, (SELECT coalesce (max (id), 0) + 1 FROM event)), ?6)",
   [SQL_LAST_OPENING] = "SELECT day, first_event, history FROM opening ORDER BY id DESC LIMIT 1",
@@ -163,10 +166,6 @@ text_of (CarpaceSql sql)
       g_string_append_printf (columns, ", \"%s\"", field->name);
       g_string_append_printf (places, ", :%s", field->name);
     }
-  if (sql == SQL_HELD_AT) /* the first ?2 since the last ?3 or ?4, of what was said before the event ?1 */
-    return g_strdup_printf ("SELECT elapsed_ms, wall_ms, offset_s, kind%s FROM event WHERE kind = ?2 AND id < ?1 AND id >"
-                            " coalesce ((SELECT max (id) FROM event WHERE kind IN (?3, ?4) AND id < ?1), 0)"
-                            " ORDER BY id LIMIT 1", columns->str);
   if (sql == SQL_EVENTS_FROM)
     return g_strdup_printf ("SELECT elapsed_ms, wall_ms, offset_s, kind%s FROM event WHERE id >= ?1 ORDER BY id",
                             columns->str);

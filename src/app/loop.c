@@ -370,8 +370,6 @@ replay (CarpaceLoop *loop, const CarpaceResume *resume)
   CarpaceEntries entries;
 
   memset (&loop->ports, 0, sizeof loop->ports);
-  if (resume->hand_known)
-    step (loop, &resume->hand, resume->hand_at, &entries);
   for (size_t i = 0; i < resume->n_events; i++)
     {
       CarpaceEvent event = resume->event[i];
@@ -392,9 +390,7 @@ carpace_loop_resume (CarpaceLoop *loop, const CarpacePlan *plan, const CarpaceRe
   const CarpaceEvent open = { .kind = CARPACE_EVENT_OPEN, .open = { plan } };
   const CarpaceEvent suspend = { .kind = CARPACE_EVENT_SUSPEND };
   const CarpaceEvent wake = { .kind = CARPACE_EVENT_WAKE };
-  CarpaceInstant first = resume->hand_known      ? resume->hand_at
-                         : resume->n_events > 0 ? resume->at[0]
-                                                : now_of (loop);
+  CarpaceInstant first = resume->n_events > 0 ? resume->at[0] : now_of (loop);
   CarpaceEntries entries;
 
   carpace_session_init (&loop->session, &resume->history);

@@ -22,6 +22,8 @@
   { key, CARPACE_FIELD_NUMBER, CARPACE_N_WORDS, least, most, PLACE (type, member), false }
 
 #define MARK(member, key, least, most) FIELD (CarpaceHistory, member, key, least, most)
+#define LATER_MARK(member, key, least, most) \
+  { key, CARPACE_FIELD_NUMBER, CARPACE_N_WORDS, least, most, PLACE (CarpaceHistory, member), true }
 #define MARK_MS(member, key) MARK (member, key, 0, CARPACE_DAY_MS)
 #define MARK_DAY(member, key) MARK (member, key, INT32_MIN, INT32_MAX)
 
@@ -47,7 +49,10 @@ static const CarpaceField marks[] = {
   MARK (caution_signs, "caution-signs", 0, (INT64_C (1) << CARPACE_N_SIGNS) - 1),
   MARK (shown_next, "shown", 0, CARPACE_PLAN_SHOWN),
   MARK (on_air, "on-air", 0, 1),
-  { "away", CARPACE_FIELD_FLAG, CARPACE_N_WORDS, 0, 1, PLACE (CarpaceHistory, away), true },
+  LATER_MARK (away, "away", 0, 1),
+  LATER_MARK (hand, "hand", CARPACE_HAND_STILL, CARPACE_HAND_PAUSING),
+  LATER_MARK (moving_since, "moving-since", -LONGEST_MS, LONGEST_MS),
+  LATER_MARK (still_since, "still-since", -LONGEST_MS, LONGEST_MS),
   MARK (caution_shown, "caution-shown", 0, 1),
 };
 

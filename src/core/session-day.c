@@ -256,6 +256,9 @@ begin_day (CarpaceStep *step, const CarpaceMorning *check)
   s->wait_open = false;
   s->start_asked = false;
   carpace_unstarted_forget (s);
+  s->history.hand = s->hand;
+  s->history.moving_since = s->moving_since;
+  s->history.still_since = s->still_since;
   s->at_opening = s->history;
   carpace_dose_decide (&s->history, s->plan, day, step->now.elapsed_ms, check, &decision);
   carpace_dose_apply (&s->history, &decision, day);

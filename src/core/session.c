@@ -244,6 +244,9 @@ carpace_session_init (CarpaceSession *session, const CarpaceHistory *history)
     carpace_history_init (&session->history);
   session->at_opening = session->history;
   session->on_air = session->history.on_air;
+  session->hand = session->history.hand;
+  session->moving_since = session->history.moving_since;
+  session->still_since = session->history.still_since;
   session->caution_held_back = session->history.caution_shown && session->on_air;
   session->cue_on[CARPACE_CUE_CAUTION] = session->history.caution_shown && !session->on_air;
   session->intermission_at = CARPACE_NEVER;

@@ -40,9 +40,7 @@ typedef struct
   CarpaceInstant now;
   CarpaceLoop loop;
   CarpaceHistory history;
-  bool on_air, stream_known, hand_told, hand_known;
-  CarpaceEvent last_hand, hand;
-  CarpaceInstant last_hand_at, hand_at;
+  bool on_air, stream_known;
   CarpaceInstant on_air_since, stream;
   size_t n_events, n_entries;
   CarpaceEvent event[MOST_EVENTS];
@@ -71,13 +69,6 @@ keep_event (void *self, const CarpaceEvent *event, CarpaceInstant moment)
   assert_true (e->n_events < MOST_EVENTS);
   if (event->kind == CARPACE_EVENT_ON_AIR && !e->on_air)
     e->on_air_since = moment;
-  if (event->kind == CARPACE_EVENT_INPUT && !e->hand_told)
-    {
-      e->last_hand = *event;
-      e->last_hand_at = moment;
-    }
-  e->hand_told = event->kind == CARPACE_EVENT_INPUT
-                 || (e->hand_told && event->kind != CARPACE_EVENT_STILL && event->kind != CARPACE_EVENT_SUSPEND);
   e->on_air = event->kind == CARPACE_EVENT_ON_AIR || (e->on_air && event->kind != CARPACE_EVENT_OFF_AIR);
   e->event[e->n_events] = *event;
   e->at[e->n_events++] = moment;
@@ -102,9 +93,6 @@ keep_opening (void *self, CarpaceDay day, CarpaceInstant moment, const CarpaceHi
   e->history = *history;
   e->stream_known = e->on_air;
   e->stream = e->on_air_since;
-  e->hand_known = e->hand_told;
-  e->hand = e->last_hand;
-  e->hand_at = e->last_hand_at;
   e->n_events = 0;
 }
 
@@ -204,8 +192,7 @@ be_gone_a_while (Evening *e, const Script *script)
   static CarpaceEvent event[MOST_EVENTS];
   static CarpaceInstant moments[MOST_EVENTS];
   CarpaceResume resume = { .known = true, .history = e->history, .n_events = e->n_events, .event = event, .at = moments,
-                           .alive = e->now, .kept_ms = e->kept_ms, .stream_known = e->stream_known, .stream = e->stream,
-                           .hand_known = e->hand_known, .hand = e->hand, .hand_at = e->hand_at };
+                           .alive = e->now, .kept_ms = e->kept_ms, .stream_known = e->stream_known, .stream = e->stream };
 
   memcpy (event, e->event, sizeof event);
   memcpy (moments, e->at, sizeof moments);
@@ -281,35 +268,57 @@ from_outside (const char *name, unsigned otherwise)
   return text != NULL ? (unsigned) strtoul (text, NULL, 10) : otherwise;
 }
 
+/* Each cut of the evening of @seed; adds what was told. */
 static void
-an_evening_cut_anywhere_ends_in_the_same_diary (void **state)
+cut (unsigned seed, size_t *entries, size_t *blocks)
 {
   static Script script;
   static Evening slept, gone;
+
+  write_script (&script, seed);
+  for (int before = 1; before < SAID; before++)
+    {
+      play (&slept, &script, before, false);
+      play (&gone, &script, before, true);
+      compare (&slept, &gone, &script, seed, before);
+      *entries += slept.n_entries;
+      for (size_t i = 0; i < slept.n_entries; i++)
+        *blocks += slept.entry[i].kind == CARPACE_ENTRY_BLOCK && slept.entry[i].block.what == CARPACE_BLOCK_ENDED;
+    }
+}
+
+static void
+an_evening_cut_anywhere_ends_in_the_same_diary (void **state)
+{
   unsigned first = from_outside ("CARPACE_SEED", 1), n = from_outside ("CARPACE_EVENINGS", EVENINGS);
   size_t entries = 0, blocks = 0;
 
   for (unsigned seed = first; seed < first + n; seed++)
-    {
-      write_script (&script, seed);
-      for (int cut = 1; cut < SAID; cut++)
-        {
-          play (&slept, &script, cut, false);
-          play (&gone, &script, cut, true);
-          compare (&slept, &gone, &script, seed, cut);
-          entries += slept.n_entries;
-          for (size_t i = 0; i < slept.n_entries; i++)
-            blocks += slept.entry[i].kind == CARPACE_ENTRY_BLOCK && slept.entry[i].block.what == CARPACE_BLOCK_ENDED;
-        }
-    }
+    cut (seed, &entries, &blocks);
   print_message ("%u evenings, %u cuts: %zu entries, %zu blocks\n", n, n * (SAID - 1), entries, blocks);
   assert_true (blocks > n * SAID);
+}
+
+/* A start presumes that the hand moves, a pause that it is still. On these evenings a day opened over such a
+ * hand, which its events told otherwise: what went on without a block was asked about earlier, or later. */
+static void
+a_hand_that_was_presumed_as_the_day_opened (void **state)
+{
+  static const unsigned seeds[] = { 1312, 2587, 2648, 4644 };
+  size_t entries = 0, blocks = 0;
+
+  for (size_t i = 0; i < sizeof seeds / sizeof *seeds; i++)
+    cut (seeds[i], &entries, &blocks);
+  assert_true (blocks > 0);
 }
 
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { cmocka_unit_test (an_evening_cut_anywhere_ends_in_the_same_diary) };
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (an_evening_cut_anywhere_ends_in_the_same_diary),
+    cmocka_unit_test (a_hand_that_was_presumed_as_the_day_opened),
+  };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

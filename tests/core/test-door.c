@@ -68,6 +68,36 @@ begins_with_what_was_kept (void **state)
     }
 }
 
+/* The hand is what it was as the day opened; a pause begun before comes to its gap. */
+static void
+begins_with_the_hand_that_was_kept (void **state)
+{
+  static const struct { const char *row; CarpaceHand hand; bool moves; int64_t gap_ms; } rows[] = {
+    { "still", CARPACE_HAND_STILL, false, CARPACE_NEVER },
+    { "moving", CARPACE_HAND_MOVING, true, CARPACE_NEVER },
+    { "paused 1 s before", CARPACE_HAND_PAUSING, false, 3000 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    {
+      CarpaceHistory history;
+      Door *door;
+      print_message ("%s\n", rows[i].row);
+      carpace_history_init (&history);
+      history.hand = rows[i].hand;
+      history.moving_since = -5000;
+      history.still_since = -1000;
+      door = door_open (&history);
+      assert_int_equal (carpace_session_hand_moves (&door->session), rows[i].moves);
+      assert_int_equal (carpace_session_next_deadline (&door->session), rows[i].gap_ms);
+      step (door, CARPACE_EVENT_START, 10);
+      assert_int_equal (carpace_session_history_at_opening (&door->session)->hand, rows[i].hand);
+      assert_int_equal (carpace_session_history_at_opening (&door->session)->moving_since, -5000);
+      assert_int_equal (carpace_session_history_at_opening (&door->session)->still_since, -1000);
+      assert_int_equal (door->session.today.other_ms, rows[i].moves ? 5010 : 0);
+      free (door);
+    }
+}
+
 static void
 accessors_say_what_is (void **state)
 {
@@ -370,6 +400,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (begins_with_nothing_left_over),
     cmocka_unit_test (begins_with_what_was_kept),
+    cmocka_unit_test (begins_with_the_hand_that_was_kept),
     cmocka_unit_test (accessors_say_what_is),
     cmocka_unit_test (only_a_day_opened_is_one),
     cmocka_unit_test (time_never_goes_back),

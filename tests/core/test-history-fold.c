@@ -52,13 +52,16 @@ fail_at_line (const char *held, const char *folded)
 }
 
 /* As text, which names what differs. On air, away and whether a caution was read are
- * compared at openings only: no record tells of them in between. */
+ * compared at openings only: no record tells of them in between. None tells of the hand. */
 static void
 compare (const CarpaceHistory *held, const CarpaceHistory *folded, bool at_opening)
 {
   static char a[CARPACE_HISTORY_BYTES], b[CARPACE_HISTORY_BYTES];
   CarpaceHistory copy = *folded;
 
+  copy.hand = held->hand;
+  copy.moving_since = held->moving_since;
+  copy.still_since = held->still_since;
   if (!at_opening)
     {
       copy.on_air = held->on_air;

@@ -18,7 +18,7 @@
   "last-change 20871\nlevel-change 20872\nlast-down -3\nlast-cut 20874\nlast-rest-day 20875\n"                    \
   "last-unanswered 20876\nrows-from 20870\nstraight-back 0\nslow-return 1\nlevel-steps-off 2\ncaution-open 1\n"   \
   "caution-since 20868\ncaution-closed -2147483648\ncaution-signs 5\nshown 3\non-air 1\naway 1\n"              \
-  "caution-shown 0\n"
+  "hand 2\nmoving-since 86400000000\nstill-since -7\ncaution-shown 0\n"
 #define DAY "day 20879 2340000 2100000 2250000 60000 -1 -5000 1 2 -1 1 0 13 7 3 4 0 1 1 0 1 0 1 0 1\n"
 #define MARKS_1                                                                                                   \
   "history 1\ndose 3600000 2340000 3600000 0 1\nmarks 20871 20860 20871 -2147483648 -2147483648\n"               \
@@ -45,6 +45,9 @@ marks_are_where_they_belong (void **state)
   assert_int_equal (h.last_unanswered, 20876);
   assert_int_equal (h.rows_from, 20870);
   assert_true (!h.straight_back && h.slow_return && h.caution_open && h.on_air && !h.caution_shown && h.away);
+  assert_int_equal (h.hand, CARPACE_HAND_PAUSING);
+  assert_int_equal (h.moving_since, 86400000000);
+  assert_int_equal (h.still_since, -7);
   assert_int_equal (h.level_steps_off, 2);
   assert_int_equal (h.caution_since, 20868);
   assert_int_equal (h.caution_closed, CARPACE_NO_DAY);
@@ -335,6 +338,15 @@ without_a_window (void **state)
   assert_false (carpace_history_read (changed (MARKS DAY, "away 1", "away 2"), &h));
 }
 
+/* Written before the hand was kept: it is still. */
+static void
+without_a_hand (void **state)
+{
+  assert_true (carpace_history_read (changed (MARKS DAY, "hand 2\nmoving-since 86400000000\nstill-since -7\n", ""), &h));
+  assert_int_equal (h.hand, CARPACE_HAND_STILL);
+  assert_false (carpace_history_read (changed (MARKS DAY, "hand 2", "hand 3"), &h));
+}
+
 /* Each version is read by its own marks. */
 static void
 marks_of_the_other_version (void **state)
@@ -359,7 +371,7 @@ main (void)
     cmocka_unit_test (every_day_is_written_as_it_is),
     cmocka_unit_test (marks_of_version_1),
     cmocka_unit_test (the_way_back_of_version_1),
-    cmocka_unit_test (without_a_window), cmocka_unit_test (marks_of_the_other_version),
+    cmocka_unit_test (without_a_window), cmocka_unit_test (without_a_hand), cmocka_unit_test (marks_of_the_other_version),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

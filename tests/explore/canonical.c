@@ -184,6 +184,8 @@ forget_history (CarpaceHistory *h)
 
   if (!h->caution_open)
     h->caution_since = CARPACE_NO_DAY;
+  h->hand = CARPACE_HAND_STILL; /* a replay alone begins with it */
+  h->moving_since = h->still_since = 0;
   for (int32_t i = h->n_days - 1; i >= 0; i--)
     {
       h->days[i].other_ms = -1;

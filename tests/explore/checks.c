@@ -24,8 +24,7 @@ run_to (CarpaceSession *s, CarpaceInstant *now, int64_t to_ms)
   now->elapsed_ms = to_ms;
 }
 
-/* Not being there is taken as being suspended; for so long that how the hand was
- * before, which nobody kept, is a gap in both. */
+/* Not being there is taken as being suspended. */
 static void
 be_gone (CarpaceSession *s, CarpaceInstant now)
 {
@@ -66,7 +65,7 @@ check_replay (const Evening *e)
   CarpaceEntries entries;
 
   if (!e->s.today.open || e->n_events == 0 || e->n_events == EVENING_EVENTS || replay_is_the_trace (e)
-      || told_of_intermission_before (e) || (e->moving_at_opening && !e->s.block.running))
+      || told_of_intermission_before (e))
     return NULL;
   now = e->at[0];
   carpace_session_init (&again, carpace_session_history_at_opening (&e->s));

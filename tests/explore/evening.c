@@ -37,13 +37,10 @@ evening_copy (Evening *to, const Evening *from)
 }
 
 static void
-keep_event (Evening *e, const CarpaceEvent *event, const CarpaceEntries *entries, bool moving)
+keep_event (Evening *e, const CarpaceEvent *event, const CarpaceEntries *entries)
 {
   if (carpace_entries_opened_day (entries))
-    {
-      e->n_events = 0;
-      e->moving_at_opening = moving;
-    }
+    e->n_events = 0;
   if (event->kind == CARPACE_EVENT_OPEN || event->kind == CARPACE_EVENT_DEADLINE || e->n_events == EVENING_EVENTS)
     return;
   e->n_all_events++;
@@ -120,7 +117,7 @@ evening_step (Evening *e, const CarpaceEvent *event)
 {
   CarpaceEntries entries;
   CarpaceState before_state = e->s.state;
-  bool was_open = e->s.today.open, moving = e->s.hand != CARPACE_HAND_STILL;
+  bool was_open = e->s.today.open;
   Standing before = { 0 }, after;
 
   if (was_open)
@@ -135,7 +132,7 @@ evening_step (Evening *e, const CarpaceEvent *event)
       if (e->tell != NULL)
         script_told (e->tell, &entries.entry[i]);
     }
-  keep_event (e, event, &entries, moving);
+  keep_event (e, event, &entries);
   active_after (e, event, before_state, &entries);
   if (e->always.broken)
     fail (e, e->always.fault);

@@ -41,7 +41,6 @@ typedef struct
   const char *fault; /* NULL: none yet */
   FILE *tell;        /* what is told is written there, NULL: nowhere */
   int n_all_events; /* said so far */
-  bool moving_at_opening; /* nobody keeps how the hand was then */
   int n_events;
   CarpaceEvent event[EVENING_EVENTS]; /* since the day opened, its opening included */
   CarpaceInstant at[EVENING_EVENTS];

@@ -51,12 +51,11 @@ carpace_plan_rail (const CarpacePlan *plan, int64_t longest_ms, CarpacePlanRail 
   ret_rail->length = at;
 }
 
+/* @at_ms is not over @to_ms. */
 static double
 between (int64_t from_ms, int64_t to_ms, double from, double to, int64_t at_ms)
 {
-  if (at_ms <= from_ms || to_ms <= from_ms)
-    return from;
-  return at_ms >= to_ms ? to : from + (to - from) * (double) (at_ms - from_ms) / (double) (to_ms - from_ms);
+  return at_ms <= from_ms ? from : from + (to - from) * (double) (at_ms - from_ms) / (double) (to_ms - from_ms);
 }
 
 double

@@ -13,7 +13,7 @@ stepped (int64_t value, int64_t step, const CarpaceKeyFacts *facts)
 {
   int64_t least = (int64_t) facts->low, most = (int64_t) facts->high;
 
-  value = (value >= 0 ? value + step / 2 : value - step / 2) / step * step;
+  value = (value + step / 2) / step * step; /* what is under 0 is under the least, too */
   return greater (least > 0 ? greater (least, step) : least, lesser (value, most));
 }
 

@@ -24,6 +24,8 @@ static const struct { const char *row, *a, *b, *both; } rows[] = {
   { "names: the other's", "name: A\n", "name: B\n", "name: B\n" },
   { "notes: the other's", "note: A\n", "note: B\n", "note: B\n" },
   { "exercises: the other's", "micro-rest.show: hook-fist\n", "micro-rest.show: neck-turns\n", "micro-rest.show: neck-turns\n" },
+  { "exercises: the other's, and more", "micro-rest.show: hook-fist\n", "micro-rest.show: neck-turns, hook-fist\n",
+    "micro-rest.show: neck-turns, hook-fist\n" },
   { "different things", "next-day.at-most: 1 h\n", "tighten.stop-above: 4\n", "tighten.stop-above: 4\nnext-day.at-most: 1 h\n" },
   { "limits of one", "blocks: 2\nblocks.1.limit: 30 min\n", "", "blocks: 2\nblocks.1.limit: 30 min\n" },
   { "limits: the shorter of each", "blocks: 2\nblocks.1.limit: 30 min\nblocks.2.limit: 20 min\n",
@@ -53,11 +55,25 @@ the_tighter_of_both_is_held (void **state)
     }
 }
 
+static void
+ceilings_are_the_same_by_what_they_say (void **state)
+{
+  static CarpaceCeiling one, other;
+
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      assert_true (carpace_ceiling_read (rows[i].a, &one));
+      assert_true (carpace_ceiling_read (rows[i].both, &other));
+      assert_int_equal (carpace_ceiling_same (&one, &other), strcmp (rows[i].a, rows[i].both) == 0);
+    }
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (the_tighter_of_both_is_held),
+    cmocka_unit_test (ceilings_are_the_same_by_what_they_say),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

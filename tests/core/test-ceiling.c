@@ -479,6 +479,23 @@ as_many_exercises_as_there_may_be (void **state)
   assert_int_equal (ceiling.shown[0], CARPACE_EXERCISE_NECK_TURNS);
 }
 
+/* A line of another computer's ceilings is held where it stands among all of them, whole; of what only fewer days
+ * without practice would loosen, always. */
+static void
+lines_that_hold (void **state)
+{
+  static const struct { const char *all, *line; bool holds; } rows[] = {
+    { "a: 1\nb: 2\nc: 3", "b: 2", true }, { "a: 1\nb: 2\nc: 3", "c: 3", true }, { "a: 1\nb: 2", "a: 1", true },
+    { "a: 1\nb: 20", "b: 2", false }, { "a: 1\nb: 2", "b: 20", false }, { "", "a: 1", false }, { "ab: 1", "b: 1", false },
+    { "", "week.without: monday", true }, { "", "week.withous: monday", false }, { "", "day.without2: monday", false },
+    { "", "weex.without: monday", false }, { "", "day.dose: 1 h", false },
+  };
+
+  for (size_t i = 0; i < COUNT (rows); i++)
+    if (carpace_ceiling_line_holds (rows[i].all, rows[i].line) != rows[i].holds)
+      fail_msg ("row %zu: %s", i, rows[i].line);
+}
+
 int
 main (void)
 {
@@ -499,6 +516,7 @@ main (void)
     cmocka_unit_test (lines_at_the_border),
     cmocka_unit_test (texts_that_are_too_long),
     cmocka_unit_test (as_many_exercises_as_there_may_be),
+    cmocka_unit_test (lines_that_hold),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

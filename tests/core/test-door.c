@@ -230,6 +230,21 @@ uncounted_facts_are_none (void **state)
   free (door);
 }
 
+/* Nor is it asked about, whatever went on before. */
+static void
+uncounted_input_begins_nothing (void **state)
+{
+  Door *door = door_open (NULL);
+
+  step (door, CARPACE_EVENT_MORNING, 0);
+  step_fact (door, CARPACE_EVENT_INPUT, 1000, 1000, false);
+  step_fact (door, CARPACE_EVENT_STILL, 2000, 2000, false);
+  until (door, MINUTE);
+  step_fact (door, CARPACE_EVENT_INPUT, MINUTE, MINUTE, true);
+  assert_int_equal (carpace_session_next_deadline (&door->session), CARPACE_NEVER);
+  free (door);
+}
+
 static void
 intermission (Door *door, int64_t ms, int64_t begins_ms)
 {
@@ -408,6 +423,7 @@ main (void)
     cmocka_unit_test (a_cue_says_whether_it_is_in_a_run),
     cmocka_unit_test (facts_of_the_past),
     cmocka_unit_test (uncounted_facts_are_none),
+    cmocka_unit_test (uncounted_input_begins_nothing),
     cmocka_unit_test (intermissions_ahead),
     cmocka_unit_test (the_first_of_days),
     cmocka_unit_test (a_date_behind_has_no_second_day),

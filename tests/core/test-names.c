@@ -96,6 +96,15 @@ splits_have_their_blocks (void **state)
   assert_int_equal (carpace_name_split ("thirds"), -1);
 }
 
+/* What older files say is read on, of its own list alone. */
+static void
+words_that_were_renamed (void **state)
+{
+  assert_int_equal (carpace_name_former (CARPACE_WORDS_MOVEMENT, "clicking"), CARPACE_MOVEMENT_BUTTON_PRESS);
+  assert_int_equal (carpace_name_former (CARPACE_WORDS_MOVEMENT, "click"), -1);
+  assert_int_equal (carpace_name_former (CARPACE_WORDS_WEEKDAY, "clicking"), -1);
+}
+
 int
 main (void)
 {
@@ -105,6 +114,7 @@ main (void)
     cmocka_unit_test (the_nearest_is_at_most_a_third_away),
     cmocka_unit_test (what_is_no_list_has_no_words),
     cmocka_unit_test (splits_have_their_blocks),
+    cmocka_unit_test (words_that_were_renamed),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -44,19 +44,37 @@ what_is_on_a_list (void **state)
 static void
 a_list_is_read_in_order (void **state)
 {
-  const char *list = " One/p ;; Two;Three/", *at = NULL;
+  const char *list = " One/p ;; ; /q;  ;Two Four\t;Three/", *at = NULL;
   CarpaceListedWindow window;
 
   assert_true (carpace_windows_next (list, &at, &window));
   assert_string_equal (window.name, "One");
   assert_string_equal (window.program, "p");
   assert_true (carpace_windows_next (list, &at, &window));
-  assert_string_equal (window.name, "Two");
+  assert_string_equal (window.name, "Two Four");
   assert_string_equal (window.program, "");
   assert_true (carpace_windows_next (list, &at, &window));
   assert_string_equal (window.name, "Three");
   assert_string_equal (window.program, "");
   assert_false (carpace_windows_next (list, &at, &window));
+}
+
+/* Its program belongs to it; a name of one letter is one, none is not. */
+static void
+windows_are_compared (void **state)
+{
+  static const struct { const char *name, *program; bool listed; } rows[] = {
+    { "A", "p", true }, { "A", "q", true }, { "B", "p", true }, { "", "p", false },
+  };
+
+  for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    for (size_t j = 0; j < sizeof rows / sizeof rows[0]; j++)
+      {
+        CarpaceListedWindow a, b;
+        assert_int_equal (carpace_window_listed (&(CarpaceWindow) { rows[i].name, rows[i].program }, &a), rows[i].listed);
+        assert_int_equal (carpace_window_listed (&(CarpaceWindow) { rows[j].name, rows[j].program }, &b), rows[j].listed);
+        assert_int_equal (carpace_listed_equal (&a, &b), i == j);
+      }
 }
 
 /* One byte below, at and above what there is room for; a character of two bytes is not halved. */
@@ -86,6 +104,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (what_is_on_a_list), cmocka_unit_test (a_list_is_read_in_order), cmocka_unit_test (long_names_are_cut),
+    cmocka_unit_test (windows_are_compared),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

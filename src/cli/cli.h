@@ -15,6 +15,7 @@
 #include "carpace/folder.h"
 #include "carpace/ports.h"
 #include "carpace/roster.h"
+#include "carpace/sharing.h"
 
 /** Exit statuses. */
 enum
@@ -42,6 +43,9 @@ typedef CarpacePlannerEnd (*CarpaceShowPlanner) (const CarpacePlanFiles *plans, 
 
 /** Shows a roster until its window is closed. @return false where there is no display */
 typedef bool (*CarpaceShowRoster) (const CarpaceRosterShown *shown);
+
+/** Shows the window for sharing until it is closed. @return false where there is no display */
+typedef bool (*CarpaceShowSharing) (const CarpaceSharingShown *shown);
 
 /** A plan that is asked about, or what came of it. All of it is words. */
 typedef struct
@@ -83,6 +87,7 @@ typedef struct CarpaceCli
   bool (*show_evening) (const CarpacePlan *plan);
   CarpaceShowPlanner show_planner; /**< NULL: nobody can */
   CarpaceShowRoster show_roster;   /**< NULL: nobody can */
+  CarpaceShowSharing show_sharing; /**< NULL: nobody can */
   CarpaceFolder shelf; /**< what is kept of a team */
   /** A folder that is shared; it is looked at when it is read. free() it. */
   CarpaceFolder (*open_shared) (struct CarpaceCli *cli, const char *path);

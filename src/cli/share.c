@@ -12,6 +12,7 @@
 #include "cli/dates.h"
 #include "cli/notes.h"
 #include "cli/options.h"
+#include "cli/share-window.h"
 #include "cli/team.h"
 #include "forms/json.h"
 #include "team/share.h"
@@ -398,8 +399,7 @@ list_one (void *user, const CarpaceGrant *grant, bool guarded, const GByteArray 
 {
   Listing *listing = user;
   CarpaceTeamFault holds = carpace_grant_holds (grant, guarded, listing->today);
-  g_autofree char *name = carpace_text_harmless (grant->reader_name), *since = carpace_text_date (grant->since);
-  g_autofree char *until = grant->until != 0 ? carpace_text_date (grant->until) : NULL;
+  g_autofree char *name = carpace_text_harmless (grant->reader_name), *row = carpace_text_grant_row (grant, holds);
 
   listing->n++;
   if (listing->json)
@@ -407,16 +407,7 @@ list_one (void *user, const CarpaceGrant *grant, bool guarded, const GByteArray 
       list_json (listing->cli->out, grant, holds == CARPACE_TEAM_FINE);
       return true;
     }
-  fprintf (listing->cli->out, "%-16s %s: %s", name, carpace_text_role (grant->reader_role), carpace_text_grant_what (grant->what));
-  if (holds == CARPACE_TEAM_WITHDRAWN)
-    fprintf (listing->cli->out, " (%s)\n", _("stopped"));
-  else if (holds == CARPACE_TEAM_UNGUARDED)
-    fprintf (listing->cli->out, " (%s)\n", _("waits for the guardian's signature"));
-  else
-    {
-      fprintf (listing->cli->out, until != NULL ? _(", %s to %s") : _(", since %s"), since, until);
-      fprintf (listing->cli->out, holds == CARPACE_TEAM_ENDED ? " (%s)\n" : "\n", _("ended"));
-    }
+  fprintf (listing->cli->out, "%-16s %s\n", name, row);
   return true;
 }
 
@@ -525,7 +516,7 @@ int
 carpace_cli_share (CarpaceCli *cli, int argc, char **argv)
 {
   static const CarpaceCliPart parts[] = {
-    { "with", share_with }, { "stop", stop }, { "list", list }, { "notes", carpace_cli_notes }, { "folder", folder }, { "now", share_now },
+    { "with", share_with }, { "stop", stop }, { "list", list }, { "notes", carpace_cli_notes }, { "window", carpace_cli_share_window }, { "folder", folder }, { "now", share_now },
     { "countersign", countersign },
   };
 

@@ -63,7 +63,7 @@ static const CarpaceCliRow commands[] = {
     N_("your keys for a team, and whose you have accepted") },
   { "share", carpace_cli_share,
     "share with NAME [--what load|hand|all] [--since DATE] [--until DATE] [--guardian NAME] [--words WORDS] [--yes] [--phrase-file FILE]\n"
-    "share stop NAME [--erase] [--phrase-file FILE]\nshare list [--format text|json]\nshare notes [--erase NAME] [--format text|json]\nshare folder [FILE]\nshare now\n"
+    "share stop NAME [--erase] [--phrase-file FILE]\nshare list [--format text|json]\nshare notes [--erase NAME] [--format text|json]\nshare folder [FILE]\nshare now\nshare window\n"
     "share countersign [--yes] [--phrase-file FILE]",
     N_("who may read how you practise, and the folder it goes to, sealed to them") },
   { "roster", carpace_cli_roster, "roster [FILE] [--database ADDRESS] [--format text|json|csv|fhir] [--phrase-file FILE]\n"

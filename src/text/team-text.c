@@ -124,3 +124,23 @@ carpace_text_note_by (const CarpaceCard *from, int64_t made_s)
   /* Translators: a name, a role, a date; the note's own words follow */
   return g_strdup_printf (_("A note by %s (%s) of %s:"), name, carpace_text_role (from->role), date);
 }
+
+char *
+carpace_text_grant_row (const CarpaceGrant *grant, CarpaceTeamFault holds)
+{
+  g_autofree char *since = carpace_text_date (grant->since), *until = grant->until != 0 ? carpace_text_date (grant->until) : NULL;
+  GString *row = g_string_new (NULL);
+
+  g_string_append_printf (row, "%s: %s", carpace_text_role (grant->reader_role), carpace_text_grant_what (grant->what));
+  if (holds == CARPACE_TEAM_WITHDRAWN)
+    g_string_append_printf (row, " (%s)", _("stopped"));
+  else if (holds == CARPACE_TEAM_UNGUARDED)
+    g_string_append_printf (row, " (%s)", _("waits for the guardian's signature"));
+  else
+    {
+      g_string_append_printf (row, until != NULL ? _(", %s to %s") : _(", since %s"), since, until);
+      if (holds == CARPACE_TEAM_ENDED)
+        g_string_append_printf (row, " (%s)", _("ended"));
+    }
+  return g_string_free (row, FALSE);
+}

@@ -15,6 +15,9 @@ const char *carpace_text_role (CarpaceRole role);
 const char *carpace_text_grant_what (CarpaceGrantWhat what);
 const char *carpace_text_grant_means (CarpaceGrantWhat what);
 
+/** Who may read what, from when until when, and how it is with that (@holds, as carpace_grant_holds()). g_free() it */
+char *carpace_text_grant_row (const CarpaceGrant *grant, CarpaceTeamFault holds);
+
 /** Who gave a plan and signed it, a sentence. g_free() it */
 char *carpace_text_given_by (const CarpaceHandOut *hand_out);
 

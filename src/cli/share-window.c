@@ -1,0 +1,135 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* share-window.c: whatever the window asks is a command with its words, run in this process; what it prints is shown. */
+#define _GNU_SOURCE /* fmemopen, open_memstream */
+#include "cli/share-window.h"
+
+#include <glib/gi18n.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "carpace/names.h"
+#include "cli/clock.h"
+#include "cli/options.h"
+#include "cli/team.h"
+#include "team/shelf.h"
+#include "text/file-text.h"
+
+#define WORDS_MOST 12
+
+/* What it prints, whether it went well or not; @phrase is all that it can read. */
+static char *
+say (CarpaceCli *cli, const char *const *words, const char *phrase, bool *ret_done)
+{
+  CarpaceCli own = *cli;
+  char *argv[WORDS_MOST + 1] = { NULL }, *line = g_strconcat (phrase, "\n", NULL), *said = NULL, *text;
+  size_t length = 0;
+  int argc = 0;
+
+  own.air = CARPACE_AIR_NOT_ASKED; /* the window may be older than the stream */
+  for (; words[argc] != NULL && argc < WORDS_MOST; argc++)
+    argv[argc] = g_strdup (words[argc]);
+  own.in = fmemopen (line, strlen (line), "r");
+  own.out = own.err = open_memstream (&said, &length);
+  if (own.in != NULL && own.out != NULL)
+    *ret_done = carpace_cli_share (&own, argc, argv) == CARPACE_EXIT_DONE;
+  if (own.in != NULL)
+    fclose (own.in);
+  if (own.out != NULL)
+    fclose (own.out);
+  carpace_cli_forget_phrase (line);
+  for (int i = 0; i < argc; i++)
+    g_free (argv[i]);
+  text = g_strdup (said != NULL ? g_strchomp (said) : "");
+  free (said);
+  return text;
+}
+
+static char *
+head (void *self)
+{
+  static const char *const folder[] = { "share", "folder", NULL };
+  CarpaceCli *cli = self;
+  g_autofree char *kept = carpace_shelf_text (&cli->shelf, CARPACE_SHELF_SHARE), *path = kept != NULL ? carpace_text_path (kept) : NULL;
+  CarpaceCard card;
+  bool done = false;
+
+  if (!carpace_team_ready () || carpace_shelf_card (&cli->shelf, &card, NULL) == CARPACE_TEAM_NO_FILE)
+    return g_strdup (_("There are no keys of yours yet: “carpace key new NAME” makes them."));
+  return path != NULL ? g_strdup_printf (_("Shared through the folder %s."), path) : say (self, folder, "", &done);
+}
+
+/* ---- what is let ---- */
+
+typedef struct
+{
+  CarpaceSharingGrant visit;
+  void *user;
+  CarpaceDay today;
+} Grants;
+
+static bool
+visit_grant (void *user, const CarpaceGrant *grant, bool guarded, const GByteArray *file)
+{
+  const Grants *grants = user;
+
+  return grants->visit (grants->user, grant, carpace_grant_holds (grant, guarded, grants->today));
+}
+
+static void
+grants (void *self, CarpaceSharingGrant visit, void *user)
+{
+  CarpaceCli *cli = self;
+  Grants each = { visit, user, carpace_cli_today (cli, NULL) };
+
+  if (carpace_team_ready ())
+    carpace_shelf_grants (&cli->shelf, visit_grant, &each);
+}
+
+static void
+cards (void *self, CarpaceSharingCard visit, void *user)
+{
+  if (carpace_team_ready ())
+    carpace_shelf_known (&((CarpaceCli *) self)->shelf, visit, user);
+}
+
+/* ---- what is asked ---- */
+
+/* Options as one word each: whatever was typed stays a value. */
+static char *
+add (void *self, const CarpaceSharingAsk *ask, bool *ret_done)
+{
+  g_autofree char *what = g_strconcat ("--what=", carpace_name (CARPACE_WORDS_GRANT_WHAT, (int32_t) ask->what), NULL);
+  g_autofree char *until = g_strconcat ("--until=", ask->until, NULL), *said = g_strconcat ("--words=", ask->words, NULL);
+  const char *words[WORDS_MOST] = { "share", "with", "--yes", what };
+  int n = 4;
+
+  if (ask->until[0] != '\0')
+    words[n++] = until;
+  if (ask->words != NULL)
+    words[n++] = said;
+  words[n++] = "--";
+  words[n++] = ask->who;
+  return say (self, words, ask->phrase, ret_done);
+}
+
+static char *
+stop (void *self, const char *who, const char *phrase, bool *ret_done)
+{
+  const char *const words[] = { "share", "stop", "--", who, NULL };
+
+  return say (self, words, phrase, ret_done);
+}
+
+int
+carpace_cli_share_window (CarpaceCli *cli, int argc, char **argv)
+{
+  const CarpaceSharingShown shown = { cli, head, grants, cards, add, stop };
+
+  if (carpace_options_read (cli, argc, argv, NULL, 0, NULL, 0) < 0)
+    return CARPACE_EXIT_WORDS;
+  if (carpace_cli_team_on_air (cli))
+    return CARPACE_EXIT_REFUSED;
+  if (cli->show_sharing == NULL || !cli->show_sharing (&shown))
+    return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("There is no display for a window; “carpace share list” shows what is shared."));
+  return CARPACE_EXIT_DONE;
+}

@@ -243,6 +243,14 @@ show_roster (const CarpaceRosterShown *shown)
 }
 
 static bool
+show_sharing (const CarpaceSharingShown *shown)
+{
+  void (*found) (void);
+
+  return carpace_program_module ("", "carpace-roster.so", "carpace_program_sharing", &found) && ((CarpaceShowSharing) found) (shown);
+}
+
+static bool
 offer_plan (const CarpacePlanOffer *offer, bool *ret_yes)
 {
   return carpace_plan_offer_ask (offer->heading, offer->words, offer->use, ret_yes);
@@ -305,6 +313,7 @@ carpace_program_commands (const CarpacePlanFiles *plans, int argc, char **argv)
     .find_club = find_club,
     .show_planner = show_planner,
     .show_roster = show_roster,
+    .show_sharing = show_sharing,
   };
   int status;
 

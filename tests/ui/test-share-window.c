@@ -1,0 +1,215 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* test-share-window.c: what is asked of the commands is what was chosen and typed, and no pass phrase stays. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "display.h"
+#include "text/team-text.h"
+#include "ui/share-window.h"
+
+typedef struct
+{
+  CarpaceShareWindow *window;
+  CarpaceSharingShown shown;
+  CarpaceGrant grant;
+  CarpaceCard card;
+  char *asked; /* what was asked last */
+} Desk;
+
+static char *
+head (void *self)
+{
+  return g_strdup ("/stick");
+}
+
+static void
+grants (void *self, CarpaceSharingGrant visit, void *user)
+{
+  Desk *desk = self;
+
+  if (desk->grant.number > 0)
+    visit (user, &desk->grant, desk->grant.what == CARPACE_GRANT_NONE ? CARPACE_TEAM_WITHDRAWN : CARPACE_TEAM_FINE);
+}
+
+static void
+cards (void *self, CarpaceSharingCard visit, void *user)
+{
+  Desk *desk = self;
+  CarpaceCard player = { .name = "K8", .role = CARPACE_ROLE_PLAYER };
+
+  visit (user, &desk->card);
+  visit (user, &player);
+}
+
+static char *
+add (void *self, const CarpaceSharingAsk *ask, bool *ret_done)
+{
+  Desk *desk = self;
+
+  g_free (desk->asked);
+  desk->asked = g_strdup_printf ("%s|%s|%d|%s|%s", ask->who, ask->words != NULL ? ask->words : "-", (int) ask->what, ask->until, ask->phrase);
+  desk->grant.number = 1;
+  return g_strdup ("Said by the command.");
+}
+
+static char *
+stop (void *self, const char *who, const char *phrase, bool *ret_done)
+{
+  Desk *desk = self;
+
+  g_free (desk->asked);
+  desk->asked = g_strdup_printf ("stop %s %s", who, phrase);
+  desk->grant.what = CARPACE_GRANT_NONE;
+  return g_strdup ("Stopped, says the command.");
+}
+
+static void
+closed (void *self)
+{
+}
+
+static int
+set_up (void **state)
+{
+  Desk *desk = g_new0 (Desk, 1);
+
+  desk->grant = (CarpaceGrant) { .reader_name = "Coach", .reader_role = CARPACE_ROLE_COACH, .what = CARPACE_GRANT_LOAD, .since = 20879 };
+  desk->card = (CarpaceCard) { .name = "Coach", .role = CARPACE_ROLE_COACH };
+  memset (desk->grant.reader.byte, 0xab, CARPACE_KEY_BYTES);
+  desk->card.sign = desk->grant.reader;
+  desk->shown = (CarpaceSharingShown) { desk, head, grants, cards, add, stop };
+  desk->window = carpace_share_window_new (&desk->shown, closed, NULL);
+  carpace_share_window_show (desk->window);
+  display_settle ();
+  *state = desk;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Desk *desk = *state;
+
+  carpace_share_window_free (desk->window);
+  g_free (desk->asked);
+  g_free (desk);
+  return 0;
+}
+
+/* By its name for assistive technology, or by its words. */
+typedef struct
+{
+  const char *name;
+  GtkWidget *found;
+} Search;
+
+static void
+look (GtkWidget *widget, gpointer user)
+{
+  Search *search = user;
+  const char *text = GTK_IS_LABEL (widget) ? gtk_label_get_text (GTK_LABEL (widget)) : NULL;
+
+  if (search->found == NULL && gtk_widget_is_visible (widget)
+      && (g_strcmp0 (atk_object_get_name (gtk_widget_get_accessible (widget)), search->name) == 0 || g_strcmp0 (text, search->name) == 0)
+      && (GTK_IS_ENTRY (widget) || GTK_IS_BUTTON (widget) || GTK_IS_COMBO_BOX (widget) || GTK_IS_LABEL (widget)))
+    search->found = widget;
+  if (GTK_IS_CONTAINER (widget))
+    gtk_container_forall (GTK_CONTAINER (widget), look, search);
+}
+
+static GtkWidget *
+find_but (Desk *desk, const char *name, GType type)
+{
+  GtkWidget *widget;
+  Search search = { name, NULL };
+
+  look (GTK_WIDGET (carpace_share_window_window (desk->window)), &search);
+  for (widget = search.found; widget != NULL && !G_TYPE_CHECK_INSTANCE_TYPE (widget, type); widget = gtk_widget_get_parent (widget))
+    ;
+  if (widget == NULL && search.found != NULL && GTK_IS_LABEL (search.found)) /* the label of a field */
+    widget = gtk_label_get_mnemonic_widget (GTK_LABEL (search.found));
+  return widget;
+}
+
+static void
+type_phrase (Desk *desk)
+{
+  gtk_entry_set_text (GTK_ENTRY (find_but (desk, "Pass phrase of your key, for each change", GTK_TYPE_ENTRY)), "five dull lamps hum");
+}
+
+static void
+press (Desk *desk, const char *name)
+{
+  GtkWidget *button = find_but (desk, name, GTK_TYPE_BUTTON);
+
+  assert_non_null (button);
+  gtk_button_clicked (GTK_BUTTON (button));
+  display_settle ();
+}
+
+static void
+whoever_is_accepted_is_let_read (void **state)
+{
+  Desk *desk = *state;
+  g_autofree char *row = carpace_text_grant_row (&desk->grant, CARPACE_TEAM_FINE);
+
+  assert_non_null (find_but (desk, "You share with no one.", GTK_TYPE_LABEL));
+  assert_null (find_but (desk, "Their six words, as they read them to you", GTK_TYPE_ENTRY));
+  type_phrase (desk);
+  gtk_entry_set_text (GTK_ENTRY (find_but (desk, "Until", GTK_TYPE_ENTRY)), "2027-06-30");
+  press (desk, "how the hand is, day by day");
+  press (desk, "Share");
+  assert_string_equal (desk->asked, "abababababababab|-|2|2027-06-30|five dull lamps hum");
+  assert_non_null (find_but (desk, "Said by the command.", GTK_TYPE_LABEL));
+  assert_string_equal (gtk_entry_get_text (GTK_ENTRY (find_but (desk, "Pass phrase of your key, for each change", GTK_TYPE_ENTRY))), "");
+  assert_non_null (find_but (desk, row, GTK_TYPE_LABEL));
+}
+
+static void
+somebody_else_comes_with_card_and_words (void **state)
+{
+  Desk *desk = *state;
+  GtkWidget *whom = find_but (desk, "Who", GTK_TYPE_COMBO_BOX);
+
+  gtk_combo_box_set_active_id (GTK_COMBO_BOX (whom), "");
+  display_settle ();
+  gtk_entry_set_text (GTK_ENTRY (find_but (desk, "Their six words, as they read them to you", GTK_TYPE_ENTRY)), "a b c d e f");
+  press (desk, "Share");
+  assert_null (desk->asked); /* no card was chosen */
+}
+
+static void
+sharing_is_stopped_with_whom_it_says (void **state)
+{
+  Desk *desk = *state;
+
+  desk->grant.number = 1;
+  type_phrase (desk);
+  press (desk, "Share"); /* its rows are read anew */
+  assert_null (find_but (desk, "Stop sharing with K8", GTK_TYPE_BUTTON));
+  type_phrase (desk);
+  press (desk, "Stop sharing with Coach");
+  assert_string_equal (desk->asked, "stop abababababababab five dull lamps hum");
+  assert_non_null (find_but (desk, "Stopped, says the command.", GTK_TYPE_LABEL));
+  assert_null (find_but (desk, "Stop sharing with Coach", GTK_TYPE_BUTTON));
+  assert_non_null (find_but (desk, "coach: nothing (stopped)", GTK_TYPE_LABEL));
+}
+
+int
+main (void)
+{
+#define WINDOW_TEST(name) cmocka_unit_test_setup_teardown (name, set_up, tear_down)
+  const struct CMUnitTest tests[] = {
+    WINDOW_TEST (whoever_is_accepted_is_let_read),
+    WINDOW_TEST (somebody_else_comes_with_card_and_words),
+    WINDOW_TEST (sharing_is_stopped_with_whom_it_says),
+  };
+
+  display_open ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

@@ -302,11 +302,23 @@ try_sound (void *self)
     p->sound.play (p->sound.self, false);
 }
 
+/* A process of its own, as the planner: the tray pays for none of it. */
+static void
+open_sharing (void *self)
+{
+  g_autofree char *program = g_file_read_link ("/proc/self/exe", NULL);
+  char *argv[] = { program != NULL ? program : (char[]) { "carpace" }, (char[]) { "share" }, (char[]) { "window" }, NULL };
+  g_autoptr (GError) error = NULL;
+
+  if (!g_spawn_async (NULL, argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, &error))
+    carpace_program_say (error->message);
+}
+
 bool
 carpace_program_show_settings (CarpaceProgram *p)
 {
   struct CarpaceProgramSettings *s = p->followed;
-  CarpaceSettingsGiven given = { s, look, set, try_sound };
+  CarpaceSettingsGiven given = { s, look, set, try_sound, open_sharing };
 
   if (s == NULL || carpace_loop_view (&p->loop)->on_air)
     return false;

@@ -254,6 +254,25 @@ add_row (CarpaceSettingsWindow *window, GtkWidget *box, CarpaceSettingId id)
     append (box, try_button (window), 8);
 }
 
+static void
+sharing_clicked (CarpaceSettingsWindow *window)
+{
+  window->given.open_sharing (window->given.self);
+}
+
+/* What is shared is no setting: its window is another one. */
+static void
+add_sharing (CarpaceSettingsWindow *window, GtkWidget *box)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (_("_Who may read, and what…"));
+
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  gtk_style_context_add_class (gtk_widget_get_style_context (button), "carpace-plain");
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (sharing_clicked), window);
+  append (box, words (_("Sharing"), "carpace-section"), PART);
+  append (box, button, 8);
+}
+
 static GtkWidget *
 all_rows (CarpaceSettingsWindow *window)
 {
@@ -273,6 +292,8 @@ all_rows (CarpaceSettingsWindow *window)
       part = of;
       add_row (window, box, (CarpaceSettingId) id);
     }
+  if (window->given.open_sharing)
+    add_sharing (window, box);
   gtk_widget_show_all (box);
   for (int id = 0; id < CARPACE_N_SETTINGS; id++)
     gtk_widget_hide (window->rows[id].fault);

@@ -21,6 +21,8 @@ typedef struct
   char *(*set) (void *self, CarpaceSettingId id, const char *text);
   /** Lets the sound be heard; NULL where there is none. */
   void (*try_sound) (void *self);
+  /** Opens the window for sharing; NULL where there is none. */
+  void (*open_sharing) (void *self);
 } CarpaceSettingsGiven;
 
 CarpaceSettingsWindow *carpace_settings_window_new (const CarpaceSettingsGiven *given);

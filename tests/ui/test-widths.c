@@ -39,6 +39,11 @@ redraw (void *self)
 {
 }
 
+static void
+open_sharing (void *self)
+{
+}
+
 static const CarpaceOwner owner = { NULL, tell, choose, fill_plans, redraw };
 
 static int
@@ -140,7 +145,7 @@ entry_in (GtkWidget *widget)
 static void
 test_settings_keep_their_width (void **state)
 {
-  const CarpaceSettingsGiven given = { NULL, look, refuse, NULL };
+  const CarpaceSettingsGiven given = { NULL, look, refuse, NULL, open_sharing };
   CarpaceSettingsWindow *window = carpace_settings_window_new (&given);
   GtkWindow *shown = carpace_settings_window_window (window);
   GtkWidget *entry = entry_in (GTK_WIDGET (shown));

@@ -62,6 +62,8 @@ carpace_roster_paint (cairo_t *cr, const CarpaceShades *shades, const CarpaceRos
   double mark = MAX (MARK, lie->height / 6), bottom = up (lie, mark, 0);
   CarpacePen pen;
 
+  if (!row->load) /* an empty rail would say that nothing was done */
+    return;
   carpace_pen_init (&pen, cr, shades);
   carpace_pen_faint (&pen);
   carpace_pen_line (&pen, lie->x, bottom, lie->x + lie->width, bottom, 1);

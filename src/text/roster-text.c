@@ -23,7 +23,7 @@ look_of (const CarpaceRosterRow *row, CarpaceLook look)
 
   if (date == NULL)
     return g_strdup (carpace_text_look (look));
-  return look == CARPACE_LOOK_CAUTION ? g_strdup_printf (_("a caution is open since %s"), date)
+  return look == CARPACE_LOOK_CAUTION ? g_strdup_printf (_("a caution has been open since %s"), date)
                                       : g_strdup_printf (_("no answer for a week, the last on %s"), date);
 }
 
@@ -83,11 +83,18 @@ add_plan (const CarpaceRosterRow *row, GString *out)
     g_string_append_printf (out, _("  %s, version %d\n"), name, (int) row->head.plan_version);
 }
 
+/* Of a week's hours seconds say nothing. */
+static char *
+whole_minutes (int64_t ms)
+{
+  return carpace_text_duration ((ms + CARPACE_MINUTE_MS / 2) / CARPACE_MINUTE_MS * CARPACE_MINUTE_MS);
+}
+
 static void
 add_week (const CarpaceLoadWeek *week, GString *out)
 {
-  g_autofree char *from = carpace_text_date (week->monday), *done = carpace_text_duration (week->done_ms);
-  g_autofree char *planned = carpace_text_duration (week->planned_ms);
+  g_autofree char *from = carpace_text_date (week->monday), *done = whole_minutes (week->done_ms);
+  g_autofree char *planned = whole_minutes (week->planned_ms);
 
   g_string_append_printf (out, _("  week of %s: %s of %s, %d days, %d rests\n"), from, done, planned, (int) week->days, (int) week->rests);
 }
@@ -123,10 +130,12 @@ char *
 carpace_text_roster_week (const CarpaceRosterRow *row)
 {
   const CarpaceLoadWeek *week = row->n_weeks > 0 ? &row->week[row->n_weeks - 1] : NULL;
-  g_autofree char *done = week != NULL ? carpace_text_duration (week->done_ms) : NULL;
-  g_autofree char *planned = week != NULL ? carpace_text_duration (week->planned_ms) : NULL;
+  g_autofree char *done = week != NULL ? whole_minutes (week->done_ms) : NULL;
+  g_autofree char *planned = week != NULL ? whole_minutes (week->planned_ms) : NULL;
 
-  return week != NULL ? g_strdup_printf (_("%s of %s"), done, planned) : g_strdup ("");
+  if (week == NULL) /* of whoever shares nothing at all is said why */
+    return g_strdup (row->hand && !row->load ? _("not shared") : "");
+  return g_strdup_printf (_("%s of %s"), done, planned);
 }
 
 static size_t

@@ -48,7 +48,7 @@ the_longest_week_of_all_is_the_scale (void **state)
 static int
 top_of (const CarpaceLoadWeek *week, CarpaceDay looked_at)
 {
-  CarpaceRosterRow row = { .n_weeks = 1, .week = { *week } };
+  CarpaceRosterRow row = { .load = true, .n_weeks = 1, .week = { *week } };
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, WIDE, HIGH);
   cairo_t *cr = cairo_create (surface);
   int stride = cairo_image_surface_get_stride (surface), at = (int) carpace_roster_column_x (&lie, carpace_roster_column (&lie, looked_at));
@@ -78,6 +78,31 @@ longer_stands_higher (void **state)
   assert_int_equal (top_of (&(CarpaceLoadWeek) { .monday = MONDAY }, MONDAY), HIGH); /* nothing done is nothing drawn */
 }
 
+/* Whether there is any ink. */
+static bool
+is_drawn (bool load)
+{
+  CarpaceRosterRow row = { .load = load };
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, WIDE, HIGH);
+  cairo_t *cr = cairo_create (surface);
+  bool any = false;
+
+  carpace_roster_paint (cr, &carpace_shades_paper, &lie, &row);
+  cairo_surface_flush (surface);
+  for (int at = 0; at < cairo_image_surface_get_stride (surface) * HIGH; at++)
+    any = any || cairo_image_surface_get_data (surface)[at] != 0;
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  return any;
+}
+
+static void
+who_shares_no_load_has_no_rail (void **state)
+{
+  assert_true (is_drawn (true)); /* nothing was done, as far as is known */
+  assert_false (is_drawn (false));
+}
+
 int
 main (void)
 {
@@ -85,6 +110,7 @@ main (void)
     cmocka_unit_test (weeks_stand_above_one_another),
     cmocka_unit_test (the_longest_week_of_all_is_the_scale),
     cmocka_unit_test (longer_stands_higher),
+    cmocka_unit_test (who_shares_no_load_has_no_rail),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

@@ -184,11 +184,11 @@ who_needs_a_look_stands_first_with_the_reason (void **state)
   assert_string_equal (others, "All others");
   assert_int_equal (n_in (desk, 0), IN_NEED);
   assert_int_equal (n_in (desk, 1), PLAYERS - IN_NEED);
-  assert_non_null (strstr (reasons, "a caution is open since"));
+  assert_non_null (strstr (reasons, "a caution has been open since"));
   assert_non_null (strstr (reasons, "; "));
   assert_string_equal (stopped, "sharing was stopped");
   assert_non_null (strstr (week, " of "));
-  assert_true (g_str_has_prefix (carpace_roster_window_told (desk->window), "K1: a caution is open")); /* chosen at first */
+  assert_true (g_str_has_prefix (carpace_roster_window_told (desk->window), "K1: a caution has been open")); /* chosen at first */
 }
 
 static void
@@ -311,7 +311,7 @@ assistive_technology_reads_it (void **state)
       g_autoptr (AtkObject) child = atk_object_ref_accessible_child (list, i);
       const char *name = child != NULL ? atk_object_get_name (child) : NULL;
 
-      said = name != NULL && strstr (name, "a caution is open since") != NULL;
+      said = name != NULL && strstr (name, "a caution has been open since") != NULL;
     }
   assert_true (said);
 }

@@ -30,6 +30,7 @@ typedef enum
   CARPACE_SAYS_MORNING,
   CARPACE_SAYS_CAUTION,
   CARPACE_SAYS_INTERMISSION,
+  CARPACE_SAYS_CLICKS,
   CARPACE_SAYS_OPEN, /**< no field of it is ever written down: the plan is given by the caller */
   CARPACE_N_SAYS
 } CarpaceSays;

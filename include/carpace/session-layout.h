@@ -83,6 +83,7 @@ typedef struct
   int64_t forgiven_until;
   int64_t moving_from;   /**< counted input began */
   int64_t moved_ms;      /**< counted input, summed */
+  int64_t clicks_to_ms;  /**< active time up to which clicks were told */
 } CarpaceRunning;
 
 /** The practice day that is open. */

@@ -45,6 +45,7 @@ typedef enum
   CARPACE_EVENT_FRONT_STARTS, /**< the same, and a block that may begin begins by it */
   CARPACE_EVENT_AWAY,         /**< another window than the practice window is in front */
   CARPACE_EVENT_ANYWHERE,     /**< practice is bound to no window any more */
+  CARPACE_EVENT_CLICKS,       /**< buttons were pressed so often since the last of these, or since from_ms */
   CARPACE_N_EVENTS
 } CarpaceEventKind;
 
@@ -99,6 +100,11 @@ typedef struct
     } intermission;
     struct
     {
+      int64_t from_ms; /**< active time of the block from which presses were counted */
+      int32_t count;
+    } clicks;
+    struct
+    {
       const CarpacePlan *plan; /**< outlives the session, or the OPEN after it */
     } open;
   };
@@ -118,6 +124,7 @@ typedef enum
   CARPACE_ENTRY_DECISION,
   CARPACE_ENTRY_CAUTION,
   CARPACE_ENTRY_FAULT,
+  CARPACE_ENTRY_CLICKS,
   CARPACE_N_ENTRIES
 } CarpaceEntryKind;
 
@@ -198,6 +205,13 @@ typedef struct
       CarpaceClosing closing;
     } caution;
     struct { CarpaceRefusal refusal; CarpaceEventKind event; CarpaceState state; } fault;
+    struct
+    {
+      int32_t block;   /**< 0 for a match */
+      int64_t from_ms; /**< active time of the block before it */
+      int64_t ms;      /**< active time: a minute, less at the block's end, more where nothing was pressed */
+      int32_t count;
+    } clicks;
   };
 } CarpaceEntry;
 
@@ -236,6 +250,16 @@ const CarpacePlan *carpace_session_plan (const CarpaceSession *session);
 /** Whether a block is running, and whether the hand is taken to move, wherever. */
 bool carpace_session_block_runs (const CarpaceSession *session);
 bool carpace_session_hand_moves (const CarpaceSession *session);
+
+/** Whether a button that is pressed now is pressed for practice: in a block, not in a rest, nor while one is offered,
+ * nor in a pause or away from the practice window. */
+bool carpace_session_counts_clicks (const CarpaceSession *session);
+
+/** Active time of the block that runs, or of the last one, at elapsed ms @elapsed. */
+int64_t carpace_session_active_ms (const CarpaceSession *session, int64_t elapsed);
+
+/** How much of @active_ms, counted from @from_ms, is whole minutes: clicks are told of by these. */
+int64_t carpace_clicks_whole_ms (int64_t from_ms, int64_t active_ms);
 
 /** Whether it is suspended: nothing falls due. */
 bool carpace_session_is_suspended (const CarpaceSession *session);

@@ -22,6 +22,7 @@ typedef enum
   CARPACE_WORDING_NOT_OPTION,  /**< word `at` is no option of this command */
   CARPACE_WORDING_NOT_A_DATE,  /**< word `at` is no date YYYY-MM-DD */
   CARPACE_WORDING_NOT_A_DOSE,  /**< word `at` is no time from 1 min to 8 h */
+  CARPACE_WORDING_NOT_A_COUNT, /**< word `at` is no whole number from 0 to 1000000 */
   CARPACE_WORDING_TWICE,       /**< word `at` says again what was said */
   CARPACE_N_WORDINGS
 } CarpaceWordingFault;

@@ -28,7 +28,7 @@
 
 /** Schema this program writes. It goes up where an older program must not write
  * the file any more; a column for a new field comes by itself. */
-#define CARPACE_STORE_SCHEMA 8
+#define CARPACE_STORE_SCHEMA 9
 /** In the file's header: "Carp". */
 #define CARPACE_STORE_APPLICATION 0x43617270
 

@@ -77,7 +77,10 @@ static const char schema_7[] = "CREATE TABLE whose (id TEXT PRIMARY KEY, place I
 /* Schema 8: events of a practice window, which an older program could not go on from. */
 static const char schema_8[] = "";
 
-static const char *const schemas[] = { schema_1, schema_2, schema_3, schema_4, schema_5, schema_6, schema_7, schema_8 };
+/* Schema 9: clicks counted, by minutes of active time. */
+static const char schema_9[] = RECORD_TABLE ("clicks", "block INTEGER, from_ms INTEGER, ms INTEGER, count INTEGER");
+
+static const char *const schemas[] = { schema_1, schema_2, schema_3, schema_4, schema_5, schema_6, schema_7, schema_8, schema_9 };
 _Static_assert (G_N_ELEMENTS (schemas) == CARPACE_STORE_SCHEMA, "each version has its SQL");
 
 /* Fills in what a new version's tables are to hold, from what is there. */

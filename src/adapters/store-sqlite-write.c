@@ -167,7 +167,8 @@ static void
 give_days (CarpaceDiaryStore *store, CarpaceStoreStep *step)
 {
   const uint32_t of_practice = CARPACE_KIND (CARPACE_ENTRY_BLOCK) | CARPACE_KIND (CARPACE_ENTRY_OVERRUN)
-                               | CARPACE_KIND (CARPACE_ENTRY_REST) | CARPACE_KIND (CARPACE_ENTRY_RATING);
+                               | CARPACE_KIND (CARPACE_ENTRY_REST) | CARPACE_KIND (CARPACE_ENTRY_RATING)
+                               | CARPACE_KIND (CARPACE_ENTRY_CLICKS);
   bool opened = !step->opens;
   CarpaceDay before = store->day;
 

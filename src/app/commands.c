@@ -302,6 +302,24 @@ read_on_air (Words *words, CarpaceEvent *event)
   return words->n == 2 || fault (words, CARPACE_WORDING_TOO_MANY, 2);
 }
 
+/* How many since the last line of it, or since the block began. */
+static bool
+read_clicks (Words *words, CarpaceEvent *event)
+{
+  const CarpaceField *count = carpace_event_field (CARPACE_EVENT_CLICKS, "count");
+  int64_t n = 0;
+  const char *at;
+
+  if (words->n < 2)
+    return fault (words, CARPACE_WORDING_MISSING, 1);
+  for (at = words->word[1]; *at >= '0' && *at <= '9' && n <= count->most; at++)
+    n = n * 10 + (*at - '0');
+  if (at == words->word[1] || *at != '\0' || n > count->most)
+    return fault (words, CARPACE_WORDING_NOT_A_COUNT, 1);
+  event->clicks.count = (int32_t) n;
+  return words->n == 2 || fault (words, CARPACE_WORDING_TOO_MANY, 2);
+}
+
 /* What may follow the word of each kind; where nothing is named, nothing may.
  * A kind whose word belongs to the one before it is reached through that. */
 static const Reader readers[CARPACE_N_EVENTS] = {
@@ -310,6 +328,7 @@ static const Reader readers[CARPACE_N_EVENTS] = {
   [CARPACE_EVENT_MORNING] = read_morning,
   [CARPACE_EVENT_CAUTION] = read_caution,
   [CARPACE_EVENT_ON_AIR] = read_on_air,
+  [CARPACE_EVENT_CLICKS] = read_clicks,
 };
 
 /* The kind that a script's @word tells, of facts or of all others: a fact is
@@ -340,15 +359,40 @@ carpace_command_word (int index)
   return NULL;
 }
 
-bool
-carpace_fact_read (const char *word, int64_t at_ms, CarpaceEvent *ret_event)
+static bool
+read_words (Words *words, CarpaceEventKind kind, CarpaceEvent *ret_event)
 {
-  CarpaceEventKind kind = kind_of (word, true);
+  CarpaceEvent event;
 
   if (kind == CARPACE_N_EVENTS)
     return false;
-  carpace_event_init (ret_event, kind);
-  if (carpace_event_kinds[kind].says == CARPACE_SAYS_FACT)
+  words->wording->fault = CARPACE_WORDING_OK;
+  carpace_event_init (&event, kind);
+  if (!(readers[kind] != NULL ? readers[kind] : read_no_more) (words, &event))
+    return false;
+  *ret_event = event;
+  return true;
+}
+
+static bool
+read (int n_words, const char *const *word, bool fact, CarpaceEvent *ret_event, CarpaceWording *ret_wording)
+{
+  CarpaceWording wording = { .fault = n_words > 0 ? CARPACE_WORDING_UNKNOWN : CARPACE_WORDING_MISSING };
+  Words words = { n_words, word, &wording };
+  bool good = read_words (&words, n_words > 0 ? kind_of (word[0], fact) : CARPACE_N_EVENTS, ret_event);
+
+  if (!good)
+    *ret_wording = wording;
+  return good;
+}
+
+bool
+carpace_fact_read (int n_words, const char *const *words, int64_t at_ms, CarpaceEvent *ret_event,
+                   CarpaceWording *ret_wording)
+{
+  if (!read (n_words, words, true, ret_event, ret_wording))
+    return false;
+  if (carpace_event_kinds[ret_event->kind].says == CARPACE_SAYS_FACT)
     ret_event->fact.since_ms = at_ms;
   return true;
 }
@@ -356,21 +400,5 @@ carpace_fact_read (const char *word, int64_t at_ms, CarpaceEvent *ret_event)
 bool
 carpace_command_read (int n_words, const char *const *words, CarpaceEvent *ret_event, CarpaceWording *ret_wording)
 {
-  CarpaceWording wording = { .fault = n_words > 0 ? CARPACE_WORDING_UNKNOWN : CARPACE_WORDING_MISSING };
-  Words all = { n_words, words, &wording };
-  CarpaceEventKind kind = n_words > 0 ? kind_of (words[0], false) : CARPACE_N_EVENTS;
-  CarpaceEvent event;
-
-  if (kind != CARPACE_N_EVENTS)
-    {
-      wording.fault = CARPACE_WORDING_OK;
-      carpace_event_init (&event, kind);
-      if ((readers[kind] != NULL ? readers[kind] : read_no_more) (&all, &event))
-        {
-          *ret_event = event;
-          return true;
-        }
-    }
-  *ret_wording = wording;
-  return false;
+  return read (n_words, words, false, ret_event, ret_wording);
 }

@@ -18,9 +18,11 @@
 bool carpace_command_read (int n_words, const char *const *words, CarpaceEvent *ret_event,
                            CarpaceWording *ret_wording);
 
-/** Reads the fact that a script tells with @word, at elapsed @at_ms.
- * @return false where no fact is called so */
-bool carpace_fact_read (const char *word, int64_t at_ms, CarpaceEvent *ret_event);
+/** Reads the fact that a script tells with @words, at elapsed @at_ms.
+ * @return true and *ret_event; else *ret_wording says what is wrong: where no fact is
+ * called so, that its word is unknown */
+bool carpace_fact_read (int n_words, const char *const *words, int64_t at_ms, CarpaceEvent *ret_event,
+                        CarpaceWording *ret_wording);
 
 /** The first words that carpace_command_read() knows, in its order; NULL past
  * the last. */

@@ -219,9 +219,9 @@ read_words (Reader *r, const Words *w, CarpaceScriptLine *line)
       r->stopped = true;
       return one_word (r, w);
     }
-  if (carpace_fact_read (w->word[1], line->at_ms, &line->event))
-    return one_word (r, w);
-  if (carpace_command_read (w->n - 1, w->word + 1, &line->event, &wording))
+  if (carpace_fact_read (w->n - 1, w->word + 1, line->at_ms, &line->event, &wording))
+    return true;
+  if (wording.fault == CARPACE_WORDING_UNKNOWN && carpace_command_read (w->n - 1, w->word + 1, &line->event, &wording))
     return true;
   fault_of_words (r, w, wording);
   return false;

@@ -131,6 +131,7 @@ carpace_season_days_take (CarpaceSeasonDays *days, const CarpaceEntry *entry)
     case CARPACE_ENTRY_REST:
     case CARPACE_ENTRY_CAUTION:
     case CARPACE_ENTRY_FAULT:
+    case CARPACE_ENTRY_CLICKS:
     case CARPACE_N_ENTRIES:
       break;
     }

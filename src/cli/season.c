@@ -129,6 +129,7 @@ carpace_season_take (CarpaceSeason *season, const CarpaceEntry *entry)
     case CARPACE_ENTRY_CUE:
     case CARPACE_ENTRY_MORNING:
     case CARPACE_ENTRY_FAULT:
+    case CARPACE_ENTRY_CLICKS:
     case CARPACE_N_ENTRIES:
       break;
     }

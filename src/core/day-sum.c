@@ -131,6 +131,7 @@ carpace_summing_add (CarpaceSumming *summing, const CarpaceEntry *entry)
       break;
     case CARPACE_ENTRY_STATE:
     case CARPACE_ENTRY_FAULT:
+    case CARPACE_ENTRY_CLICKS:
     case CARPACE_N_ENTRIES:
       break;
     }

@@ -120,6 +120,12 @@ static const CarpaceField fault_fields[] = {
   WORD ("event", fault.event, CARPACE_WORDS_EVENT, CARPACE_N_EVENTS),
   WORD ("state", fault.state, CARPACE_WORDS_STATE, CARPACE_N_STATES),
 };
+static const CarpaceField clicks_fields[] = {
+  NUMBER ("block", clicks.block, COUNT_MOST),
+  MS ("from_ms", clicks.from_ms),
+  MS ("ms", clicks.ms),
+  NUMBER ("count", clicks.count, COUNT_MOST),
+};
 
 static const CarpaceFields kinds[CARPACE_N_ENTRIES] = {
   [CARPACE_ENTRY_STATE] = ROW (state_fields),
@@ -133,6 +139,7 @@ static const CarpaceFields kinds[CARPACE_N_ENTRIES] = {
   [CARPACE_ENTRY_DECISION] = ROW (decision_fields),
   [CARPACE_ENTRY_CAUTION] = ROW (caution_fields),
   [CARPACE_ENTRY_FAULT] = ROW (fault_fields),
+  [CARPACE_ENTRY_CLICKS] = ROW (clicks_fields),
 };
 
 _Static_assert (sizeof (CarpaceState) == sizeof (int32_t), "enums are read and written as 32 bits");

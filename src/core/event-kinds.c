@@ -32,6 +32,7 @@ const CarpaceEventRow carpace_event_kinds[CARPACE_N_EVENTS] = {
   [CARPACE_EVENT_FRONT_STARTS] = { "front-starts", CARPACE_TAKEN_AS_FACT, CARPACE_SAYS_NOTHING, "front-starts" },
   [CARPACE_EVENT_AWAY] = { "away", CARPACE_TAKEN_AS_FACT, CARPACE_SAYS_NOTHING, "away" },
   [CARPACE_EVENT_ANYWHERE] = { "anywhere", CARPACE_TAKEN_AS_FACT, CARPACE_SAYS_NOTHING, "anywhere" },
+  [CARPACE_EVENT_CLICKS] = { "clicks", CARPACE_TAKEN_AS_FACT, CARPACE_SAYS_CLICKS, "clicks" },
 };
 
 static const CarpaceField fact_fields[] = {
@@ -49,6 +50,10 @@ static const CarpaceField caution_fields[] = {
   CLOSING (caution.closing),
 };
 static const CarpaceField intermission_fields[] = { ELAPSED ("begins_ms", intermission.begins_ms) };
+static const CarpaceField clicks_fields[] = {
+  MS ("from_ms", clicks.from_ms),
+  NUMBER ("count", clicks.count, COUNT_MOST),
+};
 
 static const CarpaceFields says[CARPACE_N_SAYS] = {
   [CARPACE_SAYS_NOTHING] = { NULL, 0 },
@@ -57,6 +62,7 @@ static const CarpaceFields says[CARPACE_N_SAYS] = {
   [CARPACE_SAYS_MORNING] = ROW (morning_fields),
   [CARPACE_SAYS_CAUTION] = ROW (caution_fields),
   [CARPACE_SAYS_INTERMISSION] = ROW (intermission_fields),
+  [CARPACE_SAYS_CLICKS] = ROW (clicks_fields),
   [CARPACE_SAYS_OPEN] = { NULL, 0 },
 };
 

@@ -339,6 +339,7 @@ carpace_history_fold (CarpaceHistoryFold *fold, const CarpaceEntry *entry)
     case CARPACE_ENTRY_STATE:
     case CARPACE_ENTRY_CUE:
     case CARPACE_ENTRY_FAULT:
+    case CARPACE_ENTRY_CLICKS:
     case CARPACE_N_ENTRIES:
       break;
     }

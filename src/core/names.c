@@ -57,6 +57,7 @@ static const char *const entry_words[CARPACE_N_ENTRIES] = {
   [CARPACE_ENTRY_DECISION] = "decision",
   [CARPACE_ENTRY_CAUTION] = "caution",
   [CARPACE_ENTRY_FAULT] = "fault",
+  [CARPACE_ENTRY_CLICKS] = "clicks",
 };
 static const char *const day_whats[CARPACE_N_DAY_WHATS] = {
   [CARPACE_DAY_OPENED] = "opened",

@@ -299,6 +299,7 @@ carpace_block_end (CarpaceStep *step, int64_t ended_at, int64_t due_at)
   s->moving_since = carpace_last_input (s, step->now.elapsed_ms);
   if (is_none)
     {
+      carpace_clicks_no_more (s);
       drop (step);
       return;
     }

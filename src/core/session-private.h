@@ -5,6 +5,7 @@
  *   session-states.c    where it can go, and what is taken where
  *   session-hand.c      input and stillness: stretches, gaps, reaches
  *   session-front.c     the practice window: in front or not
+ *   session-clicks.c    clicks, by minutes of active time
  *   session-unstarted.c input while a block could begin
  *   session-rest.c      micro-rests: due, offered, answered, taken
  *   session-block.c     blocks: begin, limit, end, wait
@@ -72,6 +73,10 @@ int64_t carpace_active_at (const CarpaceSession *s, int64_t elapsed);
 void carpace_stretch_open (CarpaceStep *step, int64_t from);
 void carpace_stretch_close (CarpaceStep *step, int64_t at);
 int64_t carpace_last_input (const CarpaceSession *s, int64_t elapsed);
+/* session-clicks.c */
+void carpace_clicks_take (CarpaceStep *step);
+void carpace_clicks_no_more (CarpaceSession *s);
+
 /* session-front.c */
 bool carpace_front_is_elsewhere (const CarpaceSession *s);
 void carpace_front_come (CarpaceStep *step);

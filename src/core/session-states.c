@@ -171,6 +171,7 @@ static void (*const anywhere[CARPACE_N_EVENTS]) (CarpaceStep *step) = {
   [CARPACE_EVENT_FRONT_STARTS] = carpace_front_come_and_start,
   [CARPACE_EVENT_AWAY] = carpace_front_leave,
   [CARPACE_EVENT_ANYWHERE] = carpace_front_anywhere,
+  [CARPACE_EVENT_CLICKS] = carpace_clicks_take,
 };
 
 static void

@@ -173,6 +173,7 @@ carpace_diary_day_take (CarpaceDiaryDay *day, const CarpaceRecord *record)
     case CARPACE_ENTRY_CUE:
     case CARPACE_ENTRY_REST:
     case CARPACE_ENTRY_FAULT:
+    case CARPACE_ENTRY_CLICKS:
     case CARPACE_N_ENTRIES:
       break;
     }

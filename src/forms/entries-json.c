@@ -244,6 +244,12 @@ add_entry (GString *json, const CarpaceEntry *e, int32_t line)
     case CARPACE_ENTRY_FAULT:
       add_fault (json, e, line);
       break;
+    case CARPACE_ENTRY_CLICKS:
+      add_block_number (json, "block", e->clicks.block);
+      add_ms (json, "from_ms", e->clicks.from_ms);
+      add_ms (json, "ms", e->clicks.ms);
+      add_number (json, "count", e->clicks.count);
+      break;
     case CARPACE_N_ENTRIES:
       break;
     }

@@ -6,9 +6,11 @@
 #include "carpace/entry-fields.h"
 #include "team/hand-out.h"
 
-/* States, cues and faults are the program's own; all else is what a hand did and said. */
+/* States, cues and faults are the program's own, and clicks stay with the player, who counts them for the plan; all else
+ * is what a hand did and said. */
 #define HAND_KINDS \
-  (CARPACE_ALL_KINDS & ~(CARPACE_KIND (CARPACE_ENTRY_STATE) | CARPACE_KIND (CARPACE_ENTRY_CUE) | CARPACE_KIND (CARPACE_ENTRY_FAULT)))
+  (CARPACE_ALL_KINDS & ~(CARPACE_KIND (CARPACE_ENTRY_STATE) | CARPACE_KIND (CARPACE_ENTRY_CUE) | CARPACE_KIND (CARPACE_ENTRY_FAULT) \
+                         | CARPACE_KIND (CARPACE_ENTRY_CLICKS)))
 
 CarpaceDay
 carpace_team_monday (CarpaceDay day)

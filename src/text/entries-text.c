@@ -217,6 +217,14 @@ fault_text (const CarpaceEntry *e)
   return g_strdup_printf (_("not taken: %s"), message);
 }
 
+static char *
+clicks_text (const CarpaceEntry *e)
+{
+  g_autofree char *in = carpace_text_duration (e->clicks.ms);
+
+  return g_strdup_printf (ngettext ("%d click in %s", "%d clicks in %s", (gulong) e->clicks.count), e->clicks.count, in);
+}
+
 char *
 carpace_entry_text (const CarpaceEntry *entry)
 {
@@ -244,6 +252,8 @@ carpace_entry_text (const CarpaceEntry *entry)
       return caution_text (entry);
     case CARPACE_ENTRY_FAULT:
       return fault_text (entry);
+    case CARPACE_ENTRY_CLICKS:
+      return clicks_text (entry);
     case CARPACE_N_ENTRIES:
       break;
     }

@@ -153,6 +153,8 @@ carpace_text_wording (const CarpaceWording *wording, int n_words, const char *co
     case CARPACE_WORDING_NOT_A_DOSE:
       return g_strdup_printf (_("“%s” is no practice time; write it with its unit, from 1 min to 8 h, such as “20 min”."),
                               word);
+    case CARPACE_WORDING_NOT_A_COUNT:
+      return g_strdup_printf (_("“%s” is no count; give a whole number from 0 to 1000000."), word);
     case CARPACE_WORDING_TWICE:
       return g_strdup_printf (_("“%s” says a second time what was said already; leave one out."), word);
     case CARPACE_WORDING_OK:

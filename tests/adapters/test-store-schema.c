@@ -25,6 +25,8 @@ static const struct
   { .name = "schema 6", .file = "schema-6.sql", .further = "", .notes = true, .says_more = true },
   { .name = "schema 7", .file = "schema-6.sql", .notes = true, .says_more = true,
     .further = "CREATE TABLE whose (id TEXT PRIMARY KEY, place INTEGER NOT NULL); PRAGMA user_version = 7;" },
+  { .name = "schema 8", .file = "schema-6.sql", .notes = true, .says_more = true,
+    .further = "CREATE TABLE whose (id TEXT PRIMARY KEY, place INTEGER NOT NULL); PRAGMA user_version = 8;" },
   { .name = "schema 4, columns missing", .file = "schema-4.sql", .notes = true, .says_more = true,
     .further = "ALTER TABLE cue DROP COLUMN in_run; ALTER TABLE event DROP COLUMN uncounted;"
                "ALTER TABLE decision DROP COLUMN weeks" },
@@ -159,7 +161,8 @@ the_schema_has_each_field (void **state)
   static const char select[] = "SELECT t.name || '.' || c.name || ' ' || c.type FROM sqlite_schema AS t,"
                                " pragma_table_info (t.name) AS c WHERE t.type = 'table' AND"
                                " ((t.name = 'event' AND c.cid >= 6) OR (c.cid >= 5 AND t.name IN ('state', 'day', 'block',"
-                               " 'overrun', 'cue', 'rest', 'rating', 'morning', 'decision', 'caution', 'fault')))";
+                               " 'overrun', 'cue', 'rest', 'rating', 'morning', 'decision', 'caution', 'fault',"
+                               " 'clicks')))";
   char *folder = folder_new (), *path = g_build_filename (folder, "diary.sqlite", NULL);
   GHashTable *columns = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   GHashTableIter left;

@@ -199,6 +199,9 @@ carpace_always_entry (CarpaceAlways *a, const CarpaceEntry *e)
     case CARPACE_ENTRY_REST:
       rest (a, e);
       break;
+    case CARPACE_ENTRY_CLICKS:
+      hold (a, e->clicks.ms > 0 && (e->clicks.count == 0 || e->clicks.ms <= CARPACE_MINUTE_MS), "clicks are told by the minute");
+      break;
     case CARPACE_ENTRY_MORNING:
     case CARPACE_ENTRY_CAUTION:
     case CARPACE_ENTRY_FAULT:

@@ -168,6 +168,7 @@ some_event (Stream *s)
     case CARPACE_EVENT_FRONT_STARTS:
     case CARPACE_EVENT_AWAY:
     case CARPACE_EVENT_ANYWHERE:
+    case CARPACE_EVENT_CLICKS:
     case CARPACE_N_EVENTS:
       break;
     }

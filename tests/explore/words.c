@@ -27,8 +27,9 @@ CarpaceEvent
 words_read (const char *words, int64_t now_ms)
 {
   CarpaceEvent event;
+  CarpaceWording wording;
 
-  if (carpace_fact_read (words, now_ms, &event))
+  if (carpace_fact_read (1, &words, now_ms, &event, &wording))
     return event;
   read_command (words, &event);
   return event;

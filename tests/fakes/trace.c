@@ -282,7 +282,7 @@ take_line (CarpaceLoop *loop, Trace *t, const char *line)
     open_plan (loop, t, n, words);
   else if (strcmp (words[0], "kept") == 0)
     tell_kept (loop, t);
-  else if (carpace_fact_read (words[0], ms, &event) || carpace_command_read (n, words, &event, &wording))
+  else if (carpace_fact_read (n, words, ms, &event, &wording) || carpace_command_read (n, words, &event, &wording))
     carpace_loop_tell (loop, &event, NULL);
   else
     {

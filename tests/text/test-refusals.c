@@ -55,6 +55,7 @@ words_are_told (void **state)
       "“stiff” is not known here; there are: less, usual, more." },
     { { CARPACE_WORDING_NOT_ON_OFF, 1, 0 }, 2, { "on-air", "yes" }, NULL, "“yes” is neither “on” nor “off”; “on-air” needs one of them." },
     { { CARPACE_WORDING_NOT_OPTION, 1, 0 }, 2, { "start", "--now" }, NULL, "“start” knows no option “--now”; “carpace --help” names them." },
+    { { CARPACE_WORDING_NOT_A_COUNT, 1, 0 }, 2, { "clicks", "many" }, NULL, "“many” is no count; give a whole number from 0 to 1000000." },
     { { CARPACE_WORDING_TWICE, 2, 0 }, 3, { "morning", "1", "2" }, NULL, "“2” says a second time what was said already; leave one out." },
   };
   for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)

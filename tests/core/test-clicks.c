@@ -1,0 +1,167 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* test-clicks.c: clicks told by minutes of active time, where they count, and what is known of minutes that nobody
+ * counted: nothing. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "carpace/fields.h"
+#include "carpace/session.h"
+#include "cases.h"
+#include "trace.h"
+
+/* Each is named after what it would catch. */
+static const CarpaceCase cases[] = {
+  { "a minute told before it is over", 2, 30, NULL, "0:00 start\n0:59.999 clicks 80", "-clicks" },
+  { "not told at its end", 2, 30, NULL, "0:00 start\n1:00 clicks 80", "0:01:00 clicks block=1 ms=60000 count=80" },
+  { "more than a minute told as one", 2, 30, NULL, "0:00 start\n1:00.001 clicks 80", "0:01:00.001 clicks block=1 ms=60000 count=80" },
+  { "counted into a minute without one", 2, 30, NULL, "0:00 start\n5:30 clicks 80",
+    "0:05:30 clicks block=1 ms=60000 count=80\n0:05:30 clicks block=1 from=60 ms=240000" },
+  { "minutes without a click told one by one", 2, 30, NULL, "0:00 start\n3:10 clicks 0\n3:20 until", "0:03:10 clicks block=1 ms=180000\n-count" },
+  { "begins anew with each line", 2, 30, NULL, "0:00 start\n1:10 clicks 80\n2:10 clicks 70",
+    "0:01:10 clicks block=1 ms=60000 count=80\n0:02:10 clicks block=1 from=60 ms=60000 count=70" },
+  { "time in a gap told as practice", 2, 30, NULL, "0:00 start\n0:30 still\n1:30 input\n1:59.999 clicks 5", "-clicks" },
+  { "time after a gap not told", 2, 30, NULL, "0:00 start\n0:30 still\n1:30 input\n2:00 clicks 5", "0:02:00 clicks block=1 ms=60000 count=5" },
+  { "a pause told as practice", 2, 30, NULL, "0:00 start\n0:30 pause\n5:00 continue\n5:29.999 clicks 5", "-clicks" },
+  { "time after a pause not told", 2, 30, NULL, "0:00 start\n0:30 pause\n5:00 continue\n5:30 clicks 5", "0:05:30 clicks block=1 ms=60000 count=5" },
+  { "time away told as practice", 2, 30, NULL, "0:00 start\n0:30 away\n2:00 clicks 9", "-clicks" },
+  { "a rest told as practice", 2, 30, NULL, "0:00 start\n0:30 rest\n1:15 input\n1:44 clicks 5", "-clicks" },
+  { "not told on air", 2, 30, NULL, "0:00 on-air on\n0:10 start\n1:10 clicks 80", "0:01:10 clicks block=1 ms=60000 count=80" },
+  { "the block's last seconds not told", 2, 30, NULL, "0:00 start\n1:30 end\n1:30 clicks 8",
+    "0:01:30 block ended number=1\n0:01:30 clicks block=1 ms=60000 count=8\n0:01:30 clicks block=1 from=60 ms=30000" },
+  { "the last seconds told twice", 2, 30, NULL, "0:00 start\n1:10 clicks 80\n1:30 end\n1:30 clicks 8\n1:31 clicks 7",
+    "0:01:30 clicks block=1 from=60 ms=30000 count=8\n-0:01:31 clicks" },
+  { "a match's told of a block", 2, 30, NULL, "0:00 start match\n1:10 clicks 80", "0:01:10 clicks ms=60000 count=80" },
+  { "told of a block that was none", 2, 30, NULL, "0:00 start\n0:10 end\n0:11 clicks 8", "0:00:10 block dropped number=1\n-clicks" },
+  { "the next block's told of the one before", 2, 30, NULL, "0:00 start\n10:00 end\n10:00 clicks 8\n10:10 rate 0\n56:00 start\n57:00 clicks 60",
+    "0:57:00 clicks block=2 ms=60000 count=60" },
+  { "told of the day before", 2, 30, NULL, "0:00 start\n10:00 end\n10:10 rate 0\n34:00:00 morning 0\n34:00:10 clicks 8", "-clicks" },
+  { "told where nothing was practised", 2, 30, NULL, "0:10 clicks 5\n0:20 input\n2:00 clicks 5", "-clicks" },
+};
+
+static void
+test_cases (void **state)
+{
+  assert_int_equal (carpace_cases_failed (cases, sizeof cases / sizeof cases[0]), 0);
+}
+
+/* ---- minutes that nobody counted, and where a click counts ---- */
+
+typedef struct
+{
+  CarpacePlan plan;
+  CarpaceSession s;
+  CarpaceEntries told;
+} Desk;
+
+static void
+tell (Desk *desk, int64_t ms, CarpaceEvent event)
+{
+  carpace_session_step (&desk->s, &event, (CarpaceInstant) { .elapsed_ms = ms, .wall_ms = INT64_C (1804006800000) + ms, .offset_s = 3600 },
+                        &desk->told);
+}
+
+static void
+kind (Desk *desk, int64_t ms, CarpaceEventKind kind)
+{
+  tell (desk, ms, (CarpaceEvent) { .kind = kind });
+}
+
+static void
+begin (Desk *desk)
+{
+  memset (desk, 0, sizeof *desk);
+  carpace_trace_plan (&desk->plan, 2, 30);
+  carpace_session_init (&desk->s, NULL);
+  tell (desk, 0, (CarpaceEvent) { .kind = CARPACE_EVENT_OPEN, .open = { &desk->plan } });
+  kind (desk, 0, CARPACE_EVENT_START);
+}
+
+static void
+what_nobody_counted_is_not_told (void **state)
+{
+  static const struct { const char *name; int64_t from_ms, at_ms, told_from_ms, told_ms; } rows[] = {
+    { "from the start", 0, 90000, 0, 60000 },
+    { "from 30 s on, a minute not over", 30000, 89999, -1, 0 },
+    { "from 30 s on", 30000, 90000, 30000, 60000 },
+    { "from now on", 90000, 90000, -1, 0 },
+    { "from what lies ahead", 90001, 90000, -1, 0 },
+    { "from as far ahead as there is", CARPACE_FIELD_LENGTH_MS, 90000, -1, 0 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      static Desk desk;
+
+      print_message ("%s\n", rows[i].name);
+      begin (&desk);
+      tell (&desk, rows[i].at_ms, (CarpaceEvent) { .kind = CARPACE_EVENT_CLICKS, .clicks = { rows[i].from_ms, 7 } });
+      assert_int_equal (desk.told.n, rows[i].told_from_ms >= 0);
+      if (desk.told.n == 0)
+        continue;
+      assert_int_equal (desk.told.entry[0].clicks.from_ms, rows[i].told_from_ms);
+      assert_int_equal (desk.told.entry[0].clicks.ms, rows[i].told_ms);
+      assert_int_equal (desk.told.entry[0].clicks.count, 7);
+    }
+}
+
+static void
+a_click_counts_in_practice_only (void **state)
+{
+  static const struct { const char *name; CarpaceEventKind said[3]; CarpaceState then; bool counts; } rows[] = {
+    { "in a run", { 0 }, CARPACE_STATE_PRACTISING, true },
+    { "in a gap, which it ends", { CARPACE_EVENT_STILL, CARPACE_EVENT_DEADLINE }, CARPACE_STATE_GAP, true },
+    { "in a pause", { CARPACE_EVENT_PAUSE }, CARPACE_STATE_PAUSED, false },
+    { "in a rest", { CARPACE_EVENT_REST }, CARPACE_STATE_RESTING, false },
+    { "away from the window", { CARPACE_EVENT_AWAY }, CARPACE_STATE_PRACTISING, false },
+    { "at the window again", { CARPACE_EVENT_AWAY, CARPACE_EVENT_FRONT }, CARPACE_STATE_PRACTISING, true },
+    { "asleep", { CARPACE_EVENT_SUSPEND }, CARPACE_STATE_PRACTISING, false },
+    { "after the block", { CARPACE_EVENT_END }, CARPACE_STATE_RATING_DUE, false },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      static Desk desk;
+
+      print_message ("%s\n", rows[i].name);
+      begin (&desk);
+      for (int at = 0; at < 3 && rows[i].said[at] != CARPACE_EVENT_DEADLINE; at++)
+        tell (&desk, 90000, (CarpaceEvent) { .kind = rows[i].said[at], .fact = { .since_ms = rows[i].said[at] == CARPACE_EVENT_STILL ? 90000 : 0 } });
+      if (rows[i].then == CARPACE_STATE_GAP)
+        kind (&desk, 94000, CARPACE_EVENT_DEADLINE);
+      assert_int_equal (carpace_session_state (&desk.s), rows[i].then);
+      assert_int_equal (carpace_session_counts_clicks (&desk.s), rows[i].counts);
+    }
+}
+
+/* A limit that was reached, and an offer, need time. */
+static void
+a_click_counts_at_the_limit_and_not_over_an_offer (void **state)
+{
+  static Desk desk;
+
+  begin (&desk);
+  while (carpace_session_state (&desk.s) != CARPACE_STATE_LIMIT_REACHED)
+    kind (&desk, carpace_session_next_deadline (&desk.s), CARPACE_EVENT_DEADLINE);
+  assert_true (carpace_session_counts_clicks (&desk.s));
+  begin (&desk);
+  tell (&desk, 15 * CARPACE_MINUTE_MS, (CarpaceEvent) { .kind = CARPACE_EVENT_STILL, .fact = { .since_ms = 15 * CARPACE_MINUTE_MS } });
+  while (carpace_session_state (&desk.s) != CARPACE_STATE_REST_DUE)
+    kind (&desk, carpace_session_next_deadline (&desk.s), CARPACE_EVENT_DEADLINE);
+  assert_false (carpace_session_counts_clicks (&desk.s));
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_cases),
+    cmocka_unit_test (what_nobody_counted_is_not_told),
+    cmocka_unit_test (a_click_counts_in_practice_only),
+    cmocka_unit_test (a_click_counts_at_the_limit_and_not_over_an_offer),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

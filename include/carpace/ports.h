@@ -80,6 +80,28 @@ typedef struct
   void (*sees) (void *self, void (*tell) (void *user, bool sees), void *user);
 } CarpaceActivity;
 
+/** Hears of buttons of the mouse: which one, and where the pointer was, is told to nobody. */
+typedef struct
+{
+  void *user;
+  void (*pressed) (void *user);
+  /** From now on each press is told (@counts), or none is any more. */
+  void (*counts) (void *user, bool counts);
+} CarpaceClicksListener;
+
+/** Counts presses while it is asked to; nothing is heard otherwise. */
+typedef struct
+{
+  void *self;
+  void (*follow) (void *self, bool on);
+  void (*free) (void *self);
+} CarpaceClicks;
+
+/** Opens what hears presses, where this desktop tells of them: all of them, or it is not offered. What is told comes in
+ * the default context, never from within a call of the port.
+ * @return false, *ret_clicks untouched, where the desktop does not tell */
+typedef bool (*CarpaceClicksOpen) (CarpaceClicksListener listener, CarpaceClicks *ret_clicks);
+
 /** Opens what follows input where this desktop offers it. What is told comes in the
  * default context, never from within a call of the port.
  * @param clock gives elapsed time; @param tell hears CARPACE_EVENT_INPUT and _STILL

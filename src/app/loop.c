@@ -213,10 +213,38 @@ announce (CarpaceLoop *loop, CarpaceInstant now)
 }
 
 static void
+tell_clicks (CarpaceLoop *loop, CarpaceInstant now)
+{
+  const CarpaceEvent event = { .kind = CARPACE_EVENT_CLICKS, .clicks = { loop->clicks_from_ms, loop->clicks } };
+  CarpaceEntries entries;
+
+  step (loop, &event, now, &entries);
+  loop->clicks = 0;
+}
+
+/* Heard in a block only; its end is a minute's, too. */
+static void
+follow_clicks (CarpaceLoop *loop, CarpaceInstant now)
+{
+  const CarpaceClicks *clicks = &loop->ports.clicks;
+  bool runs = carpace_session_block_runs (&loop->session), follows = runs && clicks->follow != NULL;
+
+  if (loop->counts_clicks && !runs)
+    tell_clicks (loop, now);
+  loop->counts_clicks = loop->counts_clicks && runs;
+  if (follows == loop->following_clicks)
+    return;
+  loop->following_clicks = follows;
+  if (clicks->follow != NULL)
+    clicks->follow (clicks->self, follows);
+}
+
+static void
 settle (CarpaceLoop *loop, CarpaceInstant now)
 {
   run_due (loop, now);
   loop->last = now;
+  follow_clicks (loop, now);
   announce (loop, now);
   arm (loop);
   follow (loop);
@@ -271,7 +299,8 @@ static void
 recheck (CarpaceLoop *loop, const CarpaceEvent *event, CarpaceInstant now)
 {
   const CarpaceActivity *activity = &loop->ports.activity;
-  bool says_something = event->kind != CARPACE_EVENT_INPUT && event->kind != CARPACE_EVENT_STILL;
+  bool says_something = event->kind != CARPACE_EVENT_INPUT && event->kind != CARPACE_EVENT_STILL
+                        && event->kind != CARPACE_EVENT_CLICKS;
 
   if (event->kind == CARPACE_EVENT_SUSPEND)
     loop->suspended_ms = now.elapsed_ms;
@@ -360,6 +389,59 @@ carpace_loop_due (CarpaceLoop *loop)
   loop->armed = CARPACE_NEVER - 1; /* the alarm has gone off: arm it anew */
   notice_suspend (loop, now);
   settle (loop, now);
+}
+
+void
+carpace_loop_counts_clicks (CarpaceLoop *loop, bool counts)
+{
+  loop->counts_clicks = counts && carpace_session_block_runs (&loop->session);
+  loop->clicks_from_ms = carpace_session_active_ms (&loop->session, now_of (loop).elapsed_ms);
+  loop->clicks = 0;
+}
+
+void
+carpace_loop_pressed (CarpaceLoop *loop)
+{
+  CarpaceInstant now = now_of (loop);
+  int64_t whole_ms;
+
+  if (!loop->counts_clicks || !carpace_session_counts_clicks (&loop->session))
+    return;
+  whole_ms = carpace_clicks_whole_ms (loop->clicks_from_ms, carpace_session_active_ms (&loop->session, now.elapsed_ms));
+  if (whole_ms > 0)
+    {
+      run_due (loop, now);
+      tell_clicks (loop, now);
+      loop->clicks_from_ms += whole_ms;
+      settle (loop, now);
+    }
+  loop->clicks += loop->counts_clicks;
+}
+
+void
+carpace_loop_set_clicks (CarpaceLoop *loop, CarpaceClicks clicks)
+{
+  loop->ports.clicks = clicks;
+  loop->following_clicks = loop->counts_clicks = false;
+  follow_clicks (loop, now_of (loop));
+}
+
+static void
+clicks_counted (void *user, bool counts)
+{
+  carpace_loop_counts_clicks (user, counts);
+}
+
+static void
+pressed (void *user)
+{
+  carpace_loop_pressed (user);
+}
+
+CarpaceClicksListener
+carpace_loop_as_clicks_listener (CarpaceLoop *loop)
+{
+  return (CarpaceClicksListener){ loop, pressed, clicks_counted };
 }
 
 /* The day's events go through the same steps again, with nobody told. */

@@ -15,6 +15,7 @@ typedef struct
   CarpaceClock clock;
   CarpaceAlarm alarm;
   CarpaceActivity activity;
+  CarpaceClicks clicks; /**< where the player has them counted */
   CarpaceFaces faces;
   CarpaceStore store;
   /** Hears every entry, after the diary: a rehearsal prints from here. */
@@ -31,6 +32,10 @@ typedef struct
   CarpaceInstant last;
   int64_t armed;
   int64_t following_ms;
+  bool following_clicks;
+  bool counts_clicks;     /* each press is told */
+  int64_t clicks_from_ms; /* active time of the block from which the present minute's are counted */
+  int32_t clicks;         /* in it */
   bool no_other_input;    /* mouse input outside practice is not to be summed */
   CarpaceOnAir air;
   CarpaceSittings sittings; /* today's, as the session told them */
@@ -70,6 +75,20 @@ int64_t carpace_loop_next (const CarpaceLoop *loop);
 
 /** The alarm has come. Early or late does no harm. */
 void carpace_loop_due (CarpaceLoop *loop);
+
+/** A button was pressed: counted where it is practice. What was counted in a minute is told at the first press after it,
+ * or at the block's end: nobody is woken by it. */
+void carpace_loop_pressed (CarpaceLoop *loop);
+
+/** Presses are told of from now on, or are not any more: what was counted in a minute that is not over is of no use then. */
+void carpace_loop_counts_clicks (CarpaceLoop *loop, bool counts);
+
+/** Has presses counted by @clicks (all 0: not any more), from the next block on or in the one that runs. The one before is
+ * the caller's to let go of. */
+void carpace_loop_set_clicks (CarpaceLoop *loop, CarpaceClicks clicks);
+
+/** The two as a port's listener. */
+CarpaceClicksListener carpace_loop_as_clicks_listener (CarpaceLoop *loop);
 
 /** The program is awake for a reason of its own: where the machine has been suspended and
  * nobody has said so, that is told now. Every event and alarm looks, too. */

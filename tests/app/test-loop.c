@@ -269,6 +269,136 @@ a_clock_that_does_not_know_tells_nothing (void **state)
   assert_int_equal (active_ms (&e), 15 * M);
 }
 
+/* ---- clicks ---- */
+
+static int following; /* how often it was asked for, and let go of */
+static bool follows;
+
+static void
+follow_clicks (void *self, bool on)
+{
+  follows = on;
+  following++;
+}
+
+static const CarpaceEvent *
+clicks_told (const Evening *e, int index)
+{
+  for (int i = 0; i < e->n; i++)
+    if (e->event[i].kind == CARPACE_EVENT_CLICKS && index-- == 0)
+      return &e->event[i];
+  return NULL;
+}
+
+static void
+press (Evening *e, int n, int64_t after_ms)
+{
+  e->now = carpace_instant_after (e->now, after_ms);
+  for (int i = 0; i < n; i++)
+    carpace_loop_pressed (&e->loop);
+}
+
+/* In the eleventh minute of a block. */
+static void
+count (Evening *e)
+{
+  practise (e, true);
+  following = 0;
+  carpace_loop_set_clicks (&e->loop, (CarpaceClicks) { .self = e, .follow = follow_clicks });
+  assert_true (follows && following == 1);
+  carpace_loop_counts_clicks (&e->loop, true);
+}
+
+static void
+a_minute_is_told_by_the_press_after_it (void **state)
+{
+  static Evening e;
+
+  count (&e);
+  press (&e, 3, 0);
+  press (&e, 4, 59999);
+  assert_int_equal (e.n, 0);
+  press (&e, 2, 1);
+  assert_int_equal (e.n, 1);
+  assert_int_equal (clicks_told (&e, 0)->clicks.count, 7);
+  assert_int_equal (clicks_told (&e, 0)->clicks.from_ms, 10 * M); /* not from the block's start */
+  press (&e, 5, 3 * M);
+  assert_int_equal (clicks_told (&e, 1)->clicks.count, 2);
+  assert_int_equal (clicks_told (&e, 1)->clicks.from_ms, 11 * M);
+  assert_int_equal (following, 1);
+}
+
+static void
+a_blocks_end_tells_the_last_and_nothing_is_heard_after_it (void **state)
+{
+  static Evening e;
+
+  count (&e);
+  press (&e, 3, 10 * S);
+  assert_true (carpace_loop_tell (&e.loop, &(CarpaceEvent) { .kind = CARPACE_EVENT_END }, NULL));
+  assert_int_equal (e.n, 2);
+  assert_int_equal (clicks_told (&e, 0)->clicks.count, 3);
+  assert_true (!follows && following == 2);
+  press (&e, 9, 2 * M);
+  assert_int_equal (e.n, 2);
+  carpace_loop_tell (&e.loop, &(CarpaceEvent) { .kind = CARPACE_EVENT_RATE, .rate = { .discomfort = 0 } }, NULL);
+  e.now = carpace_instant_after (e.now, H);
+  assert_true (carpace_loop_tell (&e.loop, &(CarpaceEvent) { .kind = CARPACE_EVENT_START }, NULL));
+  assert_true (follows && following == 3);
+  press (&e, 9, 2 * M); /* none is told of yet */
+  assert_null (clicks_told (&e, 1));
+}
+
+/* The limit ends it, with nobody saying anything. */
+static void
+an_end_by_its_limit_tells_the_last (void **state)
+{
+  static Evening e;
+
+  count (&e);
+  press (&e, 3, 19 * M + 50 * S);
+  e.now = carpace_instant_after (e.now, 5 * M);
+  carpace_loop_due (&e.loop);
+  assert_int_equal (clicks_told (&e, 0)->clicks.count, 0); /* quiet minutes before the first press */
+  assert_int_equal (clicks_told (&e, 1)->clicks.count, 3);
+  assert_false (follows);
+}
+
+static void
+presses_in_a_pause_are_not_counted (void **state)
+{
+  static Evening e;
+
+  count (&e);
+  press (&e, 3, 10 * S);
+  carpace_loop_tell (&e.loop, &(CarpaceEvent) { .kind = CARPACE_EVENT_PAUSE }, NULL);
+  press (&e, 50, 2 * M);
+  carpace_loop_tell (&e.loop, &(CarpaceEvent) { .kind = CARPACE_EVENT_CONTINUE }, NULL);
+  press (&e, 1, 50 * S);
+  assert_int_equal (clicks_told (&e, 0)->clicks.count, 3);
+}
+
+static void
+what_was_not_counted_to_the_end_is_not_told (void **state)
+{
+  static Evening e;
+
+  count (&e);
+  press (&e, 3, 10 * S);
+  carpace_loop_counts_clicks (&e.loop, false); /* the server is gone */
+  press (&e, 3, 2 * M);
+  assert_int_equal (e.n, 0);
+  carpace_loop_counts_clicks (&e.loop, true);
+  press (&e, 2, 10 * S);
+  press (&e, 1, 50 * S);
+  assert_int_equal (clicks_told (&e, 0)->clicks.count, 2);
+  assert_int_equal (clicks_told (&e, 0)->clicks.from_ms, 12 * M + 10 * S);
+  carpace_loop_set_clicks (&e.loop, (CarpaceClicks) { 0 });
+  press (&e, 9, 2 * M);
+  assert_true (carpace_loop_tell (&e.loop, &(CarpaceEvent) { .kind = CARPACE_EVENT_END }, NULL));
+  assert_null (clicks_told (&e, 1));
+}
+
 int
 main (void)
 {
@@ -277,6 +407,11 @@ main (void)
     cmocka_unit_test (an_unseen_suspend_is_told),         cmocka_unit_test (short_suspends_add_up),
     cmocka_unit_test (whatever_wakes_the_program_looks),  cmocka_unit_test (a_suspend_that_was_told_is_told_once),
     cmocka_unit_test (a_clock_that_does_not_know_tells_nothing),
+    cmocka_unit_test (a_minute_is_told_by_the_press_after_it),
+    cmocka_unit_test (a_blocks_end_tells_the_last_and_nothing_is_heard_after_it),
+    cmocka_unit_test (an_end_by_its_limit_tells_the_last),
+    cmocka_unit_test (presses_in_a_pause_are_not_counted),
+    cmocka_unit_test (what_was_not_counted_to_the_end_is_not_told),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

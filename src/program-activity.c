@@ -11,6 +11,7 @@
 #include "adapters/activity-wayland.h"
 #include "adapters/activity-x11-beside.h"
 #include "adapters/activity-x11.h"
+#include "adapters/clicks-x11.h"
 
 typedef struct
 {
@@ -65,4 +66,18 @@ carpace_program_follow_input (CarpaceClock clock, CarpaceTell tell, CarpaceActiv
   while (!open_source (&sources[i], clock, tell, ret_activity, ret_beside) && i + 1 < G_N_ELEMENTS (sources))
     i++;
   return translated (&sources[i]);
+}
+
+/* ---- clicks ---- */
+
+/* The better ones first: each hears of every press, or is not offered. */
+static const CarpaceClicksOpen sources_of_clicks[] = { carpace_clicks_x11_open };
+
+bool
+carpace_program_open_clicks (CarpaceClicksListener listener, CarpaceClicks *ret_clicks)
+{
+  for (size_t i = 0; i < G_N_ELEMENTS (sources_of_clicks); i++)
+    if (sources_of_clicks[i](listener, ret_clicks))
+      return true;
+  return false;
 }

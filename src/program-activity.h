@@ -14,4 +14,7 @@
 CarpaceInputSource carpace_program_follow_input (CarpaceClock clock, CarpaceTell tell, CarpaceActivity *ret_activity,
                                                  CarpaceInputSource *ret_beside);
 
+/** Opens what tells of each press of a button. @return false where the desktop tells of none */
+bool carpace_program_open_clicks (CarpaceClicksListener listener, CarpaceClicks *ret_clicks);
+
 #endif

@@ -188,7 +188,18 @@ cards_offer (void *self)
   return carpace_layers_wayland_look ();
 }
 
-static const CarpaceDesktopAsk ask = { NULL, input_offer, chord_offer, sound_offer, shortcuts_offer, cards_offer };
+static bool
+clicks_offer (void *self)
+{
+  CarpaceClicks clicks;
+  bool tells = carpace_program_open_clicks ((CarpaceClicksListener){ 0 }, &clicks);
+
+  if (tells)
+    CARPACE_PORT_FREE (clicks);
+  return tells;
+}
+
+static const CarpaceDesktopAsk ask = { NULL, input_offer, chord_offer, sound_offer, shortcuts_offer, cards_offer, clicks_offer };
 
 static char *
 set_desktop_keys (void)

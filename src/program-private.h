@@ -4,6 +4,7 @@
  *   program-team.c     what is left for a team, once a day, and the notes that come back
  *   program.c          start, readiness, end: each port gets its adapter
  *   program-activity.c every source of input, and the one this desktop offers
+ *   program-clicks.c   clicks, where the player has them counted
  *   program-faces.c    what happens when something changed, and what faces ask
  *   program-answers.c  answers and commands, troubles told
  *   program-plans.c    the plan in use, the day's own, going on with what was kept
@@ -28,6 +29,7 @@
 #include "adapters/suspend-logind.h"
 #include "app/held.h"
 #include "app/loop.h"
+#include "program-clicks.h"
 #include "program-overlay.h"
 #include "program-window.h"
 #include "ui/diary-window.h"

@@ -158,6 +158,8 @@ read_anew (struct CarpaceProgramSettings *s)
   if (p->ready)
     {
       p->loop.no_other_input = !p->settings.other_input;
+      if (!is_the_same (&before, &p->settings, CARPACE_SETTING_CLICKS))
+        carpace_program_follow_clicks (p);
       hear_sound (p);
       if (!is_the_same (&before, &p->settings, CARPACE_SETTING_AUTOSTART))
         follow_autostart (p);
@@ -214,6 +216,7 @@ carpace_program_follow_settings (CarpaceProgram *p)
   s->p = p;
   follow_autostart (p);
   p->loop.no_other_input = !p->settings.other_input;
+  carpace_program_follow_clicks (p);
   hear_sound (p);
   make_overlay (p);
   take_keys (p);

@@ -207,6 +207,7 @@ end (CarpaceProgram *p)
   carpace_program_keys_end (p);
   carpace_keys_x11_free (p->keys);
   CARPACE_PORT_FREE (p->ports.activity);
+  CARPACE_PORT_FREE (p->loop.ports.clicks);
   if (p->diary != NULL)
     carpace_diary_window_free (p->diary);
   carpace_program_first_free (p);

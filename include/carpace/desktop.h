@@ -92,6 +92,7 @@ typedef struct
   CarpaceCardsOffer cards;
   CarpaceShortcutsOffer shortcuts;
   bool sway;                                /**< sway runs the session, or what is compatible with it */
+  bool clicks;                              /**< each press of a button is told of */
   bool sound;                               /**< this build can play one */
 } CarpaceDesktop;
 

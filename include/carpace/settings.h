@@ -40,6 +40,7 @@ typedef struct
   bool sound;             /**< a cue is heard, too */
   bool autostart;         /**< the program starts with the login session */
   bool other_input;       /**< minutes of mouse input outside practice are summed */
+  bool clicks;            /**< presses of the mouse's buttons are counted in a block */
   char *practice_windows; /**< practice-window.h's list; NULL: practice is anywhere */
   bool window_starts;     /**< a block begins by itself as one of them comes to the front */
   char *cards_corner;     /**< a word of CARPACE_WORDS_CORNER */
@@ -60,6 +61,7 @@ typedef enum
   CARPACE_SETTING_SOUND,
   CARPACE_SETTING_AUTOSTART,
   CARPACE_SETTING_OTHER_INPUT,
+  CARPACE_SETTING_CLICKS,
   CARPACE_SETTING_PRACTICE_WINDOWS,
   CARPACE_SETTING_WINDOW_STARTS,
   CARPACE_SETTING_CARDS_CORNER,

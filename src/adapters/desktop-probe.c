@@ -195,6 +195,7 @@ probe (void *self, CarpaceDesktop *ret_desktop)
   if (ask->shortcuts != NULL)
     desktop.shortcuts = ask->shortcuts (ask->self);
   desktop.sway = g_getenv ("SWAYSOCK") != NULL;
+  desktop.clicks = ask->clicks != NULL && desktop.session[0] != '\0' && ask->clicks (ask->self);
   desktop.sound = ask->sound != NULL && ask->sound (ask->self);
   if (x != NULL)
     xcb_disconnect (x);

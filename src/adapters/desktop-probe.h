@@ -17,6 +17,7 @@ typedef struct
   bool (*sound) (void *self);
   CarpaceShortcutsOffer (*shortcuts) (void *self);
   CarpaceCardsOffer (*cards) (void *self); /**< not asked where there is an X server's session */
+  bool (*clicks) (void *self);
 } CarpaceDesktopAsk;
 
 /** As a port; @ask outlives it. */

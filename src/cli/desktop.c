@@ -13,7 +13,7 @@ static const char *const part_words[] = {
   [CARPACE_DESKTOP_SESSION] = "session", [CARPACE_DESKTOP_TRAY] = "tray",
   [CARPACE_DESKTOP_NOTIFICATIONS] = "notifications", [CARPACE_DESKTOP_INPUT] = "input",
   [CARPACE_DESKTOP_SUSPEND] = "suspend", [CARPACE_DESKTOP_CARDS] = "cards",
-  [CARPACE_DESKTOP_CHORD] = "chord", [CARPACE_DESKTOP_SOUND] = "sound"
+  [CARPACE_DESKTOP_CHORD] = "chord", [CARPACE_DESKTOP_CLICKS] = "clicks", [CARPACE_DESKTOP_SOUND] = "sound"
 };
 static const char *const tray_words[] = {
   [CARPACE_TRAY_NONE] = "none", [CARPACE_TRAY_NO_HOST] = "no-host",
@@ -76,6 +76,7 @@ print_json (const CarpaceDesktop *desktop, FILE *to)
   member (out, "cards", cards_words[desktop->cards]);
   member (out, "chord", chord_words[desktop->chord]);
   member (out, "chord_keys", desktop->chord_keys);
+  flag (out, "clicks", desktop->clicks);
   flag (out, "sound", desktop->sound);
   carpace_json_key (out, "missing");
   carpace_json_open (out, '[');

@@ -13,6 +13,7 @@ const CarpaceSettingRow carpace_setting_rows[CARPACE_N_SETTINGS] = {
   ROW (SOUND, "sound", FLAG, sound, "false"),
   ROW (AUTOSTART, "autostart", FLAG, autostart, "false"),
   ROW (OTHER_INPUT, "count-other-input", FLAG, other_input, "true"),
+  ROW (CLICKS, "count-clicks", FLAG, clicks, "false"),
   ROW (PRACTICE_WINDOWS, "practice-windows", TEXT, practice_windows, NULL),
   ROW (WINDOW_STARTS, "window-starts", FLAG, window_starts, "false"),
   WORD (CARDS_CORNER, "cards-corner", CORNER, cards_corner, "lower-end"),

@@ -17,6 +17,7 @@ carpace_text_desktop_part (CarpaceDesktopPart part)
     case CARPACE_DESKTOP_SUSPEND: return _("Suspend");
     case CARPACE_DESKTOP_CARDS: return _("Cards");
     case CARPACE_DESKTOP_CHORD: return _("Rating by keys");
+    case CARPACE_DESKTOP_CLICKS: return _("Clicks");
     case CARPACE_DESKTOP_SOUND: return _("Sound");
     case CARPACE_N_DESKTOP_PARTS: break;
     }
@@ -117,6 +118,8 @@ carpace_text_desktop_found (const CarpaceDesktop *desktop, CarpaceDesktopPart pa
       return g_strdup (desktop->suspend ? _("Suspend is reported.") : _("Nothing here reports suspend."));
     case CARPACE_DESKTOP_CARDS: return g_strdup (cards (desktop->cards));
     case CARPACE_DESKTOP_CHORD: return chord (desktop);
+    case CARPACE_DESKTOP_CLICKS:
+      return g_strdup (desktop->clicks ? _("Clicks in a block can be counted.") : _("Nothing here reports clicks: how many there are stays unknown."));
     case CARPACE_DESKTOP_SOUND:
       return g_strdup (desktop->sound ? _("A sound with a cue can be switched on.") : _("This build plays no sounds."));
     case CARPACE_N_DESKTOP_PARTS: break;
@@ -208,6 +211,7 @@ carpace_text_desktop_advice (const CarpaceDesktop *desktop, CarpaceDesktopPart p
     case CARPACE_DESKTOP_CARDS:
       return desktop->cards == CARPACE_CARDS_ABOVE_TAKE_FOCUS ? _("Answer by keys: “carpace desktop --shortcuts”.") : NULL;
     case CARPACE_DESKTOP_CHORD: return chord_advice (desktop);
+    case CARPACE_DESKTOP_CLICKS:
     case CARPACE_DESKTOP_SOUND: return NULL;
     case CARPACE_N_DESKTOP_PARTS: break;
     }

@@ -19,6 +19,8 @@ static const struct
   [CARPACE_SETTING_AUTOSTART] = { N_("Starting"), N_("Start with the desktop"), N_("In the tray, without a window.") },
   [CARPACE_SETTING_OTHER_INPUT] = { N_("Counting"), N_("Count mouse use outside practice"),
                                     N_("Minutes a day, shown with the morning check. They stay on this computer.") },
+  [CARPACE_SETTING_CLICKS] = { N_("Counting"), N_("Count clicks in a block"),
+                               N_("How many a minute, nothing else. To be held against the efforts of the plan.") },
   [CARPACE_SETTING_PRACTICE_WINDOWS] = { N_("Practice window"), N_("The windows you practise in"),
                                          N_("Chosen by a click, from the menu. Empty: any window.") },
   [CARPACE_SETTING_WINDOW_STARTS] = { N_("Practice window"), N_("Start a block when one comes to the front"),
@@ -106,6 +108,7 @@ carpace_text_setting_fault (CarpaceSettingId id, const char *text)
     case CARPACE_SETTING_SOUND:
     case CARPACE_SETTING_AUTOSTART:
     case CARPACE_SETTING_OTHER_INPUT:
+    case CARPACE_SETTING_CLICKS:
     case CARPACE_SETTING_OVERLAY_WINDOW:
     case CARPACE_SETTING_OVERLAY_LINE:
     case CARPACE_N_SETTINGS: break;

@@ -11,6 +11,7 @@
 #include "cli/options.h"
 #include "cli/plan-give.h"
 #include "cli/plan-load.h"
+#include "cli/plan-measured.h"
 #include "cli/plan-open.h"
 #include "cli/plan-set.h"
 #include "cli/plan-use.h"
@@ -196,14 +197,19 @@ show (CarpaceCli *cli, int argc, char **argv)
 static int
 check (CarpaceCli *cli, int argc, char **argv)
 {
-  Asked asked;
+  const char *word = NULL, *format = NULL;
+  bool measured = false, json;
+  const CarpaceOption options[] = { { .name = "format", .value = &format }, { .name = "measured", .flag = &measured } };
   g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+  int status;
 
-  if (!read_words (cli, argc, argv, 0, 1, &asked))
+  if (carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), &word, 1) < 0
+      || !carpace_option_format (cli, format, &json))
     return CARPACE_EXIT_WORDS;
-  if (!load (cli, asked.word[0], asked.json, false, plan))
+  if (!load (cli, word, json, false, plan))
     return CARPACE_EXIT_REFUSED;
-  return carpace_cli_plan_load (cli, plan, asked.json);
+  status = carpace_cli_plan_load (cli, plan, json);
+  return measured && status == CARPACE_EXIT_DONE ? carpace_cli_plan_measured (cli, plan, json) : status;
 }
 
 /* The first word that is no option, nor an option's value; NULL where none is. */

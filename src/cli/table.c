@@ -27,7 +27,7 @@ static const CarpaceCliRow commands[] = {
   { "quit", carpace_cli_live, "quit", N_("end the program") },
   { "status", carpace_cli_status, "status [--format text|json] [--follow]", N_("state, what is next, practice time to go") },
   { "plan", carpace_cli_plan, "plan list [--format text|json]\nplan show [PLAN] [--words] [--format text|json]\n"
-    "plan check FILE [--format text|json]\nplan split FILE [--into whole|halves|quarters|N] [--format text|json]\n"
+    "plan check FILE [--measured] [--format text|json]\nplan split FILE [--into whole|halves|quarters|N] [--format text|json]\n"
     "plan sign FILE FILE [--for NAME] [--force] [--phrase-file FILE]\n"
     "plan use PLAN [--yes] [--format text|json]\nplan release [--yes]\nplan new FILE [TEMPLATE] [--format text|json]\n"
     "plan set FILE KEY VALUE\nplan give FILE [CODE...] [--codes FILE] [--into FOLDER]\nplan open PLAN",

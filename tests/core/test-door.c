@@ -245,6 +245,25 @@ uncounted_input_begins_nothing (void **state)
   free (door);
 }
 
+/* What it does past the block's end, elsewhere, is none of the block: it moves, and is still once that is told. */
+static void
+a_hand_elsewhere_as_its_block_ends (void **state)
+{
+  Door *door = door_open (NULL);
+
+  step (door, CARPACE_EVENT_START, 0);
+  step (door, CARPACE_EVENT_AWAY, MINUTE);
+  step (door, CARPACE_EVENT_INPUT, MINUTE + 1000);
+  until (door, 2 * MINUTE);
+  step (door, CARPACE_EVENT_END, 2 * MINUTE);
+  assert_true (carpace_session_hand_moves (&door->session));
+  step (door, CARPACE_EVENT_STILL, 3 * MINUTE);
+  until (door, 4 * MINUTE);
+  assert_false (carpace_session_hand_moves (&door->session));
+  assert_int_equal (door->view.other_today_ms, MINUTE);
+  free (door);
+}
+
 static void
 intermission (Door *door, int64_t ms, int64_t begins_ms)
 {
@@ -424,6 +443,7 @@ main (void)
     cmocka_unit_test (facts_of_the_past),
     cmocka_unit_test (uncounted_facts_are_none),
     cmocka_unit_test (uncounted_input_begins_nothing),
+    cmocka_unit_test (a_hand_elsewhere_as_its_block_ends),
     cmocka_unit_test (intermissions_ahead),
     cmocka_unit_test (the_first_of_days),
     cmocka_unit_test (a_date_behind_has_no_second_day),

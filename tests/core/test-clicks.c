@@ -153,6 +153,30 @@ a_click_counts_at_the_limit_and_not_over_an_offer (void **state)
   assert_false (carpace_session_counts_clicks (&desk.s));
 }
 
+/* What a day says of the window as it opens: a diary is gone on from by it. */
+static void
+a_day_opened_away_says_so (void **state)
+{
+  for (int away = 0; away < 2; away++)
+    {
+      static Desk desk;
+      const CarpaceEntry *opened = NULL;
+
+      memset (&desk, 0, sizeof desk);
+      carpace_trace_plan (&desk.plan, 2, 30);
+      carpace_session_init (&desk.s, NULL);
+      tell (&desk, 0, (CarpaceEvent) { .kind = CARPACE_EVENT_OPEN, .open = { &desk.plan } });
+      if (away)
+        kind (&desk, 10, CARPACE_EVENT_AWAY);
+      kind (&desk, 20, CARPACE_EVENT_MORNING);
+      for (int32_t i = 0; i < desk.told.n; i++)
+        if (desk.told.entry[i].kind == CARPACE_ENTRY_DAY)
+          opened = &desk.told.entry[i];
+      assert_non_null (opened);
+      assert_int_equal (opened->day.away, away);
+    }
+}
+
 int
 main (void)
 {
@@ -161,6 +185,7 @@ main (void)
     cmocka_unit_test (what_nobody_counted_is_not_told),
     cmocka_unit_test (a_click_counts_in_practice_only),
     cmocka_unit_test (a_click_counts_at_the_limit_and_not_over_an_offer),
+    cmocka_unit_test (a_day_opened_away_says_so),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <glib/gi18n.h>
+#include <signal.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <termios.h>
@@ -62,28 +63,72 @@ carpace_cli_own_card (CarpaceCli *cli, CarpaceCard *ret_card)
 
 /* ---- pass phrases ---- */
 
+static const int ends[] = { SIGINT, SIGTERM, SIGQUIT, SIGHUP, SIGTSTP }; /* while a terminal shows nothing */
+static volatile sig_atomic_t ended;
+
+static void
+note_end (int number)
+{
+  ended = number;
+}
+
+/* A terminal that shows nothing of what is typed, and what it was before. */
+typedef struct
+{
+  int fd;
+  struct termios seen;
+  struct sigaction before[G_N_ELEMENTS (ends)];
+} Unseen;
+
+/* Before the question is there, so that nothing is typed in sight. Whatever ends the program meanwhile ends the reading only. */
+static bool
+begin_unseen (int fd, Unseen *unseen)
+{
+  struct sigaction noted = { .sa_handler = note_end };
+  struct termios mode;
+
+  if (fd < 0 || !isatty (fd) || tcgetattr (fd, &unseen->seen) != 0)
+    return false;
+  unseen->fd = fd;
+  ended = 0;
+  sigemptyset (&noted.sa_mask);
+  for (size_t i = 0; i < G_N_ELEMENTS (ends); i++)
+    sigaction (ends[i], &noted, &unseen->before[i]);
+  mode = unseen->seen;
+  mode.c_lflag &= ~(tcflag_t) ECHO;
+  tcsetattr (fd, TCSAFLUSH, &mode);
+  return true;
+}
+
+/* What was to end the program does so now that the terminal is as it was. */
+static void
+end_unseen (const Unseen *unseen)
+{
+  tcsetattr (unseen->fd, TCSAFLUSH, &unseen->seen);
+  for (size_t i = 0; i < G_N_ELEMENTS (ends); i++)
+    sigaction (ends[i], &unseen->before[i], NULL);
+  if (ended != 0)
+    raise (ended);
+}
+
 /* One line of what is typed, unseen where that is a terminal. */
 static char *
 ask_unseen (CarpaceCli *cli, const char *question)
 {
-  struct termios seen, unseen;
   char line[PHRASE_MOST], *phrase;
-  bool terminal = isatty (fileno (cli->in)) && tcgetattr (fileno (cli->in), &seen) == 0;
-  bool read;
+  Unseen unseen;
+  bool terminal = begin_unseen (fileno (cli->in), &unseen), read;
 
   if (terminal)
     {
       fprintf (cli->err, "%s ", question);
       fflush (cli->err);
-      unseen = seen;
-      unseen.c_lflag &= ~(tcflag_t) ECHO;
-      tcsetattr (fileno (cli->in), TCSAFLUSH, &unseen);
     }
   read = fgets (line, sizeof line, cli->in) != NULL;
   if (terminal)
     {
-      tcsetattr (fileno (cli->in), TCSAFLUSH, &seen);
       fprintf (cli->err, "\n");
+      end_unseen (&unseen);
     }
   line[read ? strcspn (line, "\n") : 0] = '\0';
   phrase = g_strdup (line);

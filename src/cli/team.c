@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#define _GNU_SOURCE /* ppoll */
 #include "cli/team.h"
 
 #include <errno.h>
 #include <glib/gi18n.h>
+#include <poll.h>
 #include <signal.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -78,6 +80,7 @@ typedef struct
   int fd;
   struct termios seen;
   struct sigaction before[G_N_ELEMENTS (ends)];
+  sigset_t mask;
 } Unseen;
 
 /* Before the question is there, so that nothing is typed in sight. Whatever ends the program meanwhile ends the reading only. */
@@ -86,18 +89,38 @@ begin_unseen (int fd, Unseen *unseen)
 {
   struct sigaction noted = { .sa_handler = note_end };
   struct termios mode;
+  sigset_t held;
 
   if (fd < 0 || !isatty (fd) || tcgetattr (fd, &unseen->seen) != 0)
     return false;
   unseen->fd = fd;
   ended = 0;
   sigemptyset (&noted.sa_mask);
+  sigemptyset (&held);
+  for (size_t i = 0; i < G_N_ELEMENTS (ends); i++)
+    sigaddset (&held, ends[i]);
+  sigprocmask (SIG_BLOCK, &held, &unseen->mask);
   for (size_t i = 0; i < G_N_ELEMENTS (ends); i++)
     sigaction (ends[i], &noted, &unseen->before[i]);
   mode = unseen->seen;
   mode.c_lflag &= ~(tcflag_t) ECHO;
   tcsetattr (fd, TCSAFLUSH, &mode);
   return true;
+}
+
+/* Waits for a line, or for what ends it: signals come through here only, so that none is missed before the reading.
+ * @return whether there is a line, or the end of them */
+static bool
+wait_unseen (const Unseen *unseen)
+{
+  struct pollfd terminal = { .fd = unseen->fd, .events = POLLIN };
+
+  while (ended == 0)
+    if (ppoll (&terminal, 1, NULL, &unseen->mask) > 0)
+      return true;
+    else if (errno != EINTR)
+      return false;
+  return false;
 }
 
 /* What was to end the program does so now that the terminal is as it was. */
@@ -107,6 +130,7 @@ end_unseen (const Unseen *unseen)
   tcsetattr (unseen->fd, TCSAFLUSH, &unseen->seen);
   for (size_t i = 0; i < G_N_ELEMENTS (ends); i++)
     sigaction (ends[i], &unseen->before[i], NULL);
+  sigprocmask (SIG_SETMASK, &unseen->mask, NULL);
   if (ended != 0)
     raise (ended);
 }
@@ -124,7 +148,7 @@ ask_unseen (CarpaceCli *cli, const char *question)
       fprintf (cli->err, "%s ", question);
       fflush (cli->err);
     }
-  read = fgets (line, sizeof line, cli->in) != NULL;
+  read = (!terminal || wait_unseen (&unseen)) && fgets (line, sizeof line, cli->in) != NULL;
   if (terminal)
     {
       fprintf (cli->err, "\n");

@@ -159,6 +159,8 @@ watch_x11 (GdkDisplay *display, void (*changed) (void *user), void *user)
 {
   GdkWindow *root = gdk_screen_get_root_window (gdk_display_get_default_screen (display));
 
+  if (changed && changed == watch.changed && user == watch.user && display == watch.display)
+    return; /* asked again with each second of a countdown */
   if (changed && !watch.changed)
     {
       gdk_window_set_events (root, gdk_window_get_events (root) | GDK_PROPERTY_CHANGE_MASK);

@@ -5,8 +5,7 @@
 
 #include <gtk/gtk.h>
 
-/** A label that wraps. @param class may be NULL */
-GtkWidget *carpace_part_words (const char *text, const char *class);
+#include "ui/part-words.h"
 
 /** @child at the end of @box, @space below what is before it. */
 void carpace_part_append (GtkWidget *box, GtkWidget *child, int space);

@@ -7,6 +7,7 @@
 #include "text/quoted.h"
 #include "text/team-text.h"
 #include "ui/card-style.h"
+#include "ui/part-words.h"
 
 #define EDGE 16
 #define TARGET 44
@@ -21,21 +22,6 @@ struct CarpaceShareWindow
   GtkWidget *window, *head, *phrase, *rows, *whom, *card_row, *card, *six_row, *six, *what[CARPACE_N_GRANT_WHATS], *means, *until, *told;
   int n_rows;
 };
-
-static GtkWidget *
-words (const char *text, const char *class)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_line_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_line_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 1);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_set_hexpand (label, TRUE);
-  if (class != NULL)
-    gtk_style_context_add_class (gtk_widget_get_style_context (label), class);
-  return label;
-}
 
 static void
 name_for_at (GtkWidget *widget, const char *name)
@@ -93,11 +79,11 @@ add_row (void *user, const CarpaceGrant *grant, CarpaceTeamFault holds)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *stopped;
 
   window->n_rows++;
-  append (box, words (name, "carpace-strong"));
-  append (box, words (row, NULL));
+  append (box, carpace_part_words (name, "carpace-strong"));
+  append (box, carpace_part_words (row, NULL));
   if (grant->what != CARPACE_GRANT_NONE)
     {
-      append (box, words (carpace_text_grant_means (grant->what), NULL));
+      append (box, carpace_part_words (carpace_text_grant_means (grant->what), NULL));
       carpace_key_short (&grant->reader, who);
       stopped = button (_("Stop sharing"));
       at = g_strdup_printf (_("Stop sharing with %s"), name);
@@ -126,7 +112,7 @@ look (CarpaceShareWindow *window)
   window->n_rows = 0;
   window->shown->grants (window->shown->self, add_row, window);
   if (window->n_rows == 0)
-    append (window->rows, words (_("You share with no one."), NULL));
+    append (window->rows, carpace_part_words (_("You share with no one."), NULL));
   gtk_widget_show_all (window->rows);
 }
 
@@ -225,15 +211,15 @@ add_whats (CarpaceShareWindow *window, GtkWidget *box)
       g_signal_connect_swapped (one, "toggled", G_CALLBACK (what_chosen), window);
       append (box, window->what[what] = one);
     }
-  append (box, window->means = words ("", NULL));
-  append (box, words (_("Under 16, as your plan says, a parent or guardian has to agree as well: by the command “carpace share with”, "
-                        "then “carpace share countersign” on their computer."), NULL));
+  append (box, window->means = carpace_part_words ("", NULL));
+  append (box, carpace_part_words (_("Under 16, as your plan says, a parent or guardian has to agree as well: by the command “carpace share with”, "
+                                   "then “carpace share countersign” on their computer."), NULL));
 }
 
 static void
 add_form (CarpaceShareWindow *window, GtkWidget *box)
 {
-  GtkWidget *share_button = button (_("S_hare")), *title = words (_("Let somebody read"), "carpace-section");
+  GtkWidget *share_button = button (_("S_hare")), *title = carpace_part_words (_("Let somebody read"), "carpace-section");
 
   atk_object_set_role (gtk_widget_get_accessible (title), ATK_ROLE_HEADING);
   append (box, title);
@@ -257,7 +243,7 @@ told_below (CarpaceShareWindow *window, GtkWidget *scrolled)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  window->told = words ("", NULL);
+  window->told = carpace_part_words ("", NULL);
   g_object_set (window->told, "margin", EDGE, NULL);
   gtk_label_set_selectable (GTK_LABEL (window->told), TRUE);
   atk_object_set_role (gtk_widget_get_accessible (window->told), ATK_ROLE_ALERT);
@@ -273,7 +259,7 @@ content (CarpaceShareWindow *window)
 
   g_object_set (box, "margin", EDGE, NULL);
   gtk_style_context_add_class (gtk_widget_get_style_context (box), "carpace-body");
-  append (box, window->head = words ("", NULL));
+  append (box, window->head = carpace_part_words ("", NULL));
   append (box, window->rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16));
   window->phrase = gtk_entry_new ();
   gtk_entry_set_visibility (GTK_ENTRY (window->phrase), FALSE);

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "ui/card.h"
+#include "ui/part-words.h"
 
 #define LABELS "labels"
 
@@ -26,16 +27,11 @@ put_away (GtkWidget *button, const CarpaceOwner *owner)
     owner->put_note_away (owner->self);
 }
 
-/* As wide as it is given: the window keeps its width. Its words are somebody else's, so they are no markup. */
 static GtkWidget *
 add_words (GtkWidget *box)
 {
-  GtkWidget *label = gtk_label_new (NULL);
+  GtkWidget *label = carpace_part_words (NULL, NULL);
 
-  gtk_label_set_line_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_line_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 1);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_box_pack_start (GTK_BOX (box), label, FALSE, FALSE, 0);
   return label;
 }

@@ -8,6 +8,7 @@
 #include "ui/card.h"
 #include "ui/day-rail.h"
 #include "ui/menu.h"
+#include "ui/part-words.h"
 #include "ui/today-note.h"
 
 #define WIDTH_EM 27 /* 360 px where text is of the usual size */
@@ -103,20 +104,12 @@ key_pressed (GtkWidget *window, GdkEventKey *event, CarpaceTodayWindow *today)
 
 /* ---- parts ---- */
 
-/* As wide as it is given, never wider: the window keeps its width. */
 static GtkWidget *
 words (const char *class)
 {
-  GtkWidget *label = gtk_label_new ("");
+  GtkWidget *label = carpace_part_words ("", class);
 
-  gtk_label_set_line_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_line_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 1);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_yalign (GTK_LABEL (label), 0);
-  gtk_widget_set_hexpand (label, TRUE);
-  if (class)
-    add_class (label, class);
   return label;
 }
 

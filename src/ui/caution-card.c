@@ -6,13 +6,21 @@
 
 #include "text/face-text.h"
 #include "text/text.h"
+#include "ui/day-rail.h"
+#include "ui/part-words.h"
+#include "ui/window-room.h"
+
+#define HALF (CARPACE_N_SIGNS / 2)
+#define INSIDE 552 /* of a card's width */
+#define AROUND_EM 7 /* head and foot: of the text's size, */
+#define AROUND_PX 64 /* and what has a size of its own */
 
 struct CarpaceCautionCard
 {
   const CarpaceOwner *owner;
   CarpaceCard *card;
   bool asked; /* shown because the rules ask */
-  GtkWidget *all, *questions, *signs[CARPACE_N_SIGNS], *answer, *read, *done;
+  GtkWidget *scrolled, *all, *questions, *signs[CARPACE_N_SIGNS], *answer, *read, *done;
   GtkWidget *open, *advice, *parent, *which, *gone_when, *seen, *gone;
   bool is_open, small;
 };
@@ -66,23 +74,24 @@ gone_clicked (void *card)
 static GtkWidget *
 make_sign (CarpaceCautionCard *card, CarpaceSign sign)
 {
-  GtkWidget *box = gtk_check_button_new (), *question = carpace_card_line (carpace_text_sign_question (sign));
+  GtkWidget *box = gtk_check_button_new (), *question = carpace_part_words (carpace_text_sign_question (sign), NULL);
 
   gtk_container_add (GTK_CONTAINER (box), question);
   carpace_card_name (box, carpace_text_sign_question (sign), NULL);
   g_signal_connect_swapped (box, "toggled", G_CALLBACK (sign_toggled), card);
-  gtk_widget_show (box);
+  gtk_widget_show_all (box);
   return box;
 }
 
 static void
 make_questions (CarpaceCautionCard *card)
 {
-  card->questions = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  card->questions = gtk_grid_new ();
+  g_object_set (card->questions, "column-homogeneous", TRUE, "column-spacing", 16, "row-spacing", 8, NULL);
   for (int sign = 0; sign < CARPACE_N_SIGNS; sign++)
     {
       card->signs[sign] = make_sign (card, (CarpaceSign) sign);
-      gtk_box_pack_start (GTK_BOX (card->questions), card->signs[sign], FALSE, FALSE, 0);
+      gtk_grid_attach (GTK_GRID (card->questions), card->signs[sign], sign / HALF, sign % HALF, 1, 1);
     }
 }
 
@@ -118,7 +127,7 @@ done_clicked (void *user)
 static void
 draw_room (CarpaceCautionCard *card)
 {
-  gtk_widget_set_visible (card->all, !card->small);
+  gtk_widget_set_visible (card->scrolled, !card->small);
   gtk_widget_set_visible (card->read, card->small);
   gtk_widget_set_visible (card->answer, !card->small && !card->is_open);
   gtk_widget_set_visible (card->done, !card->small && card->is_open);
@@ -149,7 +158,12 @@ carpace_caution_card_new (const CarpaceOwner *owner)
   gtk_box_pack_start (GTK_BOX (card->all), card->questions, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (card->all), card->open, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (card->all), carpace_card_line (carpace_text_informs ()), FALSE, FALSE, 0);
-  gtk_box_pack_start (carpace_card_box (card->card), card->all, FALSE, FALSE, 0);
+  card->scrolled = gtk_scrolled_window_new (NULL, NULL);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (card->scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (card->scrolled), FALSE);
+  gtk_container_add (GTK_CONTAINER (card->scrolled), card->all);
+  gtk_widget_show (card->all);
+  gtk_box_pack_start (carpace_card_box (card->card), card->scrolled, FALSE, FALSE, 0);
   /* No digit answers for the hand: a key pressed without looking must not. */
   card->answer = carpace_card_add_answer (card->card, 0, _("_None of these"), answer_clicked, card);
   card->read = carpace_card_add_answer (card->card, 1, _("_Read"), read_clicked, card);
@@ -221,6 +235,21 @@ because_line (const CarpaceView *view)
   return g_strdup_printf (_("Because you gave %d. Tick what is true today. One tick stops practice."), view->rating.given);
 }
 
+/* As high as the questions are in the card's width, as far as the screen goes: a pane by itself asks for the height that
+ * they would have in one narrow column. */
+static void
+fit_the_screen (CarpaceCautionCard *card)
+{
+  GtkScrolledWindow *scrolled = GTK_SCROLLED_WINDOW (card->scrolled);
+  int room = carpace_window_room (card->scrolled) - AROUND_PX - (int) (AROUND_EM * carpace_em_of (card->scrolled)), height;
+
+  gtk_widget_get_preferred_height_for_width (card->all, INSIDE, NULL, &height);
+  height = MAX (MIN (height, room), 1);
+  gtk_scrolled_window_set_min_content_height (scrolled, -1); /* the least is never to be over the most */
+  gtk_scrolled_window_set_max_content_height (scrolled, height);
+  gtk_scrolled_window_set_min_content_height (scrolled, height);
+}
+
 static void
 draw (CarpaceCautionCard *card, const CarpaceView *view)
 {
@@ -237,6 +266,7 @@ draw (CarpaceCautionCard *card, const CarpaceView *view)
   carpace_card_say (card->which, which);
   carpace_card_say (carpace_card_why (card->card), because ? because : view->caution_open ? "" : _("Tick what is true today. One tick stops practice."));
   carpace_card_set_bar (card->card, "org.carpace.Carpace-stopped-symbolic", gtk_label_get_text (GTK_LABEL (carpace_card_heading_of (card->card))), "1");
+  fit_the_screen (card);
   carpace_card_fit (card->card);
 }
 

@@ -80,7 +80,7 @@ carpace_choice_new_numbers (const char *name)
       g_autofree char *digits = g_strdup_printf ("%d", i);
       gtk_grid_attach (GTK_GRID (grid), make_button (choice, name, digits, "carpace-square"), i, 0, 1, 1);
     }
-  gtk_widget_set_halign (grid, GTK_ALIGN_CENTER); /* equal squares, to the pixel */
+  gtk_widget_set_halign (grid, GTK_ALIGN_START); /* equal squares, to the pixel, beneath their question's beginning */
   gtk_label_set_xalign (GTK_LABEL (worst), 1);
   gtk_label_set_justify (GTK_LABEL (worst), GTK_JUSTIFY_RIGHT);
   choice->ends[0] = none;

@@ -237,6 +237,7 @@ note_box_new (CarpaceDiaryDetail *detail)
   g_object_set (detail->note, "left-margin", 6, "right-margin", 6, "top-margin", 4, "bottom-margin", 4, NULL);
   gtk_widget_set_size_request (detail->note, -1, 56);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), detail->note);
+  atk_object_set_name (gtk_widget_get_accessible (detail->note), gtk_label_get_text (GTK_LABEL (label)));
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   detail->keep = gtk_button_new_with_mnemonic (carpace_text_diary_keep_note ());
   gtk_widget_set_halign (detail->keep, GTK_ALIGN_START);

@@ -6,6 +6,7 @@
 #include "ui/card.h"
 #include "ui/diary-detail.h"
 #include "ui/diary-drawing.h"
+#include "ui/window-room.h"
 
 #define WIDE 590.0 /* points */
 #define HIGH 380.0
@@ -137,31 +138,19 @@ buttons (CarpaceDiaryWindow *window)
   return box;
 }
 
-/* As large as its letters ask, where the screen has room for it. */
-static void
-set_size (CarpaceDiaryWindow *window)
-{
-  double zoom = carpace_diary_plain_zoom (window->window);
-  GdkMonitor *monitor = gdk_display_get_monitor (gtk_widget_get_display (window->window), 0);
-  GdkRectangle room = { .width = 1280, .height = 720 };
-
-  if (monitor != NULL)
-    gdk_monitor_get_workarea (monitor, &room);
-  gtk_window_set_default_size (GTK_WINDOW (window->window), MIN ((int) (WIDE * zoom), room.width),
-                               MIN ((int) (HIGH * zoom), room.height));
-}
-
 static void
 build (CarpaceDiaryWindow *window)
 {
   GtkWidget *grid = gtk_grid_new ();
+  double zoom;
 
   carpace_card_style ();
   window->window = gtk_window_new (GTK_WINDOW_TOPLEVEL);
   gtk_widget_set_name (window->window, "diary-window");
   gtk_window_set_title (GTK_WINDOW (window->window), carpace_text_diary_title ());
   gtk_window_set_icon_name (GTK_WINDOW (window->window), "org.carpace.Carpace");
-  set_size (window);
+  zoom = carpace_diary_plain_zoom (window->window);
+  carpace_window_within (window->window, (int) (WIDE * zoom), (int) (HIGH * zoom)); /* as large as its letters ask */
   g_signal_connect (window->window, "delete-event", G_CALLBACK (gtk_widget_hide_on_delete), NULL);
   g_signal_connect (window->window, "key-press-event", G_CALLBACK (window_key), window);
   gtk_grid_attach (GTK_GRID (grid), carpace_diary_drawing_widget (window->drawing), 0, 0, 1, 2);

@@ -13,14 +13,14 @@
 #include "ui/card.h"
 #include "ui/choice.h"
 #include "ui/day-rail.h"
-#include "ui/screens.h"
+#include "ui/window-room.h"
 
 #define EDGE_PX 20
+#define MARGIN_PX 32 /* that the desktop keeps to itself */
 #define CAUTION_CHARACTERS 40
 #define LABEL_CHARACTERS 18
 #define PLAN_CHARACTERS 34
 #define FOOT_LINES 5 /* of the plan, its reason and what rests leave out: room for all from the first moment */
-#define FRAME_PX 80 /* what a window manager puts round a window, and some of the desktop's own */
 
 struct CarpaceFirstWindow
 {
@@ -322,6 +322,7 @@ make_cautions (CarpaceFirstWindow *first)
   gtk_box_pack_start (GTK_BOX (box), carpace_card_heading (_("Cautions: any of these today?")), FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (box), carpace_card_line (_("Tick what is true today. One tick stops practice.")), FALSE, FALSE, 0);
   gtk_grid_set_column_spacing (GTK_GRID (grid), 24);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
   for (int i = 0; i < CARPACE_N_SIGNS; i++)
     {
       first->signs[i] = checked_question (carpace_text_sign_question ((CarpaceSign) i));
@@ -571,15 +572,12 @@ make_hand (CarpaceFirstWindow *first)
 static void
 fit_the_screen (CarpaceFirstWindow *first)
 {
-  GdkRectangle area;
-
-  carpace_screens_choose (gtk_widget_get_display (first->window), FALSE, &area);
   for (int i = 0; i < 2; i++)
     {
       int foot;
 
       gtk_widget_get_preferred_height (first->foot[i], NULL, &foot);
-      gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (first->scrolled[i]), MAX (area.height - foot - FRAME_PX, 200));
+      carpace_window_scrolls_within (first->scrolled[i], foot + MARGIN_PX);
     }
 }
 

@@ -7,6 +7,7 @@
 #include "ui/card.h"
 #include "ui/planner-parts.h"
 #include "ui/planner-private.h"
+#include "ui/window-room.h"
 
 #define WIDE 1240
 #define HIGH 720
@@ -414,7 +415,7 @@ carpace_planner_window_new (const CarpacePlannerGiven *given)
   window->window = gtk_window_new (GTK_WINDOW_TOPLEVEL);
   gtk_widget_set_name (window->window, "planner-window");
   gtk_window_set_icon_name (GTK_WINDOW (window->window), "org.carpace.Carpace");
-  gtk_window_set_default_size (GTK_WINDOW (window->window), WIDE, HIGH);
+  carpace_window_within (window->window, WIDE, HIGH);
   gtk_style_context_add_class (gtk_widget_get_style_context (window->window), "carpace-window");
   gtk_window_set_titlebar (GTK_WINDOW (window->window), make_header (window));
   window->rail = carpace_planner_rail_new (given->planner, &of_rail);

@@ -10,6 +10,7 @@
 #include "ui/card-style.h"
 #include "ui/day-rail.h"
 #include "ui/roster-cell.h"
+#include "ui/window-room.h"
 
 #define WIDE 92 /* of the text's size */
 #define HIGH 46
@@ -166,7 +167,7 @@ show_page (CarpaceRosterWindow *window)
   gtk_widget_set_name (window->page, "roster-page");
   gtk_window_set_title (GTK_WINDOW (window->page), title);
   gtk_window_set_transient_for (GTK_WINDOW (window->page), GTK_WINDOW (window->window));
-  gtk_window_set_default_size (GTK_WINDOW (window->page), (int) (carpace_sheet_a4.width * zoom) + 24, 700);
+  carpace_window_within (window->page, (int) (carpace_sheet_a4.width * zoom) + 24, 700);
   gtk_widget_set_size_request (area, (int) (carpace_sheet_a4.width * zoom), (int) (carpace_sheet_a4.height * zoom));
   gtk_widget_set_can_focus (area, TRUE);
   name_for_at (area, title, text); /* all of the page in words */
@@ -350,7 +351,7 @@ build (CarpaceRosterWindow *window)
   gtk_widget_set_name (window->window, "roster-window");
   gtk_window_set_title (GTK_WINDOW (window->window), _("Team"));
   gtk_window_set_icon_name (GTK_WINDOW (window->window), "org.carpace.Carpace");
-  gtk_window_set_default_size (GTK_WINDOW (window->window), (int) (WIDE * em), (int) (HIGH * em));
+  carpace_window_within (window->window, (int) (WIDE * em), (int) (HIGH * em));
   g_object_set (box, "margin", 12, NULL);
   gtk_box_pack_start (GTK_BOX (box), label (need), FALSE, FALSE, 0);
   if (window->shown->refused[0] != '\0')

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* test-widths.c: no window is wider or narrower for its state: what the eye has found stays where it is. (The window of
- * today, with its height: ui/faces.) */
+ * today, with its height: ui/faces.) And no card that the player opens reaches below the screen, where its button is. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -17,6 +17,9 @@
 #include "ui/rest-card.h"
 #include "ui/settings-window.h"
 #include "views.h"
+
+#define SCREEN 800 /* of display.c */
+#define FRAME 30   /* a window manager's title */
 
 static bool
 tell (void *self, const CarpaceEvent *event)
@@ -56,9 +59,19 @@ width_of (GtkWindow *window)
   return width;
 }
 
+static int
+height_of (GtkWindow *window)
+{
+  int height;
+
+  display_settle ();
+  gtk_widget_get_preferred_height (GTK_WIDGET (window), NULL, &height);
+  return height;
+}
+
 /* One card in one moment, as the player opens it. */
 static int
-card_width (const char *moment, bool where)
+card_side (const char *moment, bool where, int (*side_of) (GtkWindow *window))
 {
   CarpaceView view;
   CarpaceRatingCard *rating = carpace_rating_card_new (&owner);
@@ -66,7 +79,7 @@ card_width (const char *moment, bool where)
   CarpaceMorningCard *morning = carpace_morning_card_new (&owner);
   CarpaceCautionCard *caution = carpace_caution_card_new (&owner);
   CarpaceCard *card;
-  int width;
+  int side;
 
   assert_true (view_named (moment, &view));
   if (g_str_has_prefix (moment, "rating"))
@@ -85,32 +98,53 @@ card_width (const char *moment, bool where)
       assert_true (carpace_card_digit (card, 2)); /* where is it? */
       carpace_rating_card_draw (rating, &view, view_now ());
     }
-  width = width_of (carpace_card_window (card));
+  side = side_of (carpace_card_window (card));
   carpace_rating_card_free (rating);
   carpace_rest_card_free (rest);
   carpace_morning_card_free (morning);
   carpace_caution_card_free (caution);
-  return width;
+  return side;
 }
+
+static const struct { const char *moment; bool where; } cards[] = {
+    { "rating", false },        { "rating-starts", false }, { "rating-given", false }, { "rating-given", true }, { "rating-above-stop", false },
+    { "rest-offered", false },  { "rest-running", false },  { "rest-waits", false },   { "rest-left", false },   { "rest-between-drills", false },
+    { "morning", false },       { "morning-other", false }, { "caution", false },      { "caution-open", false },
+};
 
 static void
 test_cards_are_of_one_width (void **state)
 {
-  static const struct { const char *moment; bool where; } rows[] = {
-    { "rating", false },        { "rating-starts", false }, { "rating-given", false }, { "rating-given", true }, { "rating-above-stop", false },
-    { "rest-offered", false },  { "rest-running", false },  { "rest-waits", false },   { "rest-left", false },   { "rest-between-drills", false },
-    { "morning", false },       { "morning-other", false }, { "caution", false },      { "caution-open", false },
-  };
   int first = 0;
 
-  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+  for (size_t i = 0; i < G_N_ELEMENTS (cards); i++)
     {
-      int width = card_width (rows[i].moment, rows[i].where);
+      int width = card_side (cards[i].moment, cards[i].where, width_of);
 
-      print_message ("%s%s: %d\n", rows[i].moment, rows[i].where ? ", where" : "", width);
+      print_message ("%s%s: %d\n", cards[i].moment, cards[i].where ? ", where" : "", width);
       first = first == 0 ? width : first;
       assert_int_equal (width, first);
     }
+}
+
+/* It would catch twelve questions in one column, their button below the edge. */
+static void
+test_cards_end_where_the_screen_does (void **state)
+{
+  static const char *const fonts[] = { "Sans 10", "Sans 15" };
+
+  for (size_t font = 0; font < G_N_ELEMENTS (fonts); font++)
+    {
+      g_object_set (gtk_settings_get_default (), "gtk-font-name", fonts[font], NULL);
+      for (size_t i = 0; i < G_N_ELEMENTS (cards); i++)
+        {
+          int height = card_side (cards[i].moment, cards[i].where, height_of);
+
+          print_message ("%s, %s%s: %d\n", fonts[font], cards[i].moment, cards[i].where ? ", where" : "", height);
+          assert_in_range (height, 1, SCREEN - FRAME);
+        }
+    }
+  gtk_settings_reset_property (gtk_settings_get_default (), "gtk-font-name");
 }
 
 /* ---- settings ---- */
@@ -163,7 +197,9 @@ test_settings_keep_their_width (void **state)
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { cmocka_unit_test (test_cards_are_of_one_width), cmocka_unit_test (test_settings_keep_their_width) };
+  const struct CMUnitTest tests[] = { cmocka_unit_test (test_cards_are_of_one_width),
+                                     cmocka_unit_test (test_cards_end_where_the_screen_does),
+                                     cmocka_unit_test (test_settings_keep_their_width) };
 
   display_open ();
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -34,6 +34,8 @@ typedef struct
   char *(*add) (void *self, const CarpaceSharingAsk *ask, bool *ret_done);
   /** @param who the beginning of a key */
   char *(*stop) (void *self, const char *who, const char *phrase, bool *ret_done);
+  /** Whether there are keys to share by; NULL: there are */
+  bool (*ready) (void *self);
 } CarpaceSharingShown;
 
 #endif

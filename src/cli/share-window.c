@@ -44,16 +44,23 @@ say (CarpaceCli *cli, const char *const *words, const char *phrase, bool *ret_do
   return text;
 }
 
+static bool
+ready (void *self)
+{
+  CarpaceCard card;
+
+  return carpace_team_ready () && carpace_shelf_card (&((CarpaceCli *) self)->shelf, &card, NULL) != CARPACE_TEAM_NO_FILE;
+}
+
 static char *
 head (void *self)
 {
   static const char *const folder[] = { "share", "folder", NULL };
   CarpaceCli *cli = self;
   g_autofree char *kept = carpace_shelf_text (&cli->shelf, CARPACE_SHELF_SHARE), *path = kept != NULL ? carpace_text_path (kept) : NULL;
-  CarpaceCard card;
   bool done = false;
 
-  if (!carpace_team_ready () || carpace_shelf_card (&cli->shelf, &card, NULL) == CARPACE_TEAM_NO_FILE)
+  if (!ready (self))
     return g_strdup (_("There are no keys of yours yet: “carpace key new NAME” makes them."));
   return path != NULL ? g_strdup_printf (_("Shared through the folder %s."), path) : say (self, folder, "", &done);
 }
@@ -123,7 +130,7 @@ stop (void *self, const char *who, const char *phrase, bool *ret_done)
 int
 carpace_cli_share_window (CarpaceCli *cli, int argc, char **argv)
 {
-  const CarpaceSharingShown shown = { cli, head, grants, cards, add, stop };
+  const CarpaceSharingShown shown = { cli, head, grants, cards, add, stop, ready };
 
   if (carpace_options_read (cli, argc, argv, NULL, 0, NULL, 0) < 0)
     return CARPACE_EXIT_WORDS;

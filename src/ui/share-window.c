@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* share-window.c: a pass phrase, a row a reader, and a form for one more. */
+/* share-window.c: a row a reader, a form for one more, and at the foot, in sight for both, the pass phrase they need. */
 #include "ui/share-window.h"
 
 #include <glib/gi18n.h>
@@ -8,8 +8,9 @@
 #include "text/team-text.h"
 #include "ui/card-style.h"
 #include "ui/part-words.h"
+#include "ui/window-room.h"
 
-#define EDGE 16
+#define EDGE 20
 #define TARGET 44
 #define WIDTH 460
 #define TALLEST 640
@@ -19,7 +20,7 @@ struct CarpaceShareWindow
   const CarpaceSharingShown *shown;
   void (*closed) (void *self);
   void *self;
-  GtkWidget *window, *head, *phrase, *rows, *whom, *card_row, *card, *six_row, *six, *what[CARPACE_N_GRANT_WHATS], *means, *until, *told;
+  GtkWidget *window, *head, *form, *foot, *phrase, *rows, *whom, *card_row, *card, *six_row, *six, *what[CARPACE_N_GRANT_WHATS], *means, *until, *told;
   int n_rows;
 };
 
@@ -36,13 +37,12 @@ append (GtkWidget *box, GtkWidget *child)
 }
 
 static GtkWidget *
-button (const char *mnemonic)
+button (const char *mnemonic, const char *class)
 {
   GtkWidget *made = gtk_button_new_with_mnemonic (mnemonic);
 
   gtk_widget_set_size_request (made, TARGET, TARGET);
-  gtk_widget_set_halign (made, GTK_ALIGN_START);
-  gtk_style_context_add_class (gtk_widget_get_style_context (made), "carpace-plain");
+  gtk_style_context_add_class (gtk_widget_get_style_context (made), class);
   return made;
 }
 
@@ -50,14 +50,31 @@ button (const char *mnemonic)
 
 static void look (CarpaceShareWindow *window);
 
+static void
+tell (CarpaceShareWindow *window, const char *told)
+{
+  gtk_label_set_text (GTK_LABEL (window->told), told);
+  gtk_widget_set_visible (window->told, told[0] != '\0');
+}
+
 /* What the command said; what was typed for the key is not kept on the screen. */
 static void
 say (CarpaceShareWindow *window, const char *said)
 {
-  gtk_label_set_text (GTK_LABEL (window->told), said);
-  gtk_widget_set_visible (window->told, said[0] != '\0');
+  tell (window, said);
   gtk_entry_set_text (GTK_ENTRY (window->phrase), "");
   look (window);
+}
+
+/* Asked for where it is typed, before anything is tried. */
+static bool
+lacks_phrase (CarpaceShareWindow *window)
+{
+  if (gtk_entry_get_text_length (GTK_ENTRY (window->phrase)) > 0)
+    return false;
+  tell (window, _("First type the pass phrase of your key."));
+  gtk_widget_grab_focus (window->phrase);
+  return true;
 }
 
 static void
@@ -66,6 +83,8 @@ stop (GtkWidget *clicked, CarpaceShareWindow *window)
   g_autofree char *who = g_strdup (g_object_get_data (G_OBJECT (clicked), "who")), *said = NULL;
   bool done = false;
 
+  if (lacks_phrase (window))
+    return;
   said = window->shown->stop (window->shown->self, who, gtk_entry_get_text (GTK_ENTRY (window->phrase)), &done);
   say (window, said);
 }
@@ -85,7 +104,8 @@ add_row (void *user, const CarpaceGrant *grant, CarpaceTeamFault holds)
     {
       append (box, carpace_part_words (carpace_text_grant_means (grant->what), NULL));
       carpace_key_short (&grant->reader, who);
-      stopped = button (_("Stop sharing"));
+      stopped = button (_("Stop sharing"), "carpace-plain");
+      gtk_widget_set_halign (stopped, GTK_ALIGN_START);
       at = g_strdup_printf (_("Stop sharing with %s"), name);
       name_for_at (stopped, at);
       g_object_set_data_full (G_OBJECT (stopped), "who", g_strdup (who), g_free);
@@ -103,17 +123,27 @@ remove_row (GtkWidget *row, gpointer box)
 }
 
 static void
+show_row (GtkWidget *row, gpointer box)
+{
+  gtk_widget_show_all (row);
+}
+
+static void
 look (CarpaceShareWindow *window)
 {
   g_autofree char *head = window->shown->head (window->shown->self);
+  bool ready = window->shown->ready == NULL || window->shown->ready (window->shown->self);
 
+  gtk_widget_set_visible (window->rows, ready);
+  gtk_widget_set_visible (window->form, ready);
+  gtk_widget_set_visible (window->foot, ready);
   gtk_label_set_text (GTK_LABEL (window->head), head);
   gtk_container_foreach (GTK_CONTAINER (window->rows), remove_row, NULL);
   window->n_rows = 0;
   window->shown->grants (window->shown->self, add_row, window);
   if (window->n_rows == 0)
     append (window->rows, carpace_part_words (_("You share with no one."), NULL));
-  gtk_widget_show_all (window->rows);
+  gtk_container_foreach (GTK_CONTAINER (window->rows), show_row, NULL);
 }
 
 /* ---- one more ---- */
@@ -155,9 +185,11 @@ share (CarpaceShareWindow *window)
 
   if (path == NULL)
     {
-      say (window, _("Choose the file of their card first; they write it with “carpace key card”."));
+      tell (window, _("Choose the file of their card first; they write it with “carpace key card”."));
       return;
     }
+  if (lacks_phrase (window))
+    return;
   ask.who = path;
   ask.words = by_card ? gtk_entry_get_text (GTK_ENTRY (window->six)) : NULL;
   said = window->shown->add (window->shown->self, &ask, &done);
@@ -200,26 +232,26 @@ add_field (GtkWidget *box, const char *mnemonic, GtkWidget *control)
 static void
 add_whats (CarpaceShareWindow *window, GtkWidget *box)
 {
-  GtkWidget *first = NULL;
+  GtkWidget *whats = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *first = NULL;
 
   for (int what = CARPACE_GRANT_LOAD; what < CARPACE_N_GRANT_WHATS; what++)
     {
-      GtkWidget *one = gtk_radio_button_new_with_label_from_widget (GTK_RADIO_BUTTON (first), carpace_text_grant_what ((CarpaceGrantWhat) what));
+      GtkWidget *one = gtk_radio_button_new_from_widget (GTK_RADIO_BUTTON (first));
 
       first = first != NULL ? first : one;
-      gtk_label_set_line_wrap (GTK_LABEL (gtk_bin_get_child (GTK_BIN (one))), TRUE);
+      gtk_container_add (GTK_CONTAINER (one), carpace_part_words (carpace_text_grant_what ((CarpaceGrantWhat) what), NULL));
+      name_for_at (one, carpace_text_grant_what ((CarpaceGrantWhat) what));
       g_signal_connect_swapped (one, "toggled", G_CALLBACK (what_chosen), window);
-      append (box, window->what[what] = one);
+      append (whats, window->what[what] = one);
     }
+  append (box, whats);
   append (box, window->means = carpace_part_words ("", NULL));
-  append (box, carpace_part_words (_("Under 16, as your plan says, a parent or guardian has to agree as well: by the command “carpace share with”, "
-                                   "then “carpace share countersign” on their computer."), NULL));
 }
 
 static void
 add_form (CarpaceShareWindow *window, GtkWidget *box)
 {
-  GtkWidget *share_button = button (_("S_hare")), *title = carpace_part_words (_("Let somebody read"), "carpace-section");
+  GtkWidget *title = carpace_part_words (_("Let somebody read"), "carpace-section");
 
   atk_object_set_role (gtk_widget_get_accessible (title), ATK_ROLE_HEADING);
   append (box, title);
@@ -233,41 +265,60 @@ add_form (CarpaceShareWindow *window, GtkWidget *box)
   window->until = gtk_entry_new ();
   gtk_entry_set_placeholder_text (GTK_ENTRY (window->until), _("until you stop it, or a date as 2027-03-02"));
   add_field (box, _("_Until"), window->until);
-  g_signal_connect_swapped (share_button, "clicked", G_CALLBACK (share), window);
-  append (box, share_button);
+  append (box, carpace_part_words (_("Under 16, as your plan says, a parent or guardian has to agree as well: by the command “carpace share with”, "
+                                     "then “carpace share countersign” on their computer."), "carpace-hint"));
 }
 
-/* What was said stays in sight, wherever the button was. */
+/* In sight wherever the rows above are: what the buttons need, and what was said of the last one. */
 static GtkWidget *
-told_below (CarpaceShareWindow *window, GtkWidget *scrolled)
+make_foot (CarpaceShareWindow *window)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *share_button = button (_("S_hare"), "carpace-primary"), *field;
 
+  window->foot = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  g_object_set (window->foot, "margin", EDGE, "margin-top", 12, NULL);
   window->told = carpace_part_words ("", NULL);
-  g_object_set (window->told, "margin", EDGE, NULL);
   gtk_label_set_selectable (GTK_LABEL (window->told), TRUE);
   atk_object_set_role (gtk_widget_get_accessible (window->told), ATK_ROLE_ALERT);
-  gtk_box_pack_start (GTK_BOX (box), scrolled, TRUE, TRUE, 0);
-  append (box, window->told);
-  return box;
+  append (window->foot, window->told);
+  window->phrase = gtk_entry_new ();
+  gtk_entry_set_visibility (GTK_ENTRY (window->phrase), FALSE);
+  gtk_entry_set_input_purpose (GTK_ENTRY (window->phrase), GTK_INPUT_PURPOSE_PASSWORD);
+  field = add_field (row, _("_Pass phrase of your key, for each change"), window->phrase);
+  gtk_box_set_child_packing (GTK_BOX (row), field, TRUE, TRUE, 0, GTK_PACK_START);
+  gtk_widget_set_valign (share_button, GTK_ALIGN_END);
+  g_signal_connect_swapped (share_button, "clicked", G_CALLBACK (share), window);
+  append (row, share_button);
+  append (window->foot, row);
+  return window->foot;
 }
 
 static GtkWidget *
 content (CarpaceShareWindow *window)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16);
 
   g_object_set (box, "margin", EDGE, NULL);
-  gtk_style_context_add_class (gtk_widget_get_style_context (box), "carpace-body");
   append (box, window->head = carpace_part_words ("", NULL));
   append (box, window->rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16));
-  window->phrase = gtk_entry_new ();
-  gtk_entry_set_visibility (GTK_ENTRY (window->phrase), FALSE);
-  gtk_entry_set_input_purpose (GTK_ENTRY (window->phrase), GTK_INPUT_PURPOSE_PASSWORD);
-  add_form (window, box);
-  add_field (box, _("_Pass phrase of your key, for each change"), window->phrase);
-  gtk_box_reorder_child (GTK_BOX (box), gtk_widget_get_parent (window->phrase), 1);
+  append (box, window->form = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12));
+  add_form (window, window->form);
   return box;
+}
+
+static GtkWidget *
+all_of_it (CarpaceShareWindow *window)
+{
+  GtkWidget *all = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *scrolled = gtk_scrolled_window_new (NULL, NULL);
+
+  gtk_style_context_add_class (gtk_widget_get_style_context (all), "carpace-body");
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (scrolled), FALSE);
+  gtk_container_add (GTK_CONTAINER (scrolled), content (window));
+  gtk_box_pack_start (GTK_BOX (all), scrolled, TRUE, TRUE, 0);
+  append (all, gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  append (all, make_foot (window));
+  return all;
 }
 
 static void
@@ -300,21 +351,17 @@ CarpaceShareWindow *
 carpace_share_window_new (const CarpaceSharingShown *shown, void (*closed) (void *self), void *self)
 {
   CarpaceShareWindow *window = g_new0 (CarpaceShareWindow, 1);
-  GtkWidget *scrolled = gtk_scrolled_window_new (NULL, NULL);
 
   carpace_card_style ();
   *window = (CarpaceShareWindow) { .shown = shown, .closed = closed, .self = self, .window = gtk_window_new (GTK_WINDOW_TOPLEVEL) };
   gtk_widget_set_name (window->window, "share-window");
   gtk_window_set_title (GTK_WINDOW (window->window), _("Sharing"));
   gtk_window_set_icon_name (GTK_WINDOW (window->window), "org.carpace.Carpace");
-  gtk_window_set_default_size (GTK_WINDOW (window->window), WIDTH, TALLEST);
+  carpace_window_within (window->window, WIDTH, TALLEST);
   gtk_style_context_add_class (gtk_widget_get_style_context (window->window), "carpace-window");
   g_signal_connect (window->window, "delete-event", G_CALLBACK (window_closed), window);
   g_signal_connect (window->window, "key-press-event", G_CALLBACK (key_pressed), NULL);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (scrolled), FALSE);
-  gtk_container_add (GTK_CONTAINER (scrolled), content (window));
-  gtk_container_add (GTK_CONTAINER (window->window), told_below (window, scrolled));
+  gtk_container_add (GTK_CONTAINER (window->window), all_of_it (window));
   gtk_widget_show_all (gtk_bin_get_child (GTK_BIN (window->window)));
   gtk_widget_hide (window->told);
   fill_whom (window);

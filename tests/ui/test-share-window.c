@@ -170,6 +170,45 @@ whoever_is_accepted_is_let_read (void **state)
   assert_non_null (find_but (desk, row, GTK_TYPE_LABEL));
 }
 
+/* It would catch a change that is asked without it, and a pass phrase that is asked for where the button is not seen. */
+static void
+a_pass_phrase_is_wanted_first (void **state)
+{
+  Desk *desk = *state;
+
+  press (desk, "Share");
+  assert_null (desk->asked);
+  assert_non_null (find_but (desk, "First type the pass phrase of your key.", GTK_TYPE_LABEL));
+  assert_ptr_equal (gtk_window_get_focus (carpace_share_window_window (desk->window)),
+                    find_but (desk, "Pass phrase of your key, for each change", GTK_TYPE_ENTRY));
+  desk->grant.number = 1;
+  type_phrase (desk);
+  press (desk, "Share");
+  g_clear_pointer (&desk->asked, g_free);
+  press (desk, "Stop sharing with Coach"); /* it was forgotten after the last change */
+  assert_null (desk->asked);
+}
+
+static bool
+not_ready (void *self)
+{
+  return false;
+}
+
+static void
+without_keys_there_is_nothing_to_fill_in (void **state)
+{
+  Desk *desk = *state;
+
+  desk->shown.ready = not_ready;
+  carpace_share_window_free (desk->window);
+  desk->window = carpace_share_window_new (&desk->shown, closed, NULL);
+  carpace_share_window_show (desk->window);
+  display_settle ();
+  assert_non_null (find_but (desk, "/stick", GTK_TYPE_LABEL)); /* what the command says of it */
+  assert_null (find_but (desk, "Share", GTK_TYPE_BUTTON));
+}
+
 static void
 somebody_else_comes_with_card_and_words (void **state)
 {
@@ -206,6 +245,8 @@ main (void)
 #define WINDOW_TEST(name) cmocka_unit_test_setup_teardown (name, set_up, tear_down)
   const struct CMUnitTest tests[] = {
     WINDOW_TEST (whoever_is_accepted_is_let_read),
+    WINDOW_TEST (a_pass_phrase_is_wanted_first),
+    WINDOW_TEST (without_keys_there_is_nothing_to_fill_in),
     WINDOW_TEST (somebody_else_comes_with_card_and_words),
     WINDOW_TEST (sharing_is_stopped_with_whom_it_says),
   };

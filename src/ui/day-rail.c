@@ -22,14 +22,26 @@ mixed (CarpaceShade a, CarpaceShade b, double share)
                           share * a.blue + (1 - share) * b.blue };
 }
 
+/* By its name, as the ground is: a window behind others is in another state, and a colour that is asked for in a state
+ * the widget is not in has GTK lay the window out anew, in a frame of its own, after each drawing. */
+GdkRGBA
+carpace_ink_of (GtkWidget *widget)
+{
+  GtkStyleContext *style = gtk_widget_get_style_context (widget);
+  GdkRGBA ink;
+
+  if (!gtk_style_context_lookup_color (style, "theme_fg_color", &ink))
+    gtk_style_context_get_color (style, gtk_style_context_get_state (style), &ink);
+  return ink;
+}
+
 CarpaceShades
 carpace_shades_of (GtkWidget *widget)
 {
   GtkStyleContext *style = gtk_widget_get_style_context (widget);
-  GdkRGBA line, behind;
+  GdkRGBA line = carpace_ink_of (widget), behind;
   CarpaceShades shades;
 
-  gtk_style_context_get_color (style, GTK_STATE_FLAG_NORMAL, &line);
   if (!gtk_style_context_lookup_color (style, "theme_bg_color", &behind))
     gdk_rgba_parse (&behind, "white");
   shades.ink = shade_of (&line);

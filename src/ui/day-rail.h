@@ -14,7 +14,10 @@ GtkWidget *carpace_day_rail_new (void);
 /** Shows @day. @return whether anything of it differs */
 bool carpace_day_rail_set (GtkWidget *widget, const CarpaceDayRail *day);
 
-/** The desktop's ink and ground about @widget, and between them what quiet words are in. */
+/** The desktop's ink about @widget, the same in front and behind other windows. */
+GdkRGBA carpace_ink_of (GtkWidget *widget);
+
+/** That ink, the ground about @widget, and between them what quiet words are in. */
 CarpaceShades carpace_shades_of (GtkWidget *widget);
 
 /** The theme's colour of what is selected, mixed with ink until it is 3 : 1 against the ground. */

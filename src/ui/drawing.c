@@ -7,6 +7,7 @@
 #include "draw/line-drawing.h"
 #include "text/face-text.h"
 #include "ui/card.h"
+#include "ui/day-rail.h"
 
 /* Of an exercise, as drawn, and as shown: large enough for a nail to be one. */
 #define WIDTH 320
@@ -47,7 +48,7 @@ colours_of (GtkWidget *widget)
   GtkStyleContext *style = gtk_widget_get_style_context (widget);
   Colours colours;
 
-  gtk_style_context_get_color (style, GTK_STATE_FLAG_NORMAL, &colours.line);
+  colours.line = carpace_ink_of (widget);
   if (!gtk_style_context_lookup_color (style, "theme_bg_color", &colours.behind))
     gdk_rgba_parse (&colours.behind, "white");
   if (!gtk_style_context_lookup_color (style, "theme_selected_bg_color", &colours.accent))

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "text/pause-text.h"
+#include "ui/count.h"
 #include "ui/rail.h"
 
 #define ICON "org.carpace.Carpace-on-air-symbolic" /* on air it never changes */
@@ -49,8 +50,7 @@ make_countdown (CarpacePauseCard *card)
 {
   card->aside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   card->rail = carpace_rail_new ();
-  card->count = carpace_card_line ("");
-  gtk_style_context_add_class (gtk_widget_get_style_context (card->count), "carpace-countdown");
+  card->count = carpace_count_new ();
   gtk_box_pack_start (GTK_BOX (card->aside), card->rail, TRUE, TRUE, 0);
   gtk_box_pack_end (GTK_BOX (card->aside), card->count, FALSE, FALSE, 0);
   return card->aside;
@@ -111,7 +111,7 @@ draw_countdown (CarpacePauseCard *card, const CarpacePause *pause)
                                  .done_ms = MAX (pause->length_ms - seconds * CARPACE_SECOND_MS, 0) };
 
   carpace_rail_set (card->rail, &rail);
-  carpace_card_say (card->count, count);
+  carpace_count_set (card->count, count);
 }
 
 static void

@@ -6,6 +6,7 @@
 
 #include "text/duration.h"
 #include "text/face-text.h"
+#include "ui/count.h"
 #include "ui/drawing.h"
 #include "ui/rail.h"
 
@@ -62,22 +63,6 @@ play_on_clicked (void *card)
   tell (card, CARPACE_EVENT_PLAY_ON);
 }
 
-/* Holds a label whose changes stay inside it: as long as the text fits, nothing
- * of the window is laid out anew, second by second. */
-static GtkWidget *
-by_itself (GtkWidget *label)
-{
-  GtkWidget *holder = gtk_event_box_new ();
-
-  G_GNUC_BEGIN_IGNORE_DEPRECATIONS
-  gtk_container_set_resize_mode (GTK_CONTAINER (holder), GTK_RESIZE_QUEUE);
-  G_GNUC_END_IGNORE_DEPRECATIONS
-  gtk_event_box_set_visible_window (GTK_EVENT_BOX (holder), FALSE);
-  gtk_container_add (GTK_CONTAINER (holder), label);
-  gtk_widget_show (holder);
-  return holder;
-}
-
 static GtkWidget *
 make_words (CarpaceRestCard *card)
 {
@@ -116,17 +101,13 @@ make_picture (CarpaceRestCard *card)
 static GtkWidget *
 make_countdown (CarpaceRestCard *card)
 {
-  GtkWidget *holder;
-
   card->aside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   card->hold = carpace_card_line ("");
   card->rail = carpace_rail_new ();
-  card->countdown = carpace_card_line ("");
-  gtk_style_context_add_class (gtk_widget_get_style_context (card->countdown), "carpace-countdown");
-  holder = by_itself (card->countdown);
+  card->countdown = carpace_count_new ();
   gtk_box_pack_start (GTK_BOX (card->aside), card->hold, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (card->aside), card->rail, TRUE, TRUE, 0);
-  gtk_box_pack_end (GTK_BOX (card->aside), holder, FALSE, FALSE, 0);
+  gtk_box_pack_end (GTK_BOX (card->aside), card->countdown, FALSE, FALSE, 0);
   return card->aside;
 }
 
@@ -281,7 +262,7 @@ draw_countdown (CarpaceRestCard *card, const Drawn *drawn)
 
   draw_rail (card, drawn);
   draw_picture (card, drawn);
-  carpace_card_say (card->countdown, countdown);
+  carpace_count_set (card->countdown, countdown);
 }
 
 /* What there is room for. */

@@ -132,14 +132,12 @@ start_match (CarpaceStep *step)
 }
 
 /* What begins by itself never asks, is never early or beyond the plan, and comes over nothing
- * that waits for an answer. @return whether it began */
+ * that waits for an answer; on no date that is behind, which its caller looks at. @return whether it began */
 bool
 carpace_block_begin_by_itself (CarpaceStep *step)
 {
   CarpaceSession *s = step->s;
 
-  if (carpace_day_is_behind (s, step->now))
-    return false;
   carpace_day_open_if_new (step, NULL);
   if (!s->today.open || !carpace_could_begin (s) || s->history.caution_shown || s->today.n_ratings >= CARPACE_DAY_RATINGS)
     return false;

@@ -365,6 +365,8 @@ static const CarpaceCase of_days[] = {
   { "asked about while the next block waits, by the window", 2, 30, NULL, "0:00 start\n10:00 end\n10:10 rate 0\n20:00 away\n30:00 front",
     "-cue unstarted" },
   { "asked about over cautions", 2, 30, NULL, "0:00 away\n0:10 caution\n1:00 front", "-cue unstarted" },
+  { "the next day's check laid over cautions, by the window", 2, 30, NULL, "0:00 morning 0\n0:10 caution\n0:20 away\n34:00:00 front",
+    "0:00:00 cue morning shown\n0:00:00 cue morning withdrawn\n0:00:10 cue caution shown\n-34:00:00 cue" },
   { "begun by itself over cautions", 2, 30, NULL, "0:00 away\n0:10 caution\n1:00 front-starts", "-block started" },
   { "cautions answered none hold it back", 2, 30, NULL, "0:00 away\n0:10 caution\n0:20 caution none\n1:00 front-starts",
     "0:01:00 block started number=1" },

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* test-clicks.c: clicks told by minutes of active time, where they count, and what is known of minutes that nobody
- * counted: nothing. */
+/* test-clicks.c: clicks told by minutes of active time, where they count, what is known of minutes that nobody counted
+ * (nothing), and what is made of them all, beside the efforts of a plan. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "carpace/clicks.h"
 #include "carpace/fields.h"
 #include "carpace/session.h"
 #include "cases.h"
@@ -177,6 +178,102 @@ a_day_opened_away_says_so (void **state)
     }
 }
 
+/* ---- clicks measured, beside efforts planned ---- */
+
+static CarpaceEntry
+minutes (int32_t block, int64_t ms, int32_t count)
+{
+  return (CarpaceEntry) { .kind = CARPACE_ENTRY_CLICKS, .clicks = { .block = block, .ms = ms, .count = count } };
+}
+
+/* Of a block that a plan can have, and of no other entry: a place beside the table is a fault of its own. */
+static void
+only_a_block_s_are_added (void **state)
+{
+  static const struct { const char *name; CarpaceEntryKind kind; int32_t block; bool added; } rows[] = {
+    { "a match's", CARPACE_ENTRY_CLICKS, 0, false },
+    { "under any", CARPACE_ENTRY_CLICKS, -1, false },
+    { "the first", CARPACE_ENTRY_CLICKS, 1, true },
+    { "the second", CARPACE_ENTRY_CLICKS, 2, true },
+    { "the last but one", CARPACE_ENTRY_CLICKS, CARPACE_PLAN_BLOCKS - 1, true },
+    { "the last", CARPACE_ENTRY_CLICKS, CARPACE_PLAN_BLOCKS, true },
+    { "beyond the last", CARPACE_ENTRY_CLICKS, CARPACE_PLAN_BLOCKS + 1, false },
+    { "another kind's", CARPACE_ENTRY_BLOCK, 1, false },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      CarpaceEntry entry = minutes (rows[i].block, CARPACE_MINUTE_MS, 80);
+      struct { CarpaceClicksMeasured before, here, behind; } of = { 0 };
+      CarpaceClicksMeasured nothing = { 0 };
+
+      print_message ("%s\n", rows[i].name);
+      entry.kind = rows[i].kind;
+      carpace_clicks_add (&of.here, &entry);
+      assert_memory_equal (&of.before, &nothing, sizeof nothing);
+      assert_memory_equal (&of.behind, &nothing, sizeof nothing);
+      assert_int_equal (memcmp (&of.here, &nothing, sizeof nothing) != 0, rows[i].added);
+      if (!rows[i].added)
+        continue;
+      assert_int_equal (of.here.block[rows[i].block - 1].ms, CARPACE_MINUTE_MS);
+      assert_int_equal (of.here.block[rows[i].block - 1].count, 80);
+    }
+}
+
+static void
+a_number_needs_time (void **state)
+{
+  static const struct { const char *name; struct { int64_t ms; int32_t count; } of[2]; bool known; double a_minute; } rows[] = {
+    { "nobody counted", { { 0 } }, false, 0 },
+    { "a click in no time", { { 0, 1 } }, false, 0 },
+    { "a millisecond", { { 1, 1 } }, true, 60000 },
+    { "2 ms", { { 2, 1 } }, true, 30000 },
+    { "a minute without a click is known", { { 60000, 0 } }, true, 0 },
+    { "half a minute", { { 30000, 40 } }, true, 80 },
+    { "two minutes, each with its own", { { 60000, 80 }, { 60000, 60 } }, true, 70 },
+    { "by their time, not one like the other", { { 60000, 80 }, { 240000, 0 } }, true, 16 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      CarpaceClicksMeasured measured = { 0 };
+      double a_minute = -1;
+
+      print_message ("%s\n", rows[i].name);
+      for (int at = 0; at < 2; at++)
+        {
+          CarpaceEntry entry = minutes (2, rows[i].of[at].ms, rows[i].of[at].count);
+
+          carpace_clicks_add (&measured, &entry);
+        }
+      assert_int_equal (carpace_clicks_a_minute (&measured, 1, &a_minute), rows[i].known);
+      assert_true (a_minute == (rows[i].known ? rows[i].a_minute : -1));
+      assert_false (carpace_clicks_a_minute (&measured, 0, &a_minute));
+    }
+}
+
+/* What stands behind the last part is nobody's. */
+static void
+efforts_are_each_drill_s_for_its_share (void **state)
+{
+  static const struct { const char *name; int32_t n; CarpaceBlockPart of[2]; double a_minute; } rows[] = {
+    { "one drill, all of it", 1, { { 0, CARPACE_WHOLE }, { 1, CARPACE_WHOLE } }, 60 },
+    { "a quarter and three", 2, { { 0, CARPACE_WHOLE / 4 }, { 1, 3 * CARPACE_WHOLE / 4 } }, 15 + 15 },
+    { "one without efforts", 2, { { 2, CARPACE_WHOLE / 2 }, { 1, CARPACE_WHOLE / 2 } }, 10 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      static CarpacePlan plan;
+
+      print_message ("%s\n", rows[i].name);
+      carpace_trace_plan (&plan, 2, 30);
+      plan.drills[0].efforts_per_min = 60;
+      plan.drills[1].efforts_per_min = 20;
+      plan.drills[2].efforts_per_min = 0;
+      plan.blocks[1].n_parts = rows[i].n;
+      memcpy (plan.blocks[1].parts, rows[i].of, sizeof rows[i].of);
+      assert_true (carpace_efforts_a_minute (&plan, 1) == rows[i].a_minute);
+    }
+}
+
 int
 main (void)
 {
@@ -186,6 +283,9 @@ main (void)
     cmocka_unit_test (a_click_counts_in_practice_only),
     cmocka_unit_test (a_click_counts_at_the_limit_and_not_over_an_offer),
     cmocka_unit_test (a_day_opened_away_says_so),
+    cmocka_unit_test (only_a_block_s_are_added),
+    cmocka_unit_test (a_number_needs_time),
+    cmocka_unit_test (efforts_are_each_drill_s_for_its_share),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

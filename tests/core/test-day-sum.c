@@ -433,9 +433,11 @@ the_morning_as_told_last (void **state)
   entry.morning = (CarpaceMorning){ .waking = 1, .stiffness = CARPACE_STIFFNESS_USUAL, .now = -1 };
   carpace_summing_add (&summing, &entry);
   entry.morning.waking = 2;
+  entry.morning.site = CARPACE_SITE_NONE + 1;
   carpace_summing_add (&summing, &entry);
   assert_true (sum ().morning_known);
   assert_int_equal (sum ().morning.waking, 2);
+  assert_int_equal (sum ().morning.site, CARPACE_SITE_NONE); /* where it is felt is no part of a sum */
 }
 
 /* All that a diary may leave out when it sums makes no difference. */

@@ -70,6 +70,29 @@ a_view_shows_the_card_as_an_entry_would (void **state)
 }
 
 /* The mean is of the fourteen days before the last one, those that are known. */
+/* Practice since the last rest, not all of the block's: the card speaks of it. */
+static void
+a_view_counts_from_the_last_rest (void **state)
+{
+  Door *door = door_open (NULL);
+
+  step (door, CARPACE_EVENT_START, 0);
+  step (door, CARPACE_EVENT_STILL, 10 * MINUTE + 1000);
+  assert_int_equal (door->view.rest.since_ms, 0); /* none is offered */
+  until (door, 10 * MINUTE + 5000);
+  assert_int_equal (door->view.rest.since_ms, 10 * MINUTE + 1000);
+  assert_false (door->view.rest.since_rest);
+  step (door, CARPACE_EVENT_REST, 10 * MINUTE + 6000);
+  assert_int_equal (door->view.rest.since_ms, 10 * MINUTE + 1000);
+  until (door, 11 * MINUTE);
+  step (door, CARPACE_EVENT_INPUT, 11 * MINUTE);
+  step (door, CARPACE_EVENT_STILL, 21 * MINUTE + 2000);
+  until (door, 21 * MINUTE + 6000);
+  assert_int_equal (door->view.rest.since_ms, 10 * MINUTE + 2000);
+  assert_true (door->view.rest.since_rest);
+  free (door);
+}
+
 static void
 other_input_of_two_weeks (void **state)
 {
@@ -200,6 +223,7 @@ main (void)
     cmocka_unit_test (a_view_says_what_no_trace_has),
     cmocka_unit_test (a_view_knows_a_day_without_practice),
     cmocka_unit_test (a_view_shows_the_card_as_an_entry_would),
+    cmocka_unit_test (a_view_counts_from_the_last_rest),
     cmocka_unit_test (other_input_of_two_weeks),
     cmocka_unit_test (days_of_silence_and_of_nothing),
     cmocka_unit_test (a_countdown_told_late),

@@ -340,6 +340,31 @@ a_date_behind_has_no_second_day (void **state)
     }
 }
 
+/* Nor is a block of it asked about, or begun, as the window comes to the front. */
+static void
+a_date_behind_is_not_asked_about (void **state)
+{
+  static const CarpaceEventKind comes[] = { CARPACE_EVENT_FRONT, CARPACE_EVENT_FRONT_STARTS };
+
+  for (int i = 0; i < 4; i++)
+    {
+      bool behind = i % 2;
+      CarpaceHistory history;
+      Door *door;
+
+      carpace_history_init (&history);
+      history.n_days = 1;
+      history.days[0].day = carpace_day_of (at (0), 4 * 60) - !behind;
+      history.days[0].morning.waking = history.days[0].morning.now = -1;
+      door = door_open (&history);
+      step (door, CARPACE_EVENT_AWAY, 1000);
+      step (door, comes[i / 2], MINUTE);
+      assert_int_equal (door->told.n > 0, !behind);
+      assert_int_equal (door->view.cue_on[CARPACE_CUE_UNSTARTED] || carpace_session_block_runs (&door->session), !behind);
+      free (door);
+    }
+}
+
 static void
 the_next_plan_comes_with_the_next_day (void **state)
 {
@@ -447,6 +472,7 @@ main (void)
     cmocka_unit_test (intermissions_ahead),
     cmocka_unit_test (the_first_of_days),
     cmocka_unit_test (a_date_behind_has_no_second_day),
+    cmocka_unit_test (a_date_behind_is_not_asked_about),
     cmocka_unit_test (the_next_plan_comes_with_the_next_day),
     cmocka_unit_test (runs_do_not_overflow),
     cmocka_unit_test (a_step_has_room),

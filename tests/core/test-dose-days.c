@@ -436,12 +436,13 @@ what_keeps_a_day_from_counting (void **state)
 static void
 a_record_of_a_day (void **state)
 {
-  CarpaceMorning morning = { .waking = 5, .stiffness = CARPACE_STIFFNESS_USUAL, .now = 5 };
+  CarpaceMorning morning = { .waking = 5, .stiffness = CARPACE_STIFFNESS_USUAL, .now = 5, .site = CARPACE_SITE_NONE + 1 };
   CarpaceDayRecord record = carpace_record_of_day (T);
 
   assert_true (record.day == T && record.other_ms == -1 && record.highest == -1);
   assert_true (record.morning.waking == -1 && record.morning.now == -1 && record.n_ratings == 0);
   carpace_record_morning (&record, &morning, 5, 5);
+  assert_int_equal (record.morning.site, CARPACE_SITE_NONE); /* where it is felt is not kept */
   assert_false (record.above_stop);
   carpace_record_rating (&record, 5, false, 5, 5);
   assert_false (record.above_stop || record.ended_above_stop || record.near_stop);

@@ -288,10 +288,29 @@ test_seasons (void **state)
   free (season);
 }
 
+/* In a place that was used before, too; and no check was made in it. */
+static void
+begins_with_nothing_left_over (void **state)
+{
+  CarpaceHistoryFold *fold = malloc (sizeof *fold);
+
+  memset (fold, 0xa5, sizeof *fold);
+  carpace_history_fold_init (fold);
+  assert_false (fold->open || fold->pending || fold->closed_today);
+  assert_int_equal (fold->n_ratings, 0);
+  assert_int_equal (fold->day.done_ms, 0);
+  assert_true (fold->morning_at == CARPACE_NEVER);
+  assert_int_equal (fold->day.morning.waking, -1);
+  assert_int_equal (fold->morning_before.waking, -1);
+  compare (&fold->history, &fold->at_opening, true);
+  free (fold);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (begins_with_nothing_left_over),
     cmocka_unit_test (test_streams),
     cmocka_unit_test (test_seasons),
   };

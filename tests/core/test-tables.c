@@ -11,6 +11,7 @@
 #include "carpace/cues.h"
 #include "carpace/entry-fields.h"
 #include "carpace/event-kinds.h"
+#include "carpace/shortcuts.h"
 #include "random-fields.h"
 
 static void
@@ -296,6 +297,35 @@ each_cue_has_its_rows (void **state)
     }
 }
 
+/* A key says what a script could say, too; the numbers of a rating come first, each in its place. */
+static void
+each_shortcut_says_a_command (void **state)
+{
+  for (int32_t i = 0; i < carpace_n_shortcuts; i++)
+    {
+      const CarpaceShortcut *shortcut = &carpace_shortcuts[i];
+      size_t n = strcspn (shortcut->words, " ");
+      char number[16];
+      int32_t known = 0;
+
+      assert_ptr_equal (carpace_shortcut_of (shortcut->id), shortcut);
+      for (int32_t j = 0; j < i; j++)
+        assert_string_not_equal (carpace_shortcuts[j].key, shortcut->key);
+      for (int32_t kind = 0; kind < CARPACE_N_EVENTS; kind++)
+        {
+          const char *script = carpace_event_kinds[kind].script;
+
+          known += script != NULL && strlen (script) == n && strncmp (script, shortcut->words, n) == 0;
+        }
+      if (known == 0)
+        fail_msg ("no event is told by “%s”", shortcut->words);
+      snprintf (number, sizeof number, "rate %d", (int) i);
+      assert_int_equal (strcmp (shortcut->words, number) == 0, i < CARPACE_SHORTCUT_NUMBERS);
+    }
+  assert_null (carpace_shortcut_of (""));
+  assert_null (carpace_shortcut_of ("rate-11"));
+}
+
 int
 main (void)
 {
@@ -310,6 +340,7 @@ main (void)
     cmocka_unit_test (a_field_is_found_by_its_name),
     cmocka_unit_test (entries_are_compared_by_all_they_say),
     cmocka_unit_test (each_cue_has_its_rows),
+    cmocka_unit_test (each_shortcut_says_a_command),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

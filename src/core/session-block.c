@@ -139,7 +139,7 @@ carpace_block_begin_by_itself (CarpaceStep *step)
   CarpaceSession *s = step->s;
 
   carpace_day_open_if_new (step, NULL);
-  if (!s->today.open || !carpace_could_begin (s) || s->history.caution_shown || s->today.n_ratings >= CARPACE_DAY_RATINGS)
+  if (!carpace_could_begin (s) || s->history.caution_shown || s->today.n_ratings >= CARPACE_DAY_RATINGS)
     return false;
   carpace_block_begin (step, false, 0, false);
   carpace_cue_show (step, CARPACE_CUE_BEGUN);

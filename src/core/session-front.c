@@ -24,7 +24,7 @@ ask_or_begin (CarpaceStep *step, bool starts)
   first_today = step->cue_again[CARPACE_CUE_MORNING];
   if (starts && !first_today && carpace_block_begin_by_itself (step))
     return;
-  if (carpace_could_begin (s) && !s->history.caution_shown)
+  if (carpace_could_begin (s))
     carpace_unstarted_front (step);
 }
 

@@ -22,6 +22,12 @@ usual_3 (CarpacePlan *plan)
 }
 
 static void
+without_tuesday (CarpacePlan *plan)
+{
+  plan->without = 1 << CARPACE_WEEKDAY_TUESDAY;
+}
+
+static void
 no_wait (CarpacePlan *plan)
 {
   plan->between_blocks_ms = 0;
@@ -327,6 +333,15 @@ static const CarpaceCase of_days[] = {
     AFTER_A_WAIT "0:58:00 cue unstarted shown" },
   { "stillness from before a wait's end put off what is asked", 2, 30, NULL, "0:00 start\n9:50 still\n10:00 end\n10:10 rate 0\n50:00 input\n54:58 still\n56:00 input\n59:10 still\n1:10:00 until",
     AFTER_A_WAIT "0:59:00 cue unstarted shown" },
+  { "asked about in one wait, not in the next", 2, 30, NULL, "0:00 input\n3:10 start\n9:50 still\n10:00 end\n10:10 rate 0\n56:00 input\n1:10:00 until",
+    "0:00:00 cue morning shown\n0:03:00 cue unstarted shown\n0:03:10 cue morning withdrawn\n0:03:10 cue unstarted withdrawn\n0:10:00 cue rating shown\n"
+    "0:10:10 cue rating withdrawn\n0:55:00 cue next-block shown\n0:59:00 cue unstarted shown" },
+  { "asked about on one day, not on the next", 2, 30, NULL, "0:00 morning 0\n0:10 input\n4:00 still\n34:00:00 morning 0\n34:00:10 input\n34:10:00 until",
+    "0:00:00 cue morning shown\n0:00:00 cue morning withdrawn\n0:03:10 cue unstarted shown\n34:00:00 cue unstarted withdrawn\n34:03:10 cue unstarted shown" },
+  { "the next day's check not shown over a day that is done", 2, 30, without_tuesday, "1:00 start\n34:00:00 input",
+    "0:00:00 cue morning shown\n0:01:00 cue morning withdrawn\n0:01:00 cue day-done asked\n34:00:00 cue morning shown" },
+  { "a day that opens while the one before still has its block", 2, 30, NULL, "9:50:00 start\n10:10:00 morning 0",
+    "9:50:00 day opened 2027-03-02\n10:10:00 morning\n-day opened 2027-03-03" },
   { "a start does not answer it", 2, 30, NULL, "0:00 input\n3:10 start", "0:03:00 cue unstarted shown\n0:03:10 cue unstarted withdrawn" },
   { "a caution does not answer it", 2, 30, NULL, "0:00 input\n3:10 caution numb", "0:00:00 cue morning shown\n0:03:00 cue unstarted shown\n0:03:10 cue unstarted withdrawn\n0:03:10 cue caution shown" },
   { "asked about where a caution is open", 2, 30, NULL, "0:00 caution numb\n0:10 input\n20:00 still", "-cue unstarted" },
@@ -341,6 +356,10 @@ static const CarpaceCase of_days[] = {
     "0:05:04 state gap\n0:05:04 state practising\n0:10:00 block ended number=1 limit=1800 after=600 rest=30 active=596 runs=2" },
   { "4.001 s away counted", 2, 30, NULL, "0:00 start\n5:00 away\n5:04.001 front\n10:00 end",
     "0:05:04 state gap\n0:05:04.001 state practising" },
+  { "a hand that answered away is input as the window comes back", 2, 30, NULL, "0:00 start\n5:00 away\n5:10 rest\n5:50 front\n6:00 end",
+    "0:05:10 state resting\n-0:05:50 state practising" },
+  { "over a caution's text counted from before it left", 2, 30, NULL, "0:00 input\n1:00 away\n1:10 caution\n5:00 front\n5:10 caution none\n8:00 until",
+    "0:00:00 cue morning shown\n0:01:10 cue caution shown\n0:05:10 cue caution withdrawn\n0:07:00 cue unstarted shown" },
   { "a window that comes back under a still hand is input", 2, 30, NULL, "0:00 start\n5:00 away\n5:10 still\n6:00 front\n7:00 until",
     "0:05:04 state gap\n-0:06:00 state practising" },
   { "what the hand does elsewhere forgotten as it comes back", 2, 30, NULL, "0:00 start\n5:00 away\n5:10 still\n5:20 input\n6:00 front\n7:00 end",
@@ -372,7 +391,8 @@ static const CarpaceCase of_days[] = {
     "0:01:00 block started number=1" },
   { "begun by itself on air over cautions held back", 2, 30, NULL, "0:00 away\n0:10 caution\n0:20 on-air on\n1:00 front-starts", "-block started" },
   { "not begun by the window where it is set", 2, 30, NULL, "0:00 away\n1:00 front-starts",
-    "0:01:00 block started number=1\n0:01:00 state practising\n0:01:00 cue begun shown" },
+    "0:01:00 block started number=1\n0:01:00 state practising\n0:01:00 cue begun shown\n-early" },
+  { "begun on a day without practice", 2, 30, without_tuesday, "0:00 away\n1:00 front-starts", "0:01:00 day done\n-block started" },
   { "told for longer than the first stretch", 2, 30, NULL, "0:00 away\n0:30 input\n1:00 front-starts\n1:20 still\n1:25 until",
     "0:01:00 cue begun shown\n0:01:24 cue begun withdrawn\n0:01:24 state gap" },
   { "begun before the next block's time", 2, 30, NULL, "0:00 start\n10:00 end\n10:10 rate 0\n20:00 away\n54:59.999 front-starts",

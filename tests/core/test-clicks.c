@@ -31,6 +31,8 @@ static const CarpaceCase cases[] = {
   { "time after a pause not told", 2, 30, NULL, "0:00 start\n0:30 pause\n5:00 continue\n5:30 clicks 5", "0:05:30 clicks block=1 ms=60000 count=5" },
   { "time away told as practice", 2, 30, NULL, "0:00 start\n0:30 away\n2:00 clicks 9", "-clicks" },
   { "a rest told as practice", 2, 30, NULL, "0:00 start\n0:30 rest\n1:15 input\n1:44 clicks 5", "-clicks" },
+  { "one click taken for none", 2, 30, NULL, "0:00 start\n2:10 clicks 1",
+    "0:02:10 clicks block=1 ms=60000 count=1\n0:02:10 clicks block=1 from=60 ms=60000" },
   { "not told on air", 2, 30, NULL, "0:00 on-air on\n0:10 start\n1:10 clicks 80", "0:01:10 clicks block=1 ms=60000 count=80" },
   { "the block's last seconds not told", 2, 30, NULL, "0:00 start\n1:30 end\n1:30 clicks 8",
     "0:01:30 block ended number=1\n0:01:30 clicks block=1 ms=60000 count=8\n0:01:30 clicks block=1 from=60 ms=30000" },
@@ -135,6 +137,32 @@ a_click_counts_in_practice_only (void **state)
       assert_int_equal (carpace_session_state (&desk.s), rows[i].then);
       assert_int_equal (carpace_session_counts_clicks (&desk.s), rows[i].counts);
     }
+}
+
+/* Too little to be told of is none of what was told of. */
+static void
+what_told_nothing_is_told_later (void **state)
+{
+  static Desk desk;
+
+  begin (&desk);
+  tell (&desk, 80000, (CarpaceEvent) { .kind = CARPACE_EVENT_CLICKS, .clicks = { 30000, 7 } });
+  assert_int_equal (desk.told.n, 0);
+  tell (&desk, 100000, (CarpaceEvent) { .kind = CARPACE_EVENT_CLICKS, .clicks = { 0, 7 } });
+  assert_int_equal (desk.told.n, 1);
+  assert_int_equal (desk.told.entry[0].clicks.from_ms, 0);
+  assert_int_equal (desk.told.entry[0].clicks.ms, CARPACE_MINUTE_MS);
+}
+
+static void
+whole_minutes (void **state)
+{
+  static const struct { int64_t from_ms, active_ms, whole_ms; } rows[] = {
+    { 0, 59999, 0 }, { 0, 60000, 60000 }, { 0, 119999, 60000 }, { 30000, 89999, 0 }, { 30000, 150000, 120000 },
+    { 60000, 60000, 0 }, { 60000, 59999, 0 }, { 200000, 60000, 0 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    assert_int_equal (carpace_clicks_whole_ms (rows[i].from_ms, rows[i].active_ms), rows[i].whole_ms);
 }
 
 /* A limit that was reached, and an offer, need time. */
@@ -280,6 +308,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_cases),
     cmocka_unit_test (what_nobody_counted_is_not_told),
+    cmocka_unit_test (what_told_nothing_is_told_later),
+    cmocka_unit_test (whole_minutes),
     cmocka_unit_test (a_click_counts_in_practice_only),
     cmocka_unit_test (a_click_counts_at_the_limit_and_not_over_an_offer),
     cmocka_unit_test (a_day_opened_away_says_so),

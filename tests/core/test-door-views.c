@@ -36,6 +36,7 @@ a_view_knows_a_day_without_practice (void **state)
   step (door, CARPACE_EVENT_START, 0);
   assert_true (door->view.without);
   assert_int_equal (door->view.limit_ms, 0); /* done: no block is next */
+  assert_int_equal (door->view.n_ahead, 0);
   free (door);
 }
 

@@ -264,6 +264,24 @@ a_hand_elsewhere_as_its_block_ends (void **state)
   free (door);
 }
 
+/* From the block's end on what it does is none of the block, all of it: coming back was told once. */
+static void
+a_hand_that_came_back_goes_on (void **state)
+{
+  Door *door = door_open (NULL);
+
+  step (door, CARPACE_EVENT_START, 0);
+  step (door, CARPACE_EVENT_AWAY, MINUTE);
+  step (door, CARPACE_EVENT_INPUT, MINUTE + 1000);
+  step (door, CARPACE_EVENT_FRONT, 2 * MINUTE);
+  step (door, CARPACE_EVENT_END, 4 * MINUTE);
+  step (door, CARPACE_EVENT_OFF_AIR, 5 * MINUTE);
+  step (door, CARPACE_EVENT_STILL, 6 * MINUTE);
+  until (door, 7 * MINUTE);
+  assert_int_equal (door->view.other_today_ms, 2 * MINUTE);
+  free (door);
+}
+
 static void
 intermission (Door *door, int64_t ms, int64_t begins_ms)
 {
@@ -469,6 +487,7 @@ main (void)
     cmocka_unit_test (uncounted_facts_are_none),
     cmocka_unit_test (uncounted_input_begins_nothing),
     cmocka_unit_test (a_hand_elsewhere_as_its_block_ends),
+    cmocka_unit_test (a_hand_that_came_back_goes_on),
     cmocka_unit_test (intermissions_ahead),
     cmocka_unit_test (the_first_of_days),
     cmocka_unit_test (a_date_behind_has_no_second_day),

@@ -168,6 +168,29 @@ test_a_long_day (void **state)
   assert_true (refused (&d, CARPACE_REFUSAL_NOT_NOW));
 }
 
+/* Matches use up no block, so that one could begin; but its rating would have no room. */
+static void
+test_matches_leave_no_room_for_a_block (void **state)
+{
+  for (int32_t n = CARPACE_DAY_RATINGS - 1; n <= CARPACE_DAY_RATINGS; n++)
+    {
+      static Day d;
+
+      begin (&d, NULL);
+      for (int32_t i = 0; i < n; i++)
+        {
+          practise (&d, true);
+          rate (&d, 0, CARPACE_SITE_NONE);
+        }
+      tell (&d, (CarpaceEvent){ .kind = CARPACE_EVENT_AWAY });
+      later (&d, CARPACE_HOUR_MS);
+      while (carpace_session_next_deadline (&d.session) <= d.now.elapsed_ms)
+        tell (&d, (CarpaceEvent){ .kind = CARPACE_EVENT_DEADLINE });
+      tell (&d, (CarpaceEvent){ .kind = CARPACE_EVENT_FRONT_STARTS });
+      assert_int_equal (carpace_session_block_runs (&d.session), n < CARPACE_DAY_RATINGS);
+    }
+}
+
 static CarpaceDay
 opened (const Day *d)
 {
@@ -254,6 +277,31 @@ test_a_clock_set_back (void **state)
   assert_int_equal (told (&d, CARPACE_ENTRY_CUE)->cue.cue, CARPACE_CUE_MORNING);
 }
 
+/* Nor is a caution of a day before its own. */
+static void
+test_a_caution_under_a_clock_set_back (void **state)
+{
+  for (int32_t back = 0; back <= 2; back++)
+    {
+      static Day d;
+      static CarpaceHistory history;
+      CarpaceDay today;
+      CarpaceDayRecord record;
+
+      begin (&d, NULL);
+      today = carpace_day_of (d.now, d.plan.starts_at_min);
+      carpace_history_init (&history);
+      record = carpace_record_of_day (today - 1);
+      carpace_history_add (&history, &record);
+      begin (&d, &history);
+      tell (&d, (CarpaceEvent){ .kind = CARPACE_EVENT_MORNING, .morning = morning (0, 0, -1) });
+      assert_int_equal (opened (&d), today);
+      d.now.wall_ms -= back * CARPACE_DAY_MS;
+      tell (&d, (CarpaceEvent){ .kind = CARPACE_EVENT_CAUTION, .caution = { .answer = CARPACE_CAUTION_SIGNS, .signs = 1 } });
+      assert_int_equal (told (&d, CARPACE_ENTRY_CAUTION)->caution.date, today);
+    }
+}
+
 /* A rest that is long enough is taken, also where an end comes before anyone
  * asked what was due. */
 static void
@@ -297,6 +345,8 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_morning_ranges),       cmocka_unit_test (test_rating_ranges),
+    cmocka_unit_test (test_matches_leave_no_room_for_a_block),
+    cmocka_unit_test (test_a_caution_under_a_clock_set_back),
     cmocka_unit_test (test_a_long_day),           cmocka_unit_test (test_days_before_the_last),
     cmocka_unit_test (test_signs_out_of_range),   cmocka_unit_test (test_a_closed_caution_is_dated_by_the_clock),
     cmocka_unit_test (test_a_clock_set_back),     cmocka_unit_test (test_an_overrun_found_late),

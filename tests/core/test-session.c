@@ -508,7 +508,7 @@ static const CarpaceCase cases[] = {
   { "a quiet card becomes one for the next drill in the gap", 1, 30, two_drills_often,
     "0:00 start\n21:00 still\n21:10 until",
     "0:07:30 cue micro-rest shown wrist-extensor-stretch\n0:13:30 cue micro-rest shown wrist-extensor-stretch\n"
-    "0:19:30 cue micro-rest shown wrist-extensor-stretch\n0:21:04 cue micro-rest shown" },
+    "0:19:30 cue micro-rest shown wrist-extensor-stretch\n0:21:04 cue micro-rest shown wrist-extensor-stretch between_drills" },
   { "an offer stays for the 5 s of a reach, also with quick gaps", 4, 15, often_quick_gaps,
     "0:00 start\n6:30 still\n6:40 input\n6:41.500 still\n6:44 rest\n7:30 until",
     "0:06:32 state rest-due\n0:06:44 state resting\n0:07:04 rest taken length=30 asked\n-0:06:43" },

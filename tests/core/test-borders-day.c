@@ -358,6 +358,8 @@ static const CarpaceCase of_days[] = {
     "0:05:04 state gap\n0:05:04.001 state practising" },
   { "a hand that answered away is input as the window comes back", 2, 30, NULL, "0:00 start\n5:00 away\n5:10 rest\n5:50 front\n6:00 end",
     "0:05:10 state resting\n-0:05:50 state practising" },
+  { "a hand that slept away is input as the window comes back", 2, 30, NULL, "0:00 start\n5:00 away\n5:10 suspend\n6:00 wake\n6:10 front\n7:00 until",
+    "0:05:04 state gap\n-0:06:10 state practising" },
   { "over a caution's text counted from before it left", 2, 30, NULL, "0:00 input\n1:00 away\n1:10 caution\n5:00 front\n5:10 caution none\n8:00 until",
     "0:00:00 cue morning shown\n0:01:10 cue caution shown\n0:05:10 cue caution withdrawn\n0:07:00 cue unstarted shown" },
   { "a window that comes back under a still hand is input", 2, 30, NULL, "0:00 start\n5:00 away\n5:10 still\n6:00 front\n7:00 until",

@@ -310,6 +310,24 @@ intermissions_ahead (void **state)
   free (door);
 }
 
+/* With its stream an intermission is over, also for the next stream. */
+static void
+an_intermission_ends_with_its_stream (void **state)
+{
+  Door *door = door_open (NULL);
+
+  door->plan.on_air_length_ms = 5 * MINUTE;
+  step (door, CARPACE_EVENT_ON_AIR, 0);
+  intermission (door, MINUTE, MINUTE);
+  until (door, MINUTE);
+  assert_true (door->view.intermission);
+  step (door, CARPACE_EVENT_OFF_AIR, MINUTE + 10);
+  assert_false (door->view.intermission);
+  step (door, CARPACE_EVENT_ON_AIR, MINUTE + 20);
+  assert_false (door->view.intermission);
+  free (door);
+}
+
 /* On 1 January 1970, day 0, the morning is asked about as on any other. */
 static void
 the_first_of_days (void **state)
@@ -490,6 +508,7 @@ main (void)
     cmocka_unit_test (a_hand_that_came_back_goes_on),
     cmocka_unit_test (intermissions_ahead),
     cmocka_unit_test (the_first_of_days),
+    cmocka_unit_test (an_intermission_ends_with_its_stream),
     cmocka_unit_test (a_date_behind_has_no_second_day),
     cmocka_unit_test (a_date_behind_is_not_asked_about),
     cmocka_unit_test (the_next_plan_comes_with_the_next_day),

@@ -512,6 +512,10 @@ static const CarpaceCase cases[] = {
   { "an offer stays for the 5 s of a reach, also with quick gaps", 4, 15, often_quick_gaps,
     "0:00 start\n6:30 still\n6:40 input\n6:41.500 still\n6:44 rest\n7:30 until",
     "0:06:32 state rest-due\n0:06:44 state resting\n0:07:04 rest taken length=30 asked\n-0:06:43" },
+  { "a block that ends within a reach stays ended", 2, 30, NULL,
+    "0:00 start\n10:30 still\n10:40 input\n10:42 end\n10:50 rate 0\n1:00:00 until",
+    "0:10:34 cue micro-rest shown wrist-extensor-stretch\n0:10:42 block ended number=1\n0:10:42 cue micro-rest withdrawn\n"
+    "0:10:42 cue rating shown\n0:10:50 cue rating withdrawn\n0:55:42 cue next-block shown\n-0:10:45" },
   { "a reach that was practice counts, also with quick gaps", 4, 15, often_quick_gaps,
     "0:00 start\n6:30 still\n6:40 input\n6:41.500 still\n6:44 input\n6:50 still\n7:00 end",
     "0:06:32 cue micro-rest shown wrist-extensor-stretch\n0:06:45 cue micro-rest withdrawn\n"

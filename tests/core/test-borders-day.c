@@ -333,8 +333,8 @@ static const CarpaceCase of_days[] = {
     AFTER_A_WAIT "0:58:00 cue unstarted shown" },
   { "stillness from before a wait's end put off what is asked", 2, 30, NULL, "0:00 start\n9:50 still\n10:00 end\n10:10 rate 0\n50:00 input\n54:58 still\n56:00 input\n59:10 still\n1:10:00 until",
     AFTER_A_WAIT "0:59:00 cue unstarted shown" },
-  { "asked about in one wait, not in the next", 2, 30, NULL, "0:00 input\n3:10 start\n9:50 still\n10:00 end\n10:10 rate 0\n56:00 input\n1:10:00 until",
-    "0:00:00 cue morning shown\n0:03:00 cue unstarted shown\n0:03:10 cue morning withdrawn\n0:03:10 cue unstarted withdrawn\n0:10:00 cue rating shown\n"
+  { "asked about in one wait, not in the next", 2, 30, NULL, "0:00 morning 0\n0:00 input\n3:10 start\n9:50 still\n10:00 end\n10:10 rate 0\n56:00 input\n1:10:00 until",
+    "0:00:00 cue morning shown\n0:00:00 cue morning withdrawn\n0:03:00 cue unstarted shown\n0:03:10 cue unstarted withdrawn\n0:10:00 cue rating shown\n"
     "0:10:10 cue rating withdrawn\n0:55:00 cue next-block shown\n0:59:00 cue unstarted shown" },
   { "asked about on one day, not on the next", 2, 30, NULL, "0:00 morning 0\n0:10 input\n4:00 still\n34:00:00 morning 0\n34:00:10 input\n34:10:00 until",
     "0:00:00 cue morning shown\n0:00:00 cue morning withdrawn\n0:03:10 cue unstarted shown\n34:00:00 cue unstarted withdrawn\n34:03:10 cue unstarted shown" },

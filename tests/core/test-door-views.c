@@ -40,6 +40,26 @@ a_view_knows_a_day_without_practice (void **state)
   free (door);
 }
 
+/* Nothing comes after it, also before its last rating is given and the day done. */
+static void
+a_view_has_no_block_ahead_of_a_caution (void **state)
+{
+  Door *door = door_open (NULL);
+  CarpaceEvent event;
+
+  step (door, CARPACE_EVENT_START, 0);
+  step (door, CARPACE_EVENT_END, 10 * MINUTE);
+  assert_int_equal (door->view.n_ahead, 1);
+  carpace_event_init (&event, CARPACE_EVENT_CAUTION);
+  event.caution.answer = CARPACE_CAUTION_SIGNS;
+  event.caution.signs = 1;
+  carpace_session_step (&door->session, &event, at (10 * MINUTE), &door->told);
+  carpace_view (&door->session, at (10 * MINUTE), &door->view);
+  assert_int_equal (door->view.state, CARPACE_STATE_RATING_DUE);
+  assert_int_equal (door->view.n_ahead, 0);
+  free (door);
+}
+
 static void
 a_view_shows_the_card_as_an_entry_would (void **state)
 {
@@ -223,6 +243,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (a_view_says_what_no_trace_has),
     cmocka_unit_test (a_view_knows_a_day_without_practice),
+    cmocka_unit_test (a_view_has_no_block_ahead_of_a_caution),
     cmocka_unit_test (a_view_shows_the_card_as_an_entry_would),
     cmocka_unit_test (a_view_counts_from_the_last_rest),
     cmocka_unit_test (other_input_of_two_weeks),

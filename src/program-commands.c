@@ -232,6 +232,17 @@ find_club (CarpaceClub *ret_club)
   return true;
 }
 
+static bool
+find_keyring (CarpaceKeyring *ret_keyring)
+{
+  void (*found) (void);
+
+  if (!carpace_program_module ("adapters", "carpace-keyring.so", "carpace_keyring_libsecret", &found))
+    return false;
+  *ret_keyring = ((CarpaceKeyring (*) (void)) found) ();
+  return true;
+}
+
 static CarpacePlannerEnd
 show_planner (const CarpacePlanFiles *plans, const char *file, char **ret_why)
 {
@@ -322,6 +333,7 @@ carpace_program_commands (const CarpacePlanFiles *plans, int argc, char **argv)
     .open_shared = open_shared,
     .open_roster = open_roster,
     .find_club = find_club,
+    .find_keyring = find_keyring,
     .show_planner = show_planner,
     .show_roster = show_roster,
     .show_sharing = show_sharing,

@@ -13,6 +13,7 @@
 #include "carpace/desktop.h"
 #include "carpace/diary.h"
 #include "carpace/folder.h"
+#include "carpace/keyring.h"
 #include "carpace/ports.h"
 #include "carpace/roster.h"
 #include "carpace/sharing.h"
@@ -95,6 +96,8 @@ typedef struct CarpaceCli
   bool (*open_roster) (struct CarpaceCli *cli, CarpaceRosterStore *ret_store);
   /** A club's databases. @return false where this installation has none of it */
   bool (*find_club) (CarpaceClub *ret_club);
+  /** The desktop's keyring. @return false where this installation has no part for it; NULL: so it is */
+  bool (*find_keyring) (CarpaceKeyring *ret_keyring);
   void *main; /**< whose adapters they are: its own */
 } CarpaceCli;
 

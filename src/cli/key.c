@@ -8,6 +8,7 @@
 #include "cli/cli.h"
 #include "cli/clock.h"
 #include "cli/files.h"
+#include "cli/keep.h"
 #include "cli/options.h"
 #include "cli/successor.h"
 #include "cli/team.h"
@@ -280,7 +281,7 @@ carpace_cli_key (CarpaceCli *cli, int argc, char **argv)
 {
   static const CarpaceCliPart parts[] = {
     { "new", make }, { "show", show }, { "words", say_words }, { "card", give_card },
-    { "accept", accept }, { "list", list }, { "forget", forget },
+    { "accept", accept }, { "list", list }, { "forget", forget }, { "keep", carpace_cli_keep },
     { "successor", carpace_cli_name_successor }, { "succeed", carpace_cli_succeed },
   };
 

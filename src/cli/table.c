@@ -59,6 +59,7 @@ static const CarpaceCliRow commands[] = {
     "key new NAME [--role player|coach|clinician|guardian] [--phrase-file FILE]\n"
     "key show [FILE] [--qr] [--on-dark] [--format text|json]\nkey words [FILE]\nkey card [--force] [FILE]\n"
     "key accept FILE [--words WORDS]\nkey list [--format text|json]\nkey forget NAME\n"
+    "key keep [--remove] [--phrase-file FILE]\n"
     "key successor NAME FILE [--force] [--phrase-file FILE]\nkey succeed FILE FILE [--force] [--phrase-file FILE]",
     N_("your keys for a team, and whose you have accepted") },
   { "share", carpace_cli_share,

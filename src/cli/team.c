@@ -12,6 +12,7 @@
 #include <unistd.h>
 
 #include "cli/files.h"
+#include "cli/keep.h"
 #include "cli/options.h"
 #include "cli/remote.h"
 #include "files/in.h"
@@ -190,6 +191,23 @@ carpace_cli_forget_phrase (char *phrase)
   g_free (phrase);
 }
 
+char *
+carpace_cli_phrase (CarpaceCli *cli, const char *phrase_file)
+{
+  return phrase_file != NULL ? phrase_of_file (cli, phrase_file) : ask_unseen (cli, _("Pass phrase of your key:"));
+}
+
+CarpaceTeamFault
+carpace_cli_opens (CarpaceCli *cli, const CarpaceCard *card, const char *phrase, CarpacePerson *ret_person)
+{
+  CarpaceTeamFault fault = carpace_shelf_unlock (&cli->shelf, phrase, ret_person);
+
+  if (fault != CARPACE_TEAM_FINE || carpace_key_equal (&ret_person->signer.key, &card->sign))
+    return fault;
+  carpace_person_wipe (ret_person);
+  return CARPACE_TEAM_OTHER_SIGNER;
+}
+
 bool
 carpace_cli_unlock (CarpaceCli *cli, const char *phrase_file, CarpacePerson *ret_person)
 {
@@ -199,13 +217,13 @@ carpace_cli_unlock (CarpaceCli *cli, const char *phrase_file, CarpacePerson *ret
 
   if (!carpace_cli_own_card (cli, &card))
     return false;
-  phrase = phrase_file != NULL ? phrase_of_file (cli, phrase_file) : ask_unseen (cli, _("Pass phrase of your key:"));
+  if (phrase_file == NULL && carpace_cli_unlock_kept (cli, &card, ret_person))
+    return true;
+  phrase = carpace_cli_phrase (cli, phrase_file);
   if (phrase == NULL)
     return false;
-  fault = carpace_shelf_unlock (&cli->shelf, phrase, ret_person);
+  fault = carpace_cli_opens (cli, &card, phrase, ret_person);
   carpace_cli_forget_phrase (phrase);
-  if (fault == CARPACE_TEAM_FINE && !carpace_key_equal (&ret_person->signer.key, &card.sign))
-    fault = CARPACE_TEAM_OTHER_SIGNER;
   if (fault != CARPACE_TEAM_FINE)
     carpace_cli_team_fault (cli, fault, "person.key");
   return fault == CARPACE_TEAM_FINE;

@@ -24,9 +24,15 @@ int carpace_cli_team_fault (CarpaceCli *cli, CarpaceTeamFault fault, const char 
 /** The own card. @return false, told, where there are no keys yet */
 bool carpace_cli_own_card (CarpaceCli *cli, CarpaceCard *ret_card);
 
-/** The own secret; the pass phrase is read from @phrase_file, or asked for. carpace_person_wipe() it.
+/** The own secret; the pass phrase is read from @phrase_file, found in the keyring, or asked for. carpace_person_wipe() it.
  * @return false, told */
 bool carpace_cli_unlock (CarpaceCli *cli, const char *phrase_file, CarpacePerson *ret_person);
+
+/** The pass phrase of the own key, from @phrase_file or asked for. carpace_cli_forget_phrase() it; NULL, told. */
+char *carpace_cli_phrase (CarpaceCli *cli, const char *phrase_file);
+
+/** The secret of @card, the own one. carpace_person_wipe() it. @return FINE, or why @phrase does not open it */
+CarpaceTeamFault carpace_cli_opens (CarpaceCli *cli, const CarpaceCard *card, const char *phrase, CarpacePerson *ret_person);
 
 /** A new pass phrase, asked for twice on a terminal. carpace_cli_forget_phrase() it; NULL, told. */
 char *carpace_cli_new_phrase (CarpaceCli *cli, const char *phrase_file);

@@ -10,7 +10,7 @@ import sys
 
 import tree
 
-LIBRARIES = ("libjson-glib", "libcsv", "libqrencode", "libical", "libpq", "libgsound", "libcanberra", "libgtk-layer-shell")
+LIBRARIES = ("libjson-glib", "libcsv", "libqrencode", "libical", "libpq", "libsecret", "libgsound", "libcanberra", "libgtk-layer-shell")
 FUNCTIONS = re.compile(r"carpace_(cli_|planner_|roster_window|qr|format_)")
 
 

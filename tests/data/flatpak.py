@@ -10,7 +10,7 @@ import sys
 import yaml
 
 # Debian's names of .ci/packages. The first are in org.gnome.Platform; the optional ones are left out of a Flatpak.
-RUNTIME = {"libc6-dev", "libglib2.0-dev", "libgtk-3-dev", "libnotify-dev", "libsqlite3-dev", "libjson-glib-dev", "libx11-dev",
+RUNTIME = {"libc6-dev", "libglib2.0-dev", "libgtk-3-dev", "libnotify-dev", "libsecret-1-dev", "libsqlite3-dev", "libjson-glib-dev", "libx11-dev",
            "libxcb1-dev", "libxcb-sync-dev", "libwayland-dev", "libcairo2-dev", "libpango1.0-dev"}
 OPTIONAL = {"libpq-dev", "libgsound-dev"}
 MODULES = {"libayatana-appindicator3-dev": "libayatana-appindicator", "libgtk-layer-shell-dev": "gtk-layer-shell",

@@ -29,6 +29,18 @@ is_kept (CarpaceCli *cli, const char *key)
 }
 
 bool
+carpace_cli_phrase_is_kept (CarpaceCli *cli)
+{
+  char key[CARPACE_KEY_SHORT_BYTES];
+  CarpaceCard card;
+
+  if (!carpace_team_ready () || carpace_shelf_card (&cli->shelf, &card, NULL) != CARPACE_TEAM_FINE)
+    return false;
+  carpace_key_short (&card.sign, key);
+  return is_kept (cli, key);
+}
+
+bool
 carpace_cli_unlock_kept (CarpaceCli *cli, const CarpaceCard *card, CarpacePerson *ret_person)
 {
   char key[CARPACE_KEY_SHORT_BYTES], *phrase = NULL;

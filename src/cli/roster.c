@@ -6,8 +6,10 @@
 
 #include "carpace/names.h"
 #include "cli/cli.h"
+#include "cli/by-window.h"
 #include "cli/clock.h"
 #include "cli/club.h"
+#include "cli/keep.h"
 #include "cli/notes.h"
 #include "cli/options.h"
 #include "cli/team.h"
@@ -156,19 +158,38 @@ print_fhir (CarpaceCli *cli, const CarpaceRosterStore *store, const GArray *rows
 
 /* ---- the window ---- */
 
+typedef struct
+{
+  CarpaceCli *cli;
+  CarpaceRosterStore *store;
+  const char *path; /* of the folder; NULL: the one that is shared */
+} Desk;
+
 static CarpaceDiary
 diary_of (void *self, const CarpaceKey *player)
 {
-  return carpace_roster_diary (self, player);
+  return carpace_roster_diary (((Desk *) self)->store, player);
+}
+
+static char *
+leave_note (void *self, const CarpaceKey *player, const char *text, const char *phrase, bool *ret_done)
+{
+  const Desk *desk = self;
+  char key[CARPACE_KEY_SHORT_BYTES];
+  const char *const words[] = { "note", "--", key, text, desk->path, NULL };
+
+  carpace_key_short (player, key);
+  return carpace_cli_by_window (desk->cli, carpace_cli_note, words, phrase, ret_done);
 }
 
 /* @return false where there is no display: then it is printed */
 static bool
-show_window (CarpaceCli *cli, CarpaceRosterStore *store, const GArray *rows, CarpaceDay today, GString *told)
+show_window (CarpaceCli *cli, CarpaceRosterStore *store, const char *path, const GArray *rows, CarpaceDay today, GString *told)
 {
+  Desk desk = { cli, store, path };
   const CarpaceRosterShown shown = { .row = (const CarpaceRosterRow *) (void *) rows->data, .n_rows = rows->len, .today = today,
-                                     .last_monday = carpace_team_monday (today) - 7, .refused = g_strchomp (told->str), .self = store,
-                                     .diary = diary_of };
+                                     .last_monday = carpace_team_monday (today) - 7, .refused = g_strchomp (told->str), .self = &desk,
+                                     .diary = diary_of, .note = leave_note, .phrase_kept = carpace_cli_phrase_is_kept (cli) };
 
   return cli->show_roster != NULL && cli->show_roster (&shown);
 }
@@ -201,7 +222,7 @@ roster (CarpaceCli *cli, int argc, char **argv)
   if (rows != NULL && choice == FHIR)
     status = print_fhir (cli, &store, rows, ask.today);
   else if (rows != NULL)
-    status = format == NULL && show_window (cli, &store, rows, ask.today, told) ? CARPACE_EXIT_DONE : print_rows (cli, rows, choice);
+    status = format == NULL && show_window (cli, &store, words[0], rows, ask.today, told) ? CARPACE_EXIT_DONE : print_rows (cli, rows, choice);
   store.free (store.self);
   return status;
 }

@@ -1,48 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* share-window.c: whatever the window asks is a command with its words, run in this process; what it prints is shown. */
-#define _GNU_SOURCE /* fmemopen, open_memstream */
 #include "cli/share-window.h"
 
 #include <glib/gi18n.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "carpace/names.h"
+#include "cli/by-window.h"
 #include "cli/clock.h"
 #include "cli/options.h"
 #include "cli/team.h"
 #include "team/shelf.h"
 #include "text/file-text.h"
-
-#define WORDS_MOST 12
-
-/* What it prints, whether it went well or not; @phrase is all that it can read. */
-static char *
-say (CarpaceCli *cli, const char *const *words, const char *phrase, bool *ret_done)
-{
-  CarpaceCli own = *cli;
-  char *argv[WORDS_MOST + 1] = { NULL }, *line = g_strconcat (phrase, "\n", NULL), *said = NULL, *text;
-  size_t length = 0;
-  int argc = 0;
-
-  own.air = CARPACE_AIR_NOT_ASKED; /* the window may be older than the stream */
-  for (; words[argc] != NULL && argc < WORDS_MOST; argc++)
-    argv[argc] = g_strdup (words[argc]);
-  own.in = fmemopen (line, strlen (line), "r");
-  own.out = own.err = open_memstream (&said, &length);
-  if (own.in != NULL && own.out != NULL)
-    *ret_done = carpace_cli_share (&own, argc, argv) == CARPACE_EXIT_DONE;
-  if (own.in != NULL)
-    fclose (own.in);
-  if (own.out != NULL)
-    fclose (own.out);
-  carpace_cli_forget_phrase (line);
-  for (int i = 0; i < argc; i++)
-    g_free (argv[i]);
-  text = g_strdup (said != NULL ? g_strchomp (said) : "");
-  free (said);
-  return text;
-}
 
 static bool
 ready (void *self)
@@ -62,7 +30,7 @@ head (void *self)
 
   if (!ready (self))
     return g_strdup (_("There are no keys of yours yet: “carpace key new NAME” makes them."));
-  return path != NULL ? g_strdup_printf (_("Shared through the folder %s."), path) : say (self, folder, "", &done);
+  return path != NULL ? g_strdup_printf (_("Shared through the folder %s."), path) : carpace_cli_by_window (self, carpace_cli_share, folder, "", &done);
 }
 
 /* ---- what is let ---- */
@@ -101,13 +69,12 @@ cards (void *self, CarpaceSharingCard visit, void *user)
 
 /* ---- what is asked ---- */
 
-/* Options as one word each: whatever was typed stays a value. */
 static char *
 add (void *self, const CarpaceSharingAsk *ask, bool *ret_done)
 {
   g_autofree char *what = g_strconcat ("--what=", carpace_name (CARPACE_WORDS_GRANT_WHAT, (int32_t) ask->what), NULL);
   g_autofree char *until = g_strconcat ("--until=", ask->until, NULL), *said = g_strconcat ("--words=", ask->words, NULL);
-  const char *words[WORDS_MOST] = { "share", "with", "--yes", what };
+  const char *words[CARPACE_BY_WINDOW_WORDS] = { "share", "with", "--yes", what };
   int n = 4;
 
   if (ask->until[0] != '\0')
@@ -116,7 +83,7 @@ add (void *self, const CarpaceSharingAsk *ask, bool *ret_done)
     words[n++] = said;
   words[n++] = "--";
   words[n++] = ask->who;
-  return say (self, words, ask->phrase, ret_done);
+  return carpace_cli_by_window (self, carpace_cli_share, words, ask->phrase, ret_done);
 }
 
 static char *
@@ -124,7 +91,7 @@ stop (void *self, const char *who, const char *phrase, bool *ret_done)
 {
   const char *const words[] = { "share", "stop", "--", who, NULL };
 
-  return say (self, words, phrase, ret_done);
+  return carpace_cli_by_window (self, carpace_cli_share, words, phrase, ret_done);
 }
 
 int

@@ -10,6 +10,7 @@
 #include "ui/card-style.h"
 #include "ui/day-rail.h"
 #include "ui/roster-cell.h"
+#include "ui/roster-note.h"
 #include "ui/window-room.h"
 
 #define WIDE 92 /* of the text's size */
@@ -27,11 +28,11 @@ struct CarpaceRosterWindow
   const CarpaceRosterShown *shown;
   void (*closed) (void *self);
   void *self;
-  GtkWidget *window, *list, *told, *open_diary, *open_page;
+  GtkWidget *window, *list, *told, *open_diary, *open_page, *write_note;
   const CarpaceRosterRow *chosen; /* NULL: none */
   CarpaceDiary diary;             /* of whom the diary is open */
   CarpaceDiaryWindow *diary_window;
-  GtkWidget *page;
+  GtkWidget *page, *note;         /* NULL: not open */
   CarpaceReport *report;
   char *page_of;                  /* a name: the report goes on reading it */
 };
@@ -228,6 +229,18 @@ open_page (GtkWidget *button, CarpaceRosterWindow *window)
     show_page (window);
 }
 
+/* In place of one to another player. */
+static void
+write_note (GtkWidget *clicked, CarpaceRosterWindow *window)
+{
+  if (window->note != NULL)
+    gtk_widget_destroy (window->note);
+  if (window->chosen == NULL)
+    return;
+  window->note = carpace_roster_note_new (window->shown, window->chosen, GTK_WINDOW (window->window));
+  g_signal_connect (window->note, "destroy", G_CALLBACK (gtk_widget_destroyed), &window->note);
+}
+
 static void
 activated (GtkTreeView *list, GtkTreePath *path, GtkTreeViewColumn *column, CarpaceRosterWindow *window)
 {
@@ -254,6 +267,7 @@ chose (GtkTreeSelection *selection, CarpaceRosterWindow *window)
   gtk_label_set_text (GTK_LABEL (window->told), words);
   gtk_widget_set_sensitive (window->open_diary, window->chosen != NULL && window->chosen->hand);
   gtk_widget_set_sensitive (window->open_page, window->chosen != NULL && window->chosen->hand);
+  gtk_widget_set_sensitive (window->write_note, window->chosen != NULL);
 }
 
 /* ---- the window ---- */
@@ -330,11 +344,14 @@ beside (CarpaceRosterWindow *window)
   gtk_widget_set_valign (window->told, GTK_ALIGN_START);
   window->open_diary = button (_("_Diary"), G_CALLBACK (open_diary), window);
   window->open_page = button (_("_Page"), G_CALLBACK (open_page), window);
+  window->write_note = button (_("_Note…"), G_CALLBACK (write_note), window);
   scroller = scrolled (window->told);
   gtk_widget_set_size_request (scroller, (int) (BESIDE * carpace_em_of (window->window)), -1);
   gtk_box_pack_start (GTK_BOX (box), scroller, TRUE, TRUE, 0);
   gtk_box_pack_start (GTK_BOX (box), window->open_diary, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (box), window->open_page, FALSE, FALSE, 0);
+  gtk_box_pack_start (GTK_BOX (box), window->write_note, FALSE, FALSE, 0);
+  gtk_widget_set_no_show_all (window->write_note, window->shown->note == NULL);
   return box;
 }
 
@@ -388,6 +405,8 @@ carpace_roster_window_free (CarpaceRosterWindow *window)
   if (window == NULL)
     return;
   close_diary (window);
+  if (window->note != NULL)
+    gtk_widget_destroy (window->note);
   g_signal_handlers_disconnect_by_data (gtk_tree_view_get_selection (GTK_TREE_VIEW (window->list)), window);
   gtk_widget_destroy (window->window);
   g_free (window);
@@ -436,6 +455,12 @@ carpace_roster_window_page_button (CarpaceRosterWindow *window)
   return window->open_page;
 }
 
+GtkWidget *
+carpace_roster_window_note_button (CarpaceRosterWindow *window)
+{
+  return window->write_note;
+}
+
 CarpaceDiaryWindow *
 carpace_roster_window_diary (CarpaceRosterWindow *window)
 {
@@ -446,4 +471,10 @@ GtkWidget *
 carpace_roster_window_page (CarpaceRosterWindow *window)
 {
   return window->page;
+}
+
+GtkWidget *
+carpace_roster_window_note (CarpaceRosterWindow *window)
+{
+  return window->note;
 }

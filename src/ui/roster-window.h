@@ -25,9 +25,12 @@ GtkTreeView *carpace_roster_window_list (CarpaceRosterWindow *window);
 const char *carpace_roster_window_told (CarpaceRosterWindow *window);
 GtkWidget *carpace_roster_window_diary_button (CarpaceRosterWindow *window);
 GtkWidget *carpace_roster_window_page_button (CarpaceRosterWindow *window);
+GtkWidget *carpace_roster_window_note_button (CarpaceRosterWindow *window);
 /** The diary that is open, NULL where none is. */
 CarpaceDiaryWindow *carpace_roster_window_diary (CarpaceRosterWindow *window);
 /** The page that is open, NULL where none is. */
 GtkWidget *carpace_roster_window_page (CarpaceRosterWindow *window);
+/** The note that is written, NULL where none is. */
+GtkWidget *carpace_roster_window_note (CarpaceRosterWindow *window);
 
 #endif

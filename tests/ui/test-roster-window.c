@@ -12,6 +12,7 @@
 
 #include "../fakes/fake-diary.h"
 #include "display.h"
+#include "ui/roster-note.h"
 #include "ui/roster-window.h"
 
 #define TODAY 20879 /* Tuesday, 2027-03-02 */
@@ -27,6 +28,8 @@ typedef struct
   CarpaceRosterWindow *window;
   int closed, opened;
   CarpaceKey opened_of;
+  CarpaceKey note_to;
+  char *noted, *by_phrase;
 } Desk;
 
 static CarpaceDiary
@@ -37,6 +40,21 @@ diary_of (void *self, const CarpaceKey *player)
   desk->opened++;
   desk->opened_of = *player;
   return carpace_fake_diary_port (desk->fake);
+}
+
+/* As the command does: words and a sentence, or why not. */
+static char *
+leave_note (void *self, const CarpaceKey *player, const char *text, const char *phrase, bool *ret_done)
+{
+  Desk *desk = self;
+
+  desk->note_to = *player;
+  g_free (desk->noted);
+  g_free (desk->by_phrase);
+  desk->noted = g_strdup (text);
+  desk->by_phrase = g_strdup (phrase);
+  *ret_done = strcmp (phrase, "five dull lamps hum") == 0;
+  return g_strdup (*ret_done ? "It is in the folder." : "It does not open the key.");
 }
 
 static void
@@ -79,7 +97,8 @@ set_up (void **state)
   desk->row[6].n_weeks = 0;
   desk->fake = carpace_fake_diary_season (7, TODAY - 60, 60);
   desk->shown = (CarpaceRosterShown) { .row = desk->row, .n_rows = PLAYERS, .today = TODAY, .last_monday = LAST_MONDAY,
-                                       .refused = "0-forged.bundle: its signature does not fit.", .self = desk, .diary = diary_of };
+                                       .refused = "0-forged.bundle: its signature does not fit.", .self = desk, .diary = diary_of,
+                                       .note = leave_note };
   desk->window = carpace_roster_window_new (&desk->shown, closed, desk);
   carpace_roster_window_show (desk->window);
   display_settle ();
@@ -94,6 +113,8 @@ tear_down (void **state)
 
   carpace_roster_window_free (desk->window);
   carpace_fake_diary_free (desk->fake);
+  g_free (desk->noted);
+  g_free (desk->by_phrase);
   g_free (desk);
   return 0;
 }
@@ -286,6 +307,41 @@ what_is_not_let_be_read_is_not_opened (void **state)
   assert_null (carpace_roster_window_diary (desk->window));
 }
 
+/* What was not left stays to be tried again; a pass phrase does not. */
+static void
+a_note_is_written_to_whom_it_says (void **state)
+{
+  Desk *desk = *state;
+  GtkWidget *note;
+
+  press (desk, GDK_KEY_End); /* a coach may write, too */
+  gtk_button_clicked (GTK_BUTTON (carpace_roster_window_note_button (desk->window)));
+  display_settle ();
+  note = carpace_roster_window_note (desk->window);
+  assert_string_equal (gtk_window_get_title (GTK_WINDOW (note)), "Note to K12");
+  assert_false (gtk_widget_get_sensitive (GTK_WIDGET (carpace_roster_note_button (note)))); /* no empty one */
+  gtk_entry_set_text (carpace_roster_note_text (note), "Bring the tape on Friday");
+  gtk_entry_set_text (carpace_roster_note_phrase (note), "another phrase");
+  gtk_button_clicked (carpace_roster_note_button (note));
+  assert_string_equal (carpace_roster_note_told (note), "It does not open the key.");
+  assert_string_equal (gtk_entry_get_text (carpace_roster_note_text (note)), "Bring the tape on Friday");
+  assert_string_equal (gtk_entry_get_text (carpace_roster_note_phrase (note)), "");
+  gtk_entry_set_text (carpace_roster_note_phrase (note), "five dull lamps hum");
+  gtk_widget_activate (GTK_WIDGET (carpace_roster_note_phrase (note))); /* as Enter in it does */
+  while (strcmp (carpace_roster_note_told (note), "It is in the folder.") != 0)
+    g_main_context_iteration (NULL, TRUE); /* a button pressed by keys is seen to be */
+  assert_string_equal (desk->noted, "Bring the tape on Friday");
+  assert_int_equal (desk->note_to.byte[0], 12);
+  assert_string_equal (gtk_entry_get_text (carpace_roster_note_text (note)), "");
+  click (desk, 0, 0); /* one note at a time, to whoever is chosen now */
+  gtk_button_clicked (GTK_BUTTON (carpace_roster_window_note_button (desk->window)));
+  note = carpace_roster_window_note (desk->window);
+  assert_string_equal (gtk_window_get_title (GTK_WINDOW (note)), "Note to K1");
+  press_in (note, GDK_KEY_Escape);
+  assert_null (carpace_roster_window_note (desk->window));
+  assert_int_equal (desk->closed, 0);
+}
+
 static void
 check_names (GtkWidget *widget, gpointer user)
 {
@@ -364,6 +420,7 @@ main (int argc, char **argv)
     ROW (a_diary_is_read_only),
     ROW (a_page_is_shown_and_said),
     ROW (what_is_not_let_be_read_is_not_opened),
+    ROW (a_note_is_written_to_whom_it_says),
     ROW (assistive_technology_reads_it),
     cmocka_unit_test (an_empty_team_is_said),
   };

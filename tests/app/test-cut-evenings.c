@@ -15,6 +15,7 @@
 #include <cmocka.h>
 
 #include "../core/random-fields.h"
+#include "../fakes/rounds.h"
 #include "app/loop.h"
 #include "carpace/entry-fields.h"
 #include "carpace/event-kinds.h"
@@ -290,7 +291,7 @@ cut (unsigned seed, size_t *entries, size_t *blocks)
 static void
 an_evening_cut_anywhere_ends_in_the_same_diary (void **state)
 {
-  unsigned first = from_outside ("CARPACE_SEED", 1), n = from_outside ("CARPACE_EVENINGS", EVENINGS);
+  unsigned first = from_outside ("CARPACE_SEED", 1), n = from_outside ("CARPACE_EVENINGS", (unsigned) carpace_test_rounds (EVENINGS));
   size_t entries = 0, blocks = 0;
 
   for (unsigned seed = first; seed < first + n; seed++)

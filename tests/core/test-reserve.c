@@ -13,6 +13,7 @@
 #include <cmocka.h>
 
 #include "carpace/reserve.h"
+#include "../fakes/rounds.h"
 #include "random.h"
 
 #define COUNT(rows) (sizeof (rows) / sizeof ((rows)[0]))
@@ -186,7 +187,7 @@ steps_may_be_cut_anywhere (void **state)
   Random random = { SEED };
 
   print_message ("seed %llu\n", (unsigned long long) SEED);
-  for (int round = 0; round < 50000; round++)
+  for (int round = 0; round < carpace_test_rounds (50000); round++)
     {
       CarpaceRegion region = (CarpaceRegion) random_whole (&random, 0, CARPACE_N_REGIONS - 1);
       double from = random_real (&random, 0, 1);
@@ -237,7 +238,7 @@ crossings_come_when_foretold (void **state)
   int finite = 0, never = 0;
 
   print_message ("seed %llu\n", (unsigned long long) SEED + 1);
-  for (int round = 0; round < 2000; round++)
+  for (int round = 0; round < carpace_test_rounds (2000); round++)
     {
       CarpaceRegion region = (CarpaceRegion) random_whole (&random, 0, CARPACE_N_REGIONS - 1);
       CarpaceReserveConstants c = carpace_reserve_constants (region);
@@ -260,7 +261,7 @@ crossings_come_when_foretold (void **state)
           assert_close (carpace_reserve_forward (region, from, load, s), level, 1e-12);
         }
     }
-  assert_true (finite > 200 && never > 200);
+  assert_true (finite > carpace_test_rounds (200) && never > carpace_test_rounds (200));
 }
 
 static void
@@ -343,7 +344,7 @@ cycles_equal_their_bouts (void **state)
   int failed = 0;
 
   print_message ("seed %llu\n", (unsigned long long) SEED + 2);
-  for (int round = 0; round < 3000; round++)
+  for (int round = 0; round < carpace_test_rounds (3000); round++)
     {
       CarpaceRegion region = (CarpaceRegion) random_whole (&random, 0, CARPACE_N_REGIONS - 1);
       double load = random_real (&random, 0, 0.6), work = random_real (&random, 1, 120), rest = random_real (&random, 0, 60);
@@ -367,7 +368,7 @@ cycles_equal_their_bouts (void **state)
           assert_close (needed, rest, 1e-6 * (1 + rest));
         }
     }
-  assert_true (failed > 100);
+  assert_true (failed > carpace_test_rounds (100));
 }
 
 static void

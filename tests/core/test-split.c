@@ -12,6 +12,7 @@
 
 #include "carpace/split.h"
 #include "some-days.h"
+#include "../fakes/rounds.h"
 
 #define SEED UINT64_C (20270305)
 
@@ -146,7 +147,7 @@ the_least_index_of_all_splits (void **state)
   int looked = 0;
 
   print_message ("seed %llu\n", (unsigned long long) SEED);
-  for (int round = 0; round < 400; round++)
+  for (int round = 0; round < carpace_test_rounds (400); round++)
     {
       static CarpacePlan plan, tried;
       static Brute brute;
@@ -190,7 +191,7 @@ the_least_index_of_all_splits (void **state)
         fail_msg ("round %d: lowest reserve %.8g, and there is %.8g", round, found.lowest_reserve, brute.most_reserve);
     }
   print_message ("%d splits looked at\n", looked);
-  assert_true (looked > 10000);
+  assert_true (looked > carpace_test_rounds (10000));
 }
 
 /* ---- what every split keeps ---- */
@@ -353,7 +354,7 @@ ten_drills_on_four_blocks_are_proven (void **state)
 {
   /* by kind: proven of a hundred at least, and the largest gap; 1 is not asked */
   static const struct { int proven; double gap; } wanted[SOME_KINDS] = { { 100, 0.005 }, { 100, 0.01 }, { 100, 0.01 }, { 100, 0.02 }, { 97, 1 }, { 85, 1 } };
-  enum { DAYS = 40 };
+  const int days = carpace_test_rounds (40);
 
   print_message ("seed %llu\n", (unsigned long long) SEED + 2);
   for (size_t i = 0; i < SOME_KINDS; i++)
@@ -361,7 +362,7 @@ ten_drills_on_four_blocks_are_proven (void **state)
       Random random = { SEED + 2 };
       int proven = 0;
       double gap = 0;
-      for (int day = 0; day < DAYS; day++)
+      for (int day = 0; day < days; day++)
         {
           static CarpacePlan plan;
           CarpaceSplitFound found;
@@ -370,8 +371,8 @@ ten_drills_on_four_blocks_are_proven (void **state)
           proven += found.proven;
           gap = fmax (gap, 1 - found.bound / found.highest_index);
         }
-      print_message ("%s: %d of %d proven, largest gap %.2f %%\n", some_kinds[i].row, proven, DAYS, 100 * gap);
-      assert_true (proven * 100 >= DAYS * wanted[i].proven);
+      print_message ("%s: %d of %d proven, largest gap %.2f %%\n", some_kinds[i].row, proven, days, 100 * gap);
+      assert_true (proven * 100 >= days * wanted[i].proven);
       assert_true (gap <= wanted[i].gap);
     }
 }
@@ -384,7 +385,7 @@ odd_days_come_to_an_end (void **state)
   Random random = { SEED + 4 };
 
   print_message ("seed %llu\n", (unsigned long long) SEED + 4);
-  for (int round = 0; round < 60; round++)
+  for (int round = 0; round < carpace_test_rounds (60); round++)
     {
       static CarpacePlan plan;
       CarpaceSplitFound found;
@@ -422,7 +423,7 @@ no_split_costs_more_than_it_may (void **state)
   int ended_by_it = 0;
 
   print_message ("seed %llu\n", (unsigned long long) SEED + 5);
-  for (int round = 0; round < 40; round++)
+  for (int round = 0; round < carpace_test_rounds (40); round++)
     {
       int32_t into = round == 0 ? day_of_ties (&plan) : hard_day (&plan, &random);
       if (!carpace_split (&plan, into, &found))

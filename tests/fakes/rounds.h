@@ -3,7 +3,8 @@
  * rounds.h: how much of a long test is run.
  *
  * CARPACE_TEST_SHARE=10 asks for a tenth of its rounds: for a watcher that makes every
- * step fifty times slower, and to which a tenth shows every line of code.
+ * step fifty times slower, and to which a tenth shows every line of code. What is
+ * counted or compared is judged by the whole, without a watcher.
  */
 #ifndef CARPACE_TEST_ROUNDS_H
 #define CARPACE_TEST_ROUNDS_H

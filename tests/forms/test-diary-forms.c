@@ -110,7 +110,7 @@ new_store (const char *folder, const char *name)
 static void
 out_and_in_again (void **state)
 {
-  for (guint32 seed = 1; seed <= 5; seed++)
+  for (guint32 seed = 1; seed <= (guint32) carpace_test_rounds (5); seed++)
     for (size_t i = 0; i < G_N_ELEMENTS (both); i++)
       {
         char *folder = folder_new ();

@@ -11,6 +11,7 @@
 struct CarpaceGivePane
 {
   CarpaceGivePaneGiven given;
+  GtkSizeGroup *labels; /* controls begin where the widest ends */
   GtkWidget *root, *box, *codes, *folder, *button, *why_not, *told, *ahead;
   guint looking; /* a source: what would come of it is worked out */
 };
@@ -131,6 +132,8 @@ add_row (CarpaceGivePane *pane, const char *mnemonic, GtkWidget *control, GtkWid
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *label = gtk_label_new_with_mnemonic (mnemonic);
 
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_size_group_add_widget (pane->labels, label);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), control);
   atk_object_set_name (gtk_widget_get_accessible (control), gtk_label_get_text (GTK_LABEL (label)));
   gtk_widget_set_size_request (control, -1, TARGET);
@@ -155,6 +158,7 @@ make_button (const char *mnemonic, void (*clicked) (CarpaceGivePane *pane), Carp
 static void
 fill (CarpaceGivePane *pane)
 {
+  pane->labels = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   pane->codes = gtk_entry_new ();
   gtk_entry_set_placeholder_text (GTK_ENTRY (pane->codes), _("K7 K8 K9"));
   gtk_entry_set_activates_default (GTK_ENTRY (pane->codes), FALSE);
@@ -175,6 +179,7 @@ fill (CarpaceGivePane *pane)
                                                     "What is there already is never written over.")), FALSE, FALSE, 0);
   add_row (pane, _("_Codes of players"), pane->codes, make_button (_("From a _list…"), ask_for_list, pane));
   add_row (pane, _("_Folder"), pane->folder, NULL);
+  g_clear_object (&pane->labels); /* its widgets hold it */
   gtk_box_pack_start (GTK_BOX (pane->box), pane->why_not, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (pane->box), pane->button, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (pane->box), pane->ahead, FALSE, FALSE, 0);

@@ -233,10 +233,12 @@ words_new (CarpacePlannerValue *value, const char *const *words)
   for (int i = 0; i < n && i < MOST_WORDS; i++)
     {
       g_autofree char *spoken = g_strdup_printf ("%s: %s", value->label, words[i]);
-      GtkWidget *button = gtk_radio_button_new_from_widget (i > 0 ? GTK_RADIO_BUTTON (value->words[0]) : NULL);
+      GtkWidget *button = gtk_radio_button_new_from_widget (i > 0 ? GTK_RADIO_BUTTON (value->words[0]) : NULL), *word = gtk_label_new (words[i]);
 
+      gtk_label_set_line_wrap (GTK_LABEL (word), TRUE); /* three long ones in a row would widen the window */
+      gtk_label_set_justify (GTK_LABEL (word), GTK_JUSTIFY_CENTER);
       gtk_toggle_button_set_mode (GTK_TOGGLE_BUTTON (button), FALSE);
-      gtk_container_add (GTK_CONTAINER (button), gtk_label_new (words[i]));
+      gtk_container_add (GTK_CONTAINER (button), word);
       gtk_style_context_add_class (gtk_widget_get_style_context (button), "carpace-plain");
       carpace_card_name (button, spoken, NULL);
       g_signal_connect (button, "toggled", G_CALLBACK (word_toggled), value);
@@ -302,7 +304,7 @@ carpace_planner_value_new (const CarpacePlannerValueOwner *owner, const char *la
 void
 carpace_planner_value_widen (CarpacePlannerValue *value)
 {
-  gtk_entry_set_width_chars (GTK_ENTRY (value->entry), TEXT_CHARS);
+  gtk_entry_set_max_width_chars (GTK_ENTRY (value->entry), TEXT_CHARS); /* as wide as that where there is room */
 }
 
 void

@@ -345,7 +345,7 @@ make_left (CarpacePlannerWindow *window)
   carpace_part_append (left, carpace_planner_rail_widget (window->rail), 8);
   window->notebook = gtk_notebook_new ();
   gtk_notebook_set_scrollable (GTK_NOTEBOOK (window->notebook), TRUE);
-  gtk_widget_set_size_request (window->notebook, -1, 200);
+  gtk_widget_set_size_request (window->notebook, -1, 130); /* more where there is more; it scrolls */
   g_signal_connect (window->notebook, "switch-page", G_CALLBACK (page_shown), window);
   gtk_widget_set_no_show_all (window->notebook, TRUE);
   gtk_widget_set_margin_top (window->notebook, 8);

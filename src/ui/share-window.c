@@ -220,6 +220,7 @@ add_field (GtkWidget *box, const char *mnemonic, GtkWidget *control)
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *label = gtk_label_new_with_mnemonic (mnemonic);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_line_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), control);
   name_for_at (control, gtk_label_get_text (GTK_LABEL (label)));
   gtk_widget_set_size_request (control, -1, TARGET);

@@ -29,6 +29,7 @@
 #include "ui/tray-ayatana.h"
 #include "ui/why-window.h"
 #include "views.h"
+#include "walk.h"
 
 /* ---- what is told ---- */
 
@@ -857,6 +858,8 @@ test_today_window_is_drawn_where_it_is_seen (void **state)
   look (GTK_WIDGET (carpace_today_window_window (today)), &search);
   assert_non_null (search.found);
   assert_true (gtk_widget_is_visible (search.found));
+  display_settle ();
+  walk_window (GTK_WIDGET (carpace_today_window_window (today)));
   carpace_today_window_free (today);
 }
 

@@ -11,6 +11,7 @@
 
 #include "display.h"
 #include "ui/first-window.h"
+#include "walk.h"
 
 #define MINUTE CARPACE_MINUTE_MS
 
@@ -316,11 +317,13 @@ mirrored_it_is_read_from_the_right (void **state)
   tear_down (state);
   set_up (state);
   world = *state;
+  walk_window (carpace_first_window_widget (world->window));
   leave_picture (world, "mirrored-cautions");
   for (size_t i = 0; i < G_N_ELEMENTS (answers); i++)
     press (world, answers[i]);
   assert_true (left_of (world, "Usual discomfort: 0") > left_of (world, "Usual discomfort: 10"));
   assert_true (left_of (world, "Start practising") < left_of (world, "Usual discomfort: 10"));
+  walk_window (carpace_first_window_widget (world->window));
   leave_picture (world, "mirrored");
   gtk_widget_set_default_direction (GTK_TEXT_DIR_LTR);
 }

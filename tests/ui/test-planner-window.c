@@ -8,9 +8,11 @@
 #include <string.h>
 
 #include <cmocka.h>
+#include <libintl.h>
 
 #include "display.h"
 #include "ui/planner-window.h"
+#include "walk.h"
 
 #define HEAD "carpace-plan: 1\nname: T\nday: {dose: 60 min, between-blocks: 45 min}\n"
 #define DRILLS "drills:\n  - {id: a, name: Lantern, movement: small-turn, intensity: 12 %}\n  - {id: b, name: Harbour, movement: large-turn}\n"
@@ -470,6 +472,30 @@ a_page_is_told_while_it_is_seen (void **state)
 
 #define ROW(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
 
+/* It would catch a row of long words that makes the window wider than the screen, and a control that is too small. */
+static void
+each_page_has_room_on_a_small_screen (void **state)
+{
+  Desk *desk;
+
+  g_object_set (gtk_settings_get_default (), "gtk-font-name", "Sans 15", NULL);
+  g_setenv ("LANGUAGE", "de", TRUE);
+  bindtextdomain ("carpace", CARPACE_BUILT_PO);
+  bind_textdomain_codeset ("carpace", "UTF-8");
+  textdomain ("carpace");
+  assert_string_equal (gettext ("Planner"), "Planer");
+  desk = desk_of (PLAN);
+  carpace_planner_window_show (desk->window);
+  display_settle ();
+  for (int page = BLOCKS_PAGE; page <= FILE_PAGE; page++)
+    {
+      print_message ("page %d\n", page);
+      turn_to (desk, page);
+      walk_window (GTK_WIDGET (carpace_planner_window_window (desk->window)));
+    }
+  desk_free (desk);
+}
+
 int
 main (void)
 {
@@ -486,6 +512,7 @@ main (void)
     ROW (the_day_begins_when_it_is_told_to),
     ROW (what_is_on_air_stands_on_the_clock),
     ROW (a_page_is_told_while_it_is_seen),
+    cmocka_unit_test (each_page_has_room_on_a_small_screen),
   };
 
   display_open ();

@@ -11,6 +11,7 @@
 #include "display.h"
 #include "text/team-text.h"
 #include "ui/share-window.h"
+#include "walk.h"
 
 typedef struct
 {
@@ -230,6 +231,7 @@ sharing_is_stopped_with_whom_it_says (void **state)
   desk->grant.number = 1;
   type_phrase (desk);
   press (desk, "Share"); /* its rows are read anew */
+  walk_window (GTK_WIDGET (carpace_share_window_window (desk->window)));
   assert_null (find_but (desk, "Stop sharing with K8", GTK_TYPE_BUTTON));
   type_phrase (desk);
   press (desk, "Stop sharing with Coach");

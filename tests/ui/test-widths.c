@@ -17,6 +17,7 @@
 #include "ui/rest-card.h"
 #include "ui/settings-window.h"
 #include "views.h"
+#include "walk.h"
 
 #define SCREEN 800 /* of display.c */
 #define FRAME 30   /* a window manager's title */
@@ -186,6 +187,8 @@ test_settings_keep_their_width (void **state)
   int width, now_width;
 
   carpace_settings_window_show (window);
+  display_settle ();
+  walk_window (GTK_WIDGET (shown));
   width = width_of (shown);
   gtk_entry_set_text (GTK_ENTRY (entry), "nothing of the kind, and far too long a text for the field that it was typed into");
   gtk_widget_activate (entry);

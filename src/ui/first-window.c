@@ -349,6 +349,15 @@ add_row (GtkWidget *grid, int y, const char *label, GtkWidget *answer)
   gtk_grid_attach (GTK_GRID (grid), answer, 1, y, 1, 1);
 }
 
+/* The left hand is at the left, whichever way words are read. */
+static void
+keep_hands_apart (GtkWidget *side)
+{
+  if (gtk_widget_get_direction (side) == GTK_TEXT_DIR_RTL)
+    gtk_widget_set_halign (side, GTK_ALIGN_END);
+  gtk_widget_set_direction (side, GTK_TEXT_DIR_LTR);
+}
+
 static GtkWidget *
 choice (CarpaceFirstWindow *first, const char *name, const char *const *labels, int n, bool held)
 {
@@ -510,6 +519,7 @@ make_questions (CarpaceFirstWindow *first)
   gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
   gtk_grid_set_column_spacing (GTK_GRID (grid), 16);
   add_row (grid, 0, _("Mouse hand"), first->side = choice (first, _("Mouse hand"), sides, 2, true));
+  keep_hands_apart (first->side);
   add_row (grid, 1, _("Held with"), first->grip = choice (first, _("Held with"), grips, CARPACE_N_GRIPS, true));
   add_row (grid, 2, _("Age"), make_age (first, _("Age")));
   add_row (grid, 3, _("Usual discomfort"), first->discomfort = choice (first, _("Usual discomfort"), NULL, 11, false));

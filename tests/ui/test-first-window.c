@@ -323,6 +323,8 @@ mirrored_it_is_read_from_the_right (void **state)
     press (world, answers[i]);
   assert_true (left_of (world, "Usual discomfort: 0") > left_of (world, "Usual discomfort: 10"));
   assert_true (left_of (world, "Start practising") < left_of (world, "Usual discomfort: 10"));
+  assert_true (left_of (world, "Mouse hand: Left") < left_of (world, "Mouse hand: Right")); /* hands are not words */
+  assert_true (left_of (world, "Mouse hand: Left") > left_of (world, "Usual discomfort: 10"));
   walk_window (carpace_first_window_widget (world->window));
   leave_picture (world, "mirrored");
   gtk_widget_set_default_direction (GTK_TEXT_DIR_LTR);

@@ -79,7 +79,7 @@ def no_complaints(folder, words=("CRITICAL", "WARNING", "Sanitizer"), also_of_ot
         raise Failed("\n".join(said))
 
 
-def wait(what, condition, patience_s=PATIENCE_S):
+def wait(what, condition, patience_s=PATIENCE_S, every_s=0.02):
     """Waits until condition() is true and returns what it gave."""
     end = time.monotonic() + patience_s
     while True:
@@ -88,7 +88,7 @@ def wait(what, condition, patience_s=PATIENCE_S):
             return found
         if time.monotonic() > end:
             raise Failed(f"waited {patience_s} s in vain: {what}")
-        time.sleep(0.02)
+        time.sleep(every_s)
 
 
 def alive(pid):

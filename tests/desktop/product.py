@@ -6,6 +6,21 @@ import signal
 from desktop import HERE, Failed, wait
 
 SHORT_RUNS = HERE / "faults.plan.yaml"
+ASKED_EVERY_S = 0.15  # each time by a command, a program of its own: more often, that is most of what a test computes
+
+
+# A rest that is due is taken by keeping still: here it lasts longer than any machine needs to look at its offer.
+LONGER = {"length: 5 s": "length: 150 s",
+          "  - {limit: 10 min, drills: [corners]}": "  - {limit: 5 min, drills: [corners]}\n" * 2}
+
+
+def long_rests(desktop):
+    """A plan of two blocks with them."""
+    text = SHORT_RUNS.read_text()
+    for shorter, longer in LONGER.items():
+        assert shorter in text, text
+        text = text.replace(shorter, longer)
+    return desktop.write("longer.plan.yaml", text)
 
 
 def prepared(desktop, program, plan=SHORT_RUNS):
@@ -81,7 +96,7 @@ class Carpace:
             last.update(self.status())
             return condition(last) and dict(last)
         try:
-            return wait(what, holds, **patience)
+            return wait(what, holds, every_s=ASKED_EVERY_S, **patience)
         except Failed as failed:
             raise Failed(f"{failed}; the last status was {last}") from None
 

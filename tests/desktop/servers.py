@@ -10,23 +10,12 @@ import sys
 from desktop import Desktop, no_complaints, wait
 from faces import Faces
 from hand import Hand
-from product import SHORT_RUNS, prepared
+from product import long_rests, prepared
 
 SKIPPED = 77
 AFTER_MS = 3000
 SERVERS = {"xfce4-notifyd": "/usr/lib/*/xfce4/notifyd/xfce4-notifyd",
            "mate-notification-daemon": "/usr/lib/mate-notification-daemon/mate-notification-daemon"}
-# A rest that is due is taken by keeping still: here it lasts longer than any machine needs to look at its offer.
-LONGER = {"length: 5 s": "length: 150 s",
-          "  - {limit: 10 min, drills: [corners]}": "  - {limit: 5 min, drills: [corners]}\n" * 2}
-
-
-def plan(desktop):
-    text = SHORT_RUNS.read_text()
-    for shorter, longer in LONGER.items():
-        assert shorter in text, text
-        text = text.replace(shorter, longer)
-    return desktop.write("longer.plan.yaml", text)
 
 
 class Server:
@@ -62,7 +51,7 @@ def main(name, program, hand_program, folder):
     with Desktop("xfwm4", folder, notifications=False) as desktop:
         try:
             server = Server(desktop, name, found[0])
-            carpace, hand = prepared(desktop, program, plan(desktop)), Hand(desktop, hand_program)
+            carpace, hand = prepared(desktop, program, long_rests(desktop)), Hand(desktop, hand_program)
 
             carpace.told("start")
             status, _out, why = carpace.command("start")

@@ -39,6 +39,25 @@ carpace_program_note_free (CarpaceProgram *p)
   g_clear_pointer (&p->note, g_free);
 }
 
+/* Once for each; where it is not kept that it was, the next process tells it again. */
+static void
+tell_note (CarpaceProgram *p)
+{
+  CarpaceFolder shelf;
+  CarpaceNotice notice;
+
+  if (p->note == NULL || p->note->read.told || p->faces == NULL)
+    return;
+  carpace_text_note_notice (&p->note->read.from, &notice);
+  p->note->read.told = carpace_faces_tell_note (p->faces, &notice);
+  carpace_notice_clear (&notice);
+  if (!p->note->read.told)
+    return;
+  shelf = carpace_folder_own (NULL);
+  carpace_note_put_told (&shelf, &p->note->read);
+  shelf.free (shelf.self);
+}
+
 static void
 show_note (CarpaceProgram *p)
 {
@@ -52,6 +71,7 @@ show_note (CarpaceProgram *p)
     by = carpace_text_note_by (&p->note->read.from, p->note->read.made_s);
   if (p->faces != NULL)
     carpace_faces_set_note (p->faces, by, p->note != NULL ? p->note->read.text : NULL);
+  tell_note (p);
 }
 
 void
@@ -167,6 +187,7 @@ carpace_program_share (CarpaceProgram *p, const CarpaceView *view)
   Leaving *leaving;
   GTask *task;
 
+  tell_note (p);
   if (today == CARPACE_NO_DAY || today == p->shared_day || p->sharing || view->on_air || carpace_state_in_block (view->state)
       || now.elapsed_ms < p->share_again_ms)
     return;

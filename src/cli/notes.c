@@ -106,6 +106,8 @@ print_one (void *user, const CarpaceNoteRead *note)
   g_autofree char *head = NULL;
 
   printing->n++;
+  if (!note->told)
+    carpace_note_put_told (&printing->cli->shelf, note); /* it is read here */
   if (printing->json)
     {
       print_json (printing->cli->out, note);

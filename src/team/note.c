@@ -11,6 +11,7 @@
 #define TAKEN "note-"
 #define LAST "noted-"
 #define AWAY "noted-away-"
+#define TOLD "noted-told-"
 #define FILE_MOST 8192 /* bytes: more than the longest takes */
 
 /* ---- one note ---- */
@@ -317,6 +318,7 @@ read_one (const Taking *taking, const GByteArray *file, CarpaceNoteRead *ret_rea
   memcpy (ret_read->text, text.text, sizeof ret_read->text);
   ret_read->made_s = note.made_s;
   ret_read->away = kept_time (taking->shelf, AWAY, &note.from) == note.made_s;
+  ret_read->told = kept_time (taking->shelf, TOLD, &note.from) == note.made_s;
   return true;
 }
 
@@ -343,6 +345,12 @@ bool
 carpace_note_put_away (const CarpaceFolder *shelf, const CarpaceNoteRead *note)
 {
   return keep_time (shelf, AWAY, &note->from.sign, note->made_s);
+}
+
+bool
+carpace_note_put_told (const CarpaceFolder *shelf, const CarpaceNoteRead *note)
+{
+  return keep_time (shelf, TOLD, &note->from.sign, note->made_s);
 }
 
 bool

@@ -3,9 +3,9 @@
  * note.h: a few words from a coach or clinician to a player, by the folder that is shared.
  *
  *   PLAYER-FROM.note    in the folder: one of each of them, the last
- *   note-FROM, noted-FROM, note-away-FROM
- *                       on the player's shelf: that file as it came, when the last that came was made, and the one that
- *                       was put away
+ *   note-FROM, noted-FROM, noted-away-FROM, noted-told-FROM
+ *                       on the player's shelf: that file as it came, and when those were made: the last that came, the one
+ *                       that was put away, the one that the player was told of
  *
  * It is sealed to the player's computers, whose keys are found in the bundles that lie there, and taken in once a day
  * with what is left, without a pass phrase.
@@ -30,6 +30,7 @@ typedef struct
   int64_t made_s;
   char text[CARPACE_TEAM_NOTE_BYTES];
   bool away;        /**< the player put it away */
+  bool told;        /**< the player was told that it came */
 } CarpaceNoteRead;
 
 /** The file of a note to the @n devices of @player. NULL where it is no text, or there are too many or too few of them. */
@@ -61,6 +62,9 @@ void carpace_notes (const CarpaceFolder *shelf, CarpaceNoteVisitor visit, void *
 
 /** Puts one away: it stays to be read. @return false, errno, where that is not kept */
 bool carpace_note_put_away (const CarpaceFolder *shelf, const CarpaceNoteRead *note);
+
+/** Has it been told of: once is enough. @return false, errno, where that is not kept */
+bool carpace_note_put_told (const CarpaceFolder *shelf, const CarpaceNoteRead *note);
 
 /** Erases the one by @from, in @shared (may be NULL), too. @return whether there was one on the shelf */
 bool carpace_note_erase (const CarpaceFolder *shelf, const CarpaceFolder *shared, const CarpaceKey *from);

@@ -125,6 +125,16 @@ carpace_text_note_by (const CarpaceCard *from, int64_t made_s)
   return g_strdup_printf (_("A note by %s (%s) of %s:"), name, carpace_text_role (from->role), date);
 }
 
+void
+carpace_text_note_notice (const CarpaceCard *from, CarpaceNotice *ret_notice)
+{
+  g_autofree char *name = carpace_text_quoted (from->name);
+
+  *ret_notice = (CarpaceNotice) { .cue = CARPACE_CUE_UNSTARTED, .title = g_strdup (_("A note has come")), .quiet = true, .passes = true };
+  /* Translators: a name, a role */
+  ret_notice->body = g_strdup_printf (_("By %s (%s). It stands in the window of today."), name, carpace_text_role (from->role));
+}
+
 char *
 carpace_text_grant_row (const CarpaceGrant *grant, CarpaceTeamFault holds)
 {

@@ -4,6 +4,7 @@
 #define CARPACE_TEXT_TEAM_TEXT_H
 
 #include "carpace/roster.h"
+#include "text/notice.h"
 
 /** What is wrong with @what (a file, a key), and what to do: one sentence. g_free() it */
 char *carpace_text_team_fault (CarpaceTeamFault fault, const char *what);
@@ -23,6 +24,9 @@ char *carpace_text_given_by (const CarpaceHandOut *hand_out);
 
 /** By whom a note is, and of when, with a colon. g_free() it */
 char *carpace_text_note_by (const CarpaceCard *from, int64_t made_s);
+
+/** That a note by @from came; carpace_notice_clear() it. Its words wait for the window of today: others may see a notice. */
+void carpace_text_note_notice (const CarpaceCard *from, CarpaceNotice *ret_notice);
 
 /** Why a player needs a look. */
 const char *carpace_text_look (CarpaceLook look);

@@ -833,6 +833,20 @@ carpace_faces_set_note (CarpaceGtkFaces *faces, const char *by, const char *text
   ask_for_redraw (faces);
 }
 
+bool
+carpace_faces_tell_note (CarpaceGtkFaces *faces, const CarpaceNotice *notice)
+{
+  const CarpaceView *view = &faces->view;
+
+  if (!faces->has_view || view->on_air || carpace_state_in_block (view->state) || view->cue_on[notice->cue])
+    return false;
+  if (faces->today && carpace_today_window_is_shown (faces->today))
+    return true;
+  if (faces->notices_work)
+    faces->given.notify (faces->given.self, notice);
+  return faces->notices_work;
+}
+
 void
 carpace_faces_free (CarpaceGtkFaces *faces)
 {

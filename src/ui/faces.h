@@ -51,6 +51,10 @@ void carpace_faces_free (CarpaceGtkFaces *faces);
 /** A note to the player, its head and its words, for the window of today; NULL: there is none. */
 void carpace_faces_set_note (CarpaceGtkFaces *faces, const char *by, const char *text);
 
+/** Tells quietly of a note: never on air, in a block or in place of what stands there.
+ * @return false where now is not the time; true, and no notice, where the window of today shows it already */
+bool carpace_faces_tell_note (CarpaceGtkFaces *faces, const CarpaceNotice *notice);
+
 /** The diary, where it came later than the faces. */
 void carpace_faces_set_diary (CarpaceGtkFaces *faces, CarpaceDiary diary);
 

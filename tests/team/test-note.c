@@ -202,6 +202,26 @@ it_is_put_away_and_a_later_one_is_not (void **state)
   assert_false (team->read.away);
 }
 
+/* The next process knows, and of a later note nothing was told. */
+static void
+one_is_told_of_once (void **state)
+{
+  Team *team = *state;
+
+  leave (team, &team->coach, "one", NOW);
+  take (team, NOW);
+  read_all (team);
+  assert_false (team->read.told);
+  assert_true (carpace_note_put_told (&team->player.shelf, &team->read));
+  read_all (team);
+  assert_true (team->read.told);
+  assert_false (team->read.away);
+  leave (team, &team->coach, "two", NOW + 60);
+  take (team, NOW + 60);
+  read_all (team);
+  assert_false (team->read.told);
+}
+
 /* Erased it is gone in both places, and a copy that is put back does not come again. */
 static void
 what_is_erased_stays_away (void **state)
@@ -445,6 +465,7 @@ main (void)
     TEAM_TEST (a_note_arrives_once),
     TEAM_TEST (a_later_one_takes_its_place),
     TEAM_TEST (it_is_put_away_and_a_later_one_is_not),
+    TEAM_TEST (one_is_told_of_once),
     TEAM_TEST (what_is_erased_stays_away),
     TEAM_TEST (who_is_forgotten_says_nothing_more),
     cmocka_unit_test (it_is_a_text_of_1_to_500_characters),

@@ -1109,6 +1109,43 @@ test_the_menu_says_who_gave_the_plan (void **state)
     }
 }
 
+/* It is not pressing: in a block and on air it waits, and whoever has the window of today open sees it there. */
+static void
+test_a_note_is_told_quietly (void **state)
+{
+  CarpaceGtkFaces *faces = carpace_faces_new (&given);
+  const CarpaceNotice notice = { .cue = CARPACE_CUE_UNSTARTED, .title = (char *) "A note has come", .body = (char *) "", .quiet = true };
+  const char *const not_now[] = { "practising", "paused", "on-air" };
+
+  assert_false (carpace_faces_tell_note (faces, &notice)); /* nothing is known of the session yet */
+  for (size_t i = 0; i < G_N_ELEMENTS (not_now); i++)
+    {
+      told.view = moment (not_now[i]);
+      carpace_faces_changed (faces, &told.view);
+      told.notices = 0;
+      assert_false (carpace_faces_tell_note (faces, &notice));
+      assert_int_equal (told.notices, 0);
+    }
+  told.view = moment ("waits");
+  carpace_faces_changed (faces, &told.view);
+  told.notices = 0;
+  assert_true (carpace_faces_tell_note (faces, &notice));
+  assert_int_equal (told.notices, 1);
+  assert_string_equal (told.title, "A note has come");
+  told.view.cue_on[CARPACE_CUE_UNSTARTED] = true; /* that stays */
+  carpace_faces_changed (faces, &told.view);
+  assert_false (carpace_faces_tell_note (faces, &notice));
+  told.view.cue_on[CARPACE_CUE_UNSTARTED] = false;
+  carpace_faces_changed (faces, &told.view);
+  carpace_faces_notices_work (faces, false);
+  assert_false (carpace_faces_tell_note (faces, &notice));
+  carpace_faces_present (faces);
+  display_settle ();
+  assert_true (carpace_faces_tell_note (faces, &notice)); /* it is in sight */
+  assert_int_equal (told.notices, 1);
+  carpace_faces_free (faces);
+}
+
 static void
 test_a_rating_waits_for_the_hand (void **state)
 {
@@ -1242,7 +1279,7 @@ test_one_card_at_a_time (void **state)
       CarpaceCue over = strcmp (cases[i].up, "caution-card") == 0 ? CARPACE_CUE_CAUTION : CARPACE_CUE_RATING;
 
       print_message ("%s\n", cases[i].name);
-      told.view = moment ("waiting");
+      told.view = moment ("waits");
       told.view.cue_on[cases[i].first] = told.view.cue_on[cases[i].second] = true;
       told.view.rating.open = told.view.cue_on[CARPACE_CUE_RATING];
       bring (faces, cases[i].first, CARPACE_CUE_SHOWN);
@@ -1498,6 +1535,7 @@ main (void)
     cmocka_unit_test_setup (test_today_window_shows_a_note_until_it_is_put_away, forget),
     cmocka_unit_test_setup (test_a_full_screen_client_is_seen, forget),
     cmocka_unit_test_setup (test_cues_open_their_cards, forget),
+    cmocka_unit_test_setup (test_a_note_is_told_quietly, forget),
     cmocka_unit_test_setup (test_a_rating_waits_for_the_hand, forget),
     cmocka_unit_test_setup (test_the_menu_says_who_gave_the_plan, forget),
     cmocka_unit_test_setup (test_a_rating_asked_by_start_comes_at_once, forget),

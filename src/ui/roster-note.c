@@ -61,6 +61,7 @@ add_field (GtkWidget *box, const char *mnemonic)
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_line_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), entry);
+  atk_object_set_name (gtk_widget_get_accessible (entry), gtk_label_get_text (GTK_LABEL (label)));
   gtk_entry_set_activates_default (GTK_ENTRY (entry), TRUE);
   gtk_box_pack_start (GTK_BOX (box), label, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (box), entry, FALSE, FALSE, 0);

@@ -7,8 +7,10 @@
 
 #include "ext-idle-notify-v1-server-protocol.h"
 #include "idle-kde-server-protocol.h"
+#include "wlr-foreign-toplevel-server-protocol.h"
 
 #define MOST_NOTICES 128
+#define MOST_WINDOWS 8
 
 typedef struct
 {
@@ -16,12 +18,22 @@ typedef struct
   struct wl_resource *resource;
 } Made;
 
+typedef struct
+{
+  bool there, in_front;
+  char *name;                 /* NULL where it says none */
+  struct wl_resource *handle; /* NULL where nobody has it */
+} Window;
+
 struct Server
 {
   struct wl_display *display; /* NULL where it was killed */
   struct wl_global *seat, *notifier[N_NOTIFIERS];
   Made made[MOST_NOTICES];
   int n;
+  struct wl_global *windows;
+  struct wl_resource *list; /* NULL where nobody has it */
+  Window window[MOST_WINDOWS];
   GThread *thread;
   int wake[2];
   GMutex mutex; /* held by whoever touches the display */
@@ -118,6 +130,70 @@ static const struct
   [NOTIFIER_KDE] = { &org_kde_kwin_idle_interface, bind_kde, ORG_KDE_KWIN_IDLE_TIMEOUT_IDLE, ORG_KDE_KWIN_IDLE_TIMEOUT_RESUMED },
 };
 
+/* ---- a list of windows, for one client at a time ---- */
+
+static void
+window_let_go (struct wl_resource *handle)
+{
+  Window *window = wl_resource_get_user_data (handle);
+
+  if (window->handle == handle)
+    window->handle = NULL;
+}
+
+static const struct zwlr_foreign_toplevel_handle_v1_interface of_window = { .destroy = destroy };
+
+static void
+say_window (Server *server, Window *window)
+{
+  static uint32_t in_front[] = { ZWLR_FOREIGN_TOPLEVEL_HANDLE_V1_STATE_MAXIMIZED, ZWLR_FOREIGN_TOPLEVEL_HANDLE_V1_STATE_ACTIVATED };
+  struct wl_array states = { window->in_front ? sizeof in_front : sizeof in_front[0], sizeof in_front, in_front };
+
+  if (server->list == NULL || !window->there)
+    return;
+  if (window->handle == NULL)
+    {
+      window->handle = wl_resource_create (wl_resource_get_client (server->list), &zwlr_foreign_toplevel_handle_v1_interface, 1, 0);
+      wl_resource_set_implementation (window->handle, &of_window, window, window_let_go);
+      zwlr_foreign_toplevel_manager_v1_send_toplevel (server->list, window->handle);
+    }
+  zwlr_foreign_toplevel_handle_v1_send_title (window->handle, "a title");
+  if (window->name != NULL)
+    zwlr_foreign_toplevel_handle_v1_send_app_id (window->handle, window->name);
+  zwlr_foreign_toplevel_handle_v1_send_state (window->handle, &states);
+  zwlr_foreign_toplevel_handle_v1_send_done (window->handle);
+}
+
+static void
+list_let_go (struct wl_resource *list)
+{
+  Server *server = wl_resource_get_user_data (list);
+
+  if (server->list == list)
+    server->list = NULL;
+}
+
+static void
+stop (struct wl_client *client, struct wl_resource *list)
+{
+}
+
+static const struct zwlr_foreign_toplevel_manager_v1_interface of_list = { .stop = stop };
+
+static void
+bind_windows (struct wl_client *client, void *data, uint32_t version, uint32_t id)
+{
+  Server *server = data;
+
+  server->list = wl_resource_create (client, &zwlr_foreign_toplevel_manager_v1_interface, (int) version, id);
+  wl_resource_set_implementation (server->list, &of_list, server, list_let_go);
+  for (int i = 0; i < MOST_WINDOWS; i++)
+    {
+      server->window[i].handle = NULL;
+      say_window (server, &server->window[i]);
+    }
+}
+
 /* ---- its thread ---- */
 
 static void
@@ -194,6 +270,8 @@ server_free (Server *server)
   g_mutex_clear (&server->mutex);
   close (server->wake[0]);
   close (server->wake[1]);
+  for (int i = 0; i < MOST_WINDOWS; i++)
+    g_free (server->window[i].name);
   g_free (server);
   g_unsetenv ("WAYLAND_DISPLAY");
 }
@@ -251,4 +329,59 @@ server_tell (Server *server, int index, bool idle)
   if (made->is.there)
     wl_resource_post_event (made->resource, idle ? notifiers[made->is.by].idle : notifiers[made->is.by].resumed);
   unlock (server);
+}
+
+/* ---- windows ---- */
+
+void
+server_offer_windows (Server *server, bool offered)
+{
+  offer (server, &server->windows, &zwlr_foreign_toplevel_manager_v1_interface, offered ? 1 : 0, bind_windows);
+}
+
+void
+server_window (Server *server, int index, const char *name, bool in_front)
+{
+  Window *window = &server->window[index];
+
+  lock (server);
+  g_free (window->name);
+  window->name = g_strdup (name);
+  window->there = true;
+  window->in_front = in_front;
+  say_window (server, window);
+  unlock (server);
+}
+
+void
+server_close_window (Server *server, int index)
+{
+  Window *window = &server->window[index];
+
+  lock (server);
+  window->there = false;
+  if (window->handle != NULL)
+    zwlr_foreign_toplevel_handle_v1_send_closed (window->handle);
+  unlock (server);
+}
+
+void
+server_end_windows (Server *server)
+{
+  lock (server);
+  if (server->list != NULL)
+    zwlr_foreign_toplevel_manager_v1_send_finished (server->list);
+  unlock (server);
+}
+
+int
+server_windows_had (Server *server)
+{
+  int n = 0;
+
+  lock (server);
+  for (int i = 0; i < MOST_WINDOWS; i++)
+    n += server->window[i].handle != NULL;
+  unlock (server);
+  return n;
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** compositor.h: a compositor of a test's own over libwayland-server: a seat,
- * notifiers of idleness, and notices that are told when the test says so. In a
+ * notifiers of idleness, windows, and what is told of both when the test says so. In a
  * thread; what the test does to it has reached the client when a call returns. */
 #ifndef TESTS_COMPOSITOR_H
 #define TESTS_COMPOSITOR_H
@@ -40,6 +40,16 @@ ServerNotice server_notice (Server *server, int index);
 
 /** Tells that the notice at @index has become idle or not idle any more. */
 void server_tell (Server *server, int index, bool idle);
+
+/** A list of windows, for one client at a time. */
+void server_offer_windows (Server *server, bool offered);
+/** Tells of the window at @index, which is new or another now. @name may be NULL: it says none */
+void server_window (Server *server, int index, const char *name, bool in_front);
+void server_close_window (Server *server, int index);
+/** Tells that nothing more is told of windows. */
+void server_end_windows (Server *server);
+/** How many of them a client has. */
+int server_windows_had (Server *server);
 
 /** Ends with every connection, as if killed. */
 void server_kill (Server *server);

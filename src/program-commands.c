@@ -25,6 +25,7 @@
 #include "forms/diary-fhir.h"
 #include "forms/diary-json.h"
 #include "program-activity.h"
+#include "program-front.h"
 #include "program-places.h"
 #include "ui/card-place.h"
 #include "ui/evening.h"
@@ -199,7 +200,24 @@ clicks_offer (void *self)
   return tells;
 }
 
-static const CarpaceDesktopAsk ask = { NULL, input_offer, chord_offer, sound_offer, shortcuts_offer, cards_offer, clicks_offer };
+static void
+tell_no_window (void *user, const CarpaceWindow *window)
+{
+}
+
+static CarpaceWindowsOffer
+windows_offer (void *self)
+{
+  CarpaceFront front;
+  CarpaceWindowsOffer offer = carpace_program_open_front ((CarpaceWindowListener){ NULL, tell_no_window, tell_no_window }, &front);
+
+  if (offer != CARPACE_WINDOWS_NONE)
+    CARPACE_PORT_FREE (front);
+  return offer;
+}
+
+static const CarpaceDesktopAsk ask = { NULL, input_offer, chord_offer, sound_offer, shortcuts_offer, cards_offer, clicks_offer,
+                                       windows_offer };
 
 static char *
 set_desktop_keys (void)

@@ -5,14 +5,11 @@
 #include <glib.h>
 #include <string.h>
 
-#include "adapters/front-x11.h"
 #include "carpace/practice-window.h"
+#include "program-front.h"
 #include "program-private.h"
 #include "text/window-text.h"
 #include "ui/message-window.h"
-
-/* The better ones first. */
-static const CarpaceFrontOpen sources[] = { carpace_front_x11_open, carpace_front_x11_beside_open };
 
 typedef enum { UNKNOWN, AWAY, IN_FRONT } Where;
 
@@ -161,8 +158,7 @@ enter (CarpaceProgramWindow *w)
   const CarpaceWindowListener listener = { w, front, picked };
 
   w->at_first = true;
-  for (size_t i = 0; i < G_N_ELEMENTS (sources) && !w->open; i++)
-    w->open = sources[i](listener, &w->front);
+  w->open = carpace_program_open_front (listener, &w->front) != CARPACE_WINDOWS_NONE;
   return w->open;
 }
 

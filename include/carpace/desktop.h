@@ -72,6 +72,16 @@ typedef enum
   CARPACE_N_SHORTCUTS
 } CarpaceShortcutsOffer;
 
+/** Which windows are told of when they come to the front, and how one is chosen to practise in. */
+typedef enum
+{
+  CARPACE_WINDOWS_NONE,     /**< none */
+  CARPACE_WINDOWS_OF_X,     /**< programs of X only; the next of them to come to the front is chosen */
+  CARPACE_WINDOWS_BY_FRONT, /**< all; the next to come to the front is chosen */
+  CARPACE_WINDOWS_BY_CLICK, /**< all; a click chooses */
+  CARPACE_N_WINDOWS
+} CarpaceWindowsOffer;
+
 /** Bytes of a name in it, its end included; longer ones are cut. */
 #define CARPACE_DESKTOP_NAME_BYTES 64
 
@@ -92,6 +102,7 @@ typedef struct
   CarpaceCardsOffer cards;
   CarpaceShortcutsOffer shortcuts;
   bool sway;                                /**< sway runs the session, or what is compatible with it */
+  CarpaceWindowsOffer windows;
   bool clicks;                              /**< each press of a button is told of */
   bool sound;                               /**< this build can play one */
 } CarpaceDesktop;

@@ -195,6 +195,8 @@ probe (void *self, CarpaceDesktop *ret_desktop)
   if (ask->shortcuts != NULL)
     desktop.shortcuts = ask->shortcuts (ask->self);
   desktop.sway = g_getenv ("SWAYSOCK") != NULL;
+  if (ask->windows != NULL && desktop.session[0] != '\0')
+    desktop.windows = ask->windows (ask->self);
   desktop.clicks = ask->clicks != NULL && desktop.session[0] != '\0' && ask->clicks (ask->self);
   desktop.sound = ask->sound != NULL && ask->sound (ask->self);
   if (x != NULL)

@@ -13,7 +13,7 @@ static const char *const part_words[] = {
   [CARPACE_DESKTOP_SESSION] = "session", [CARPACE_DESKTOP_TRAY] = "tray",
   [CARPACE_DESKTOP_NOTIFICATIONS] = "notifications", [CARPACE_DESKTOP_INPUT] = "input",
   [CARPACE_DESKTOP_SUSPEND] = "suspend", [CARPACE_DESKTOP_CARDS] = "cards",
-  [CARPACE_DESKTOP_CHORD] = "chord", [CARPACE_DESKTOP_CLICKS] = "clicks", [CARPACE_DESKTOP_SOUND] = "sound"
+  [CARPACE_DESKTOP_CHORD] = "chord", [CARPACE_DESKTOP_WINDOWS] = "windows", [CARPACE_DESKTOP_CLICKS] = "clicks", [CARPACE_DESKTOP_SOUND] = "sound"
 };
 static const char *const tray_words[] = {
   [CARPACE_TRAY_NONE] = "none", [CARPACE_TRAY_NO_HOST] = "no-host",
@@ -27,6 +27,10 @@ static const char *const cards_words[] = {
   [CARPACE_CARDS_NONE] = "none", [CARPACE_CARDS_ABOVE] = "above",
   [CARPACE_CARDS_ABOVE_TAKE_FOCUS] = "above-take-focus", [CARPACE_CARDS_BY_NOTICES] = "by-notices"
 };
+static const char *const windows_words[] = {
+  [CARPACE_WINDOWS_NONE] = "none", [CARPACE_WINDOWS_OF_X] = "x-programs",
+  [CARPACE_WINDOWS_BY_FRONT] = "all", [CARPACE_WINDOWS_BY_CLICK] = "all-by-click"
+};
 static const char *const sight_words[] = {
   [CARPACE_SIGHT_NONE] = "nothing", [CARPACE_SIGHT_UNLESS_AWAKE] = "gaps-unless-awake",
   [CARPACE_SIGHT_OF_X] = "gaps-of-x-programs", [CARPACE_SIGHT_EVERY_GAP] = "every-gap"
@@ -39,6 +43,7 @@ G_STATIC_ASSERT (G_N_ELEMENTS (part_words) == CARPACE_N_DESKTOP_PARTS);
 G_STATIC_ASSERT (G_N_ELEMENTS (tray_words) == CARPACE_N_TRAYS);
 G_STATIC_ASSERT (G_N_ELEMENTS (notification_words) == CARPACE_N_NOTIFICATIONS);
 G_STATIC_ASSERT (G_N_ELEMENTS (cards_words) == CARPACE_N_CARDS);
+G_STATIC_ASSERT (G_N_ELEMENTS (windows_words) == CARPACE_N_WINDOWS);
 G_STATIC_ASSERT (G_N_ELEMENTS (sight_words) == CARPACE_N_SIGHTS);
 G_STATIC_ASSERT (G_N_ELEMENTS (chord_words) == CARPACE_N_CHORDS);
 
@@ -76,6 +81,7 @@ print_json (const CarpaceDesktop *desktop, FILE *to)
   member (out, "cards", cards_words[desktop->cards]);
   member (out, "chord", chord_words[desktop->chord]);
   member (out, "chord_keys", desktop->chord_keys);
+  member (out, "windows", windows_words[desktop->windows]);
   flag (out, "clicks", desktop->clicks);
   flag (out, "sound", desktop->sound);
   carpace_json_key (out, "missing");

@@ -5,6 +5,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "text/window-text.h"
+
 const char *
 carpace_text_desktop_part (CarpaceDesktopPart part)
 {
@@ -17,6 +19,7 @@ carpace_text_desktop_part (CarpaceDesktopPart part)
     case CARPACE_DESKTOP_SUSPEND: return _("Suspend");
     case CARPACE_DESKTOP_CARDS: return _("Cards");
     case CARPACE_DESKTOP_CHORD: return _("Rating by keys");
+    case CARPACE_DESKTOP_WINDOWS: return _("Practice window");
     case CARPACE_DESKTOP_CLICKS: return _("Clicks");
     case CARPACE_DESKTOP_SOUND: return _("Sound");
     case CARPACE_N_DESKTOP_PARTS: break;
@@ -96,6 +99,21 @@ cards (CarpaceCardsOffer offer)
   return "";
 }
 
+static const char *
+windows (CarpaceWindowsOffer offer)
+{
+  switch (offer)
+    {
+    case CARPACE_WINDOWS_NONE: return carpace_text_no_windows ();
+    case CARPACE_WINDOWS_OF_X:
+      return _("This desktop tells of programs of X only: one of them can be chosen by bringing it to the front.");
+    case CARPACE_WINDOWS_BY_FRONT: return _("Any window can be chosen by bringing it to the front.");
+    case CARPACE_WINDOWS_BY_CLICK: return _("Any window can be chosen by a click on it.");
+    case CARPACE_N_WINDOWS: break;
+    }
+  return "";
+}
+
 static char *
 input (const CarpaceDesktop *desktop)
 {
@@ -118,6 +136,7 @@ carpace_text_desktop_found (const CarpaceDesktop *desktop, CarpaceDesktopPart pa
       return g_strdup (desktop->suspend ? _("Suspend is reported.") : _("Nothing here reports suspend."));
     case CARPACE_DESKTOP_CARDS: return g_strdup (cards (desktop->cards));
     case CARPACE_DESKTOP_CHORD: return chord (desktop);
+    case CARPACE_DESKTOP_WINDOWS: return g_strdup (windows (desktop->windows));
     case CARPACE_DESKTOP_CLICKS:
       return g_strdup (desktop->clicks ? _("Clicks in a block can be counted.") : _("Nothing here reports clicks: how many there are stays unknown."));
     case CARPACE_DESKTOP_SOUND:
@@ -211,6 +230,7 @@ carpace_text_desktop_advice (const CarpaceDesktop *desktop, CarpaceDesktopPart p
     case CARPACE_DESKTOP_CARDS:
       return desktop->cards == CARPACE_CARDS_ABOVE_TAKE_FOCUS ? _("Answer by keys: “carpace desktop --shortcuts”.") : NULL;
     case CARPACE_DESKTOP_CHORD: return chord_advice (desktop);
+    case CARPACE_DESKTOP_WINDOWS:
     case CARPACE_DESKTOP_CLICKS:
     case CARPACE_DESKTOP_SOUND: return NULL;
     case CARPACE_N_DESKTOP_PARTS: break;

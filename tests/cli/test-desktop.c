@@ -42,7 +42,7 @@ run (CarpaceDesktop *desktop, char *format, char **ret_out, char **ret_err)
   {                                                                                                                     \
     .session = "x11", .desktop = "Bench", .bus = true, .tray = CARPACE_TRAY_STATUS_NOTIFIER,                            \
     .notifications = CARPACE_NOTIFICATIONS_ANSWER, .notification_server = "be\"nch", .notification_actions = true,      \
-    .input = __VA_ARGS__, .suspend = true, .cards = CARPACE_CARDS_ABOVE, .chord = CARPACE_CHORD_FREE, .chord_keys = "Ctrl+Alt+H", .clicks = true, .sound = true \
+    .input = __VA_ARGS__, .suspend = true, .cards = CARPACE_CARDS_ABOVE, .chord = CARPACE_CHORD_FREE, .chord_keys = "Ctrl+Alt+H", .windows = CARPACE_WINDOWS_BY_CLICK, .clicks = true, .sound = true \
   }
 #define GOOD GOOD_WITH ({ "x11", CARPACE_SIGHT_EVERY_GAP, "It tells." })
 #define HIDDEN_GAPS GOOD_WITH ({ "mutter", CARPACE_SIGHT_UNLESS_AWAKE, "It tells." })
@@ -58,22 +58,22 @@ json_lines (void **state)
       "{\"session\":\"x11\",\"desktop\":\"Bench\",\"bus\":true,\"tray\":\"status-notifier\",\"notifications\":\"answer\","
       "\"notification_server\":\"be\\\"nch\",\"notification_actions\":true,\"input\":\"x11\",\"input_tells\":\"every-gap\","
       "\"input_beside\":null,\"input_beside_tells\":null,\"suspend\":true,\"cards\":\"above\","
-      "\"chord\":\"free\",\"chord_keys\":\"Ctrl+Alt+H\",\"clicks\":true,\"sound\":true,\"missing\":[]}\n" },
+      "\"chord\":\"free\",\"chord_keys\":\"Ctrl+Alt+H\",\"windows\":\"all-by-click\",\"clicks\":true,\"sound\":true,\"missing\":[]}\n" },
     { "hidden gaps", HIDDEN_GAPS,
       "{\"session\":\"x11\",\"desktop\":\"Bench\",\"bus\":true,\"tray\":\"status-notifier\",\"notifications\":\"answer\","
       "\"notification_server\":\"be\\\"nch\",\"notification_actions\":true,\"input\":\"mutter\","
       "\"input_tells\":\"gaps-unless-awake\",\"input_beside\":null,\"input_beside_tells\":null,\"suspend\":true,\"cards\":\"above\","
-      "\"chord\":\"free\",\"chord_keys\":\"Ctrl+Alt+H\",\"clicks\":true,\"sound\":true,\"missing\":[\"input\"]}\n" },
+      "\"chord\":\"free\",\"chord_keys\":\"Ctrl+Alt+H\",\"windows\":\"all-by-click\",\"clicks\":true,\"sound\":true,\"missing\":[\"input\"]}\n" },
     { "two that tell", TWO_TELL,
       "{\"session\":\"x11\",\"desktop\":\"Bench\",\"bus\":true,\"tray\":\"status-notifier\",\"notifications\":\"answer\","
       "\"notification_server\":\"be\\\"nch\",\"notification_actions\":true,\"input\":\"ext\","
       "\"input_tells\":\"gaps-unless-awake\",\"input_beside\":\"x11-beside\",\"input_beside_tells\":\"gaps-of-x-programs\","
-      "\"suspend\":true,\"cards\":\"above\",\"chord\":\"free\",\"chord_keys\":\"Ctrl+Alt+H\",\"clicks\":true,\"sound\":true,\"missing\":[\"input\"]}\n" },
+      "\"suspend\":true,\"cards\":\"above\",\"chord\":\"free\",\"chord_keys\":\"Ctrl+Alt+H\",\"windows\":\"all-by-click\",\"clicks\":true,\"sound\":true,\"missing\":[\"input\"]}\n" },
     { "nothing there", { .bus = false },
       "{\"session\":null,\"desktop\":null,\"bus\":false,\"tray\":\"none\",\"notifications\":\"none\","
       "\"notification_server\":null,\"notification_actions\":false,\"input\":null,\"input_tells\":\"nothing\","
       "\"input_beside\":null,\"input_beside_tells\":null,\"suspend\":false,\"cards\":\"none\","
-      "\"chord\":\"impossible\",\"chord_keys\":null,\"clicks\":false,\"sound\":false,"
+      "\"chord\":\"impossible\",\"chord_keys\":null,\"windows\":\"none\",\"clicks\":false,\"sound\":false,"
       "\"missing\":[\"session\",\"tray\",\"notifications\",\"input\",\"suspend\",\"chord\"]}\n" },
   };
   for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
@@ -121,7 +121,7 @@ every_value_has_its_sentence (void **state)
       for (int sight = 0; sight < CARPACE_N_SIGHTS; sight++)
         for (int chord = 0; chord < CARPACE_N_CHORDS; chord++)
           {
-            CarpaceDesktop desktop = { .session = "wayland", .cards = (CarpaceCardsOffer) (sight % CARPACE_N_CARDS), .tray = (CarpaceTrayOffer) tray,
+            CarpaceDesktop desktop = { .session = "wayland", .cards = (CarpaceCardsOffer) (sight % CARPACE_N_CARDS), .windows = (CarpaceWindowsOffer) (tray % CARPACE_N_WINDOWS), .tray = (CarpaceTrayOffer) tray,
                                        .notifications = (CarpaceNotificationsOffer) notifications,
                                        .input = { "x11", (CarpaceSight) sight, "It tells." }, .chord = (CarpaceChordOffer) chord };
             for (int part = 0; part < CARPACE_N_DESKTOP_PARTS; part++)

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A full-screen program that runs without X, as a game may: one colour, and a line for all that it notices.
+ * usage: game-wayland [NAME]   (what it calls itself: game)
  *
  * Says "focus" and "no focus" (of the keyboard), "click X Y", and "ready" once it is on the screen. Ends with the
  * compositor. */
@@ -195,8 +196,9 @@ went (void *data, struct wl_registry *registry, uint32_t name)
 static const struct wl_registry_listener registry_listener = { .global = came, .global_remove = went };
 
 int
-main (void)
+main (int argc, char **argv)
 {
+  const char *name = argc > 1 ? argv[1] : "game";
   struct wl_display *display = wl_display_connect (NULL);
 
   setvbuf (stdout, NULL, _IOLBF, 0);
@@ -213,8 +215,8 @@ main (void)
   xdg_surface_add_listener (shown, &surface_listener, NULL);
   struct xdg_toplevel *toplevel = xdg_surface_get_toplevel (shown);
   xdg_toplevel_add_listener (toplevel, &toplevel_listener, NULL);
-  xdg_toplevel_set_title (toplevel, "game");
-  xdg_toplevel_set_app_id (toplevel, "game");
+  xdg_toplevel_set_title (toplevel, name);
+  xdg_toplevel_set_app_id (toplevel, name);
   xdg_toplevel_set_fullscreen (toplevel, NULL);
   wl_surface_commit (game.surface);
   while (wl_display_dispatch (display) >= 0)

@@ -19,6 +19,7 @@
 #include "adapters/sound.h"
 #include "adapters/store-sqlite.h"
 #include "adapters/zones-glib.h"
+#include "app/measured.h"
 #include "cli/options.h"
 #include "forms/calendar-ical.h"
 #include "forms/diary-csv.h"
@@ -261,8 +262,27 @@ find_keyring (CarpaceKeyring *ret_keyring)
   return true;
 }
 
+static void
+no_trouble (void *user, CarpaceStoreTrouble trouble, const char *message)
+{
+}
+
+/* Closed again at once: the planner may stay for hours. */
+static bool
+measure_clicks (const CarpacePlan *plan, CarpaceClicksMeasured *ret_measured)
+{
+  g_autofree char *path = carpace_store_path ();
+  CarpaceDiaryStore *store = g_file_test (path, G_FILE_TEST_EXISTS) ? carpace_store_open (path, CARPACE_STORE_READING, no_trouble, NULL) : NULL;
+  CarpaceDiary of = store != NULL ? carpace_store_diary (store) : (CarpaceDiary) { 0 };
+  bool measured = store != NULL && carpace_measure_clicks (&of, plan, ret_measured);
+
+  if (store != NULL)
+    CARPACE_PORT_FREE (of);
+  return measured;
+}
+
 static CarpacePlannerEnd
-show_planner (const CarpacePlanFiles *plans, const char *file, char **ret_why)
+show_planner (const CarpacePlanFiles *plans, CarpaceMeasure measure, const char *file, char **ret_why)
 {
   void (*found) (void);
 
@@ -271,7 +291,7 @@ show_planner (const CarpacePlanFiles *plans, const char *file, char **ret_why)
       *ret_why = g_strdup (_("The planner is missing from this installation; please install Carpace anew."));
       return CARPACE_PLANNER_NOT_READ;
     }
-  return ((CarpaceShowPlanner) found) (plans, file, ret_why);
+  return ((CarpaceShowPlanner) found) (plans, measure, file, ret_why);
 }
 
 static bool
@@ -353,6 +373,7 @@ carpace_program_commands (const CarpacePlanFiles *plans, int argc, char **argv)
     .find_club = find_club,
     .find_keyring = find_keyring,
     .show_planner = show_planner,
+    .measure = measure_clicks,
     .show_roster = show_roster,
     .show_sharing = show_sharing,
   };

@@ -24,6 +24,9 @@ typedef struct
   char *path; /* NULL: it has none yet */
   CarpaceFileMark mark;
   CarpaceDraft *draft; /* NULL: none can be kept */
+  CarpaceMeasure measure;
+  CarpacePlan *measured_plan; /* what `measured` is of: its drills may be changed since. NULL: nobody can tell */
+  CarpaceClicksMeasured measured;
   GBytes *offered;     /* what a draft was left with, until it is answered; the draft is not written meanwhile */
   guint drafting;      /* a source */
 } Program;
@@ -116,6 +119,30 @@ have_draft (Program *program)
                                 draft_answered, program);
 }
 
+/* ---- what was counted of its drills ---- */
+
+static void
+have_measured (Program *program)
+{
+  const CarpacePlan *plan = carpace_planner_plan (program->planner);
+
+  g_clear_pointer (&program->measured_plan, g_free);
+  if (plan != NULL && program->measure != NULL && program->measure (plan, &program->measured))
+    program->measured_plan = g_memdup2 (plan, sizeof *plan);
+}
+
+static bool
+measured (void *self, const char *drill, CarpaceClicksCount *ret_count)
+{
+  const Program *program = self;
+
+  *ret_count = (CarpaceClicksCount) { 0 };
+  for (int32_t i = 0; program->measured_plan != NULL && i < program->measured_plan->n_drills; i++)
+    if (strcmp (program->measured_plan->drills[i].id, drill) == 0)
+      *ret_count = program->measured.drill[i];
+  return program->measured_plan != NULL;
+}
+
 /* ---- the file ---- */
 
 static GBytes *
@@ -152,6 +179,7 @@ open_path (void *self, const char *path)
   program->mark = mark;
   have_path (program, path);
   carpace_planner_open (program->planner, bytes);
+  have_measured (program);
   have_draft (program);
   return NULL;
 }
@@ -258,10 +286,11 @@ static void
 run (Program *program, GBytes *bytes)
 {
   CarpacePlannerGiven given = { .self = program, .path = path_of, .open = open_path, .save = save, .changed = changed, .forget = forget,
-                                .closed = closed };
+                                .closed = closed, .measured = measured };
   CarpaceProgramPages *pages;
 
   given.planner = program->planner = carpace_planner_new (bytes);
+  have_measured (program);
   program->window = carpace_planner_window_new (&given);
   pages = carpace_program_pages_add (program->window, program->planner, program->plans, path_of, program);
   program->loop = g_main_loop_new (NULL, FALSE);
@@ -278,9 +307,9 @@ run (Program *program, GBytes *bytes)
 }
 
 CarpacePlannerEnd
-carpace_program_planner (const CarpacePlanFiles *plans, const char *file, char **ret_why)
+carpace_program_planner (const CarpacePlanFiles *plans, CarpaceMeasure measure, const char *file, char **ret_why)
 {
-  Program program = { .plans = plans };
+  Program program = { .plans = plans, .measure = measure };
   GBytes *bytes = read_first (&program, file, ret_why);
   CarpacePlannerEnd end = CARPACE_PLANNER_NOT_READ;
 
@@ -294,5 +323,6 @@ carpace_program_planner (const CarpacePlanFiles *plans, const char *file, char *
     }
   g_clear_pointer (&bytes, g_bytes_unref);
   g_free (program.path);
+  g_free (program.measured_plan);
   return end;
 }

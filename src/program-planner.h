@@ -6,6 +6,6 @@
 #include "cli/cli.h"
 
 /** A CarpaceShowPlanner. */
-CarpacePlannerEnd carpace_program_planner (const CarpacePlanFiles *plans, const char *file, char **ret_why);
+CarpacePlannerEnd carpace_program_planner (const CarpacePlanFiles *plans, CarpaceMeasure measure, const char *file, char **ret_why);
 
 #endif

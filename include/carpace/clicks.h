@@ -10,21 +10,27 @@
 #include "carpace/plan.h"
 #include "carpace/session.h"
 
-/** What was counted in the blocks of a plan's day, by their number. */
 typedef struct
 {
-  struct
-  {
-    int64_t ms; /**< active time in which they were counted */
-    int64_t count;
-  } block[CARPACE_PLAN_BLOCKS];
+  int64_t ms; /**< active time in which they were counted */
+  int64_t count;
+} CarpaceClicksCount;
+
+/** What was counted in a plan's days. All zeros at first. */
+typedef struct
+{
+  CarpaceClicksCount block[CARPACE_PLAN_BLOCKS]; /**< by their number */
+  CarpaceClicksCount drill[CARPACE_PLAN_DRILLS]; /**< of time that is known to be one drill's */
+  int32_t number;                                /**< the block that began last, 0 where none is known */
+  int64_t limit_ms;                              /**< its limit on that day: by it its drills take turns */
 } CarpaceClicksMeasured;
 
-/** Adds an entry's: of a block, no match, that a plan can have. All others change nothing. */
-void carpace_clicks_add (CarpaceClicksMeasured *measured, const CarpaceEntry *entry);
+/** Adds an entry of a day with @plan, in the order of the diary: of a block, no match, that a plan can have. A block's start
+ * says which drill is when; time that two drills share is none of either. All others change nothing. */
+void carpace_clicks_add (CarpaceClicksMeasured *measured, const CarpacePlan *plan, const CarpaceEntry *entry);
 
-/** Clicks a minute in block @block, from 0. @return false where nobody counted them: unknown, never 0 */
-bool carpace_clicks_a_minute (const CarpaceClicksMeasured *measured, int32_t block, double *ret_a_minute);
+/** Clicks a minute. @return false where nobody counted them: unknown, never 0 */
+bool carpace_clicks_a_minute (const CarpaceClicksCount *of, double *ret_a_minute);
 
 /** Efforts a minute that @plan reckons with in block @block: each drill's for its share of the time. */
 double carpace_efforts_a_minute (const CarpacePlan *plan, int32_t block);

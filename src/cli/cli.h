@@ -9,6 +9,7 @@
 #include <stdio.h>
 
 #include "carpace/calendar.h"
+#include "carpace/clicks.h"
 #include "carpace/club.h"
 #include "carpace/desktop.h"
 #include "carpace/diary.h"
@@ -38,9 +39,12 @@ typedef enum
   CARPACE_PLANNER_NO_DISPLAY
 } CarpacePlannerEnd;
 
+/** What this computer's diary has measured of @plan. @return false where there is none, or it cannot be read: nothing is said of that */
+typedef bool (*CarpaceMeasure) (const CarpacePlan *plan, CarpaceClicksMeasured *ret_measured);
+
 /** Shows the planner until it is closed. @param file a path or a plan's word; NULL: a new plan
  * @param ret_why NULL, or why the file was not read; g_free() it */
-typedef CarpacePlannerEnd (*CarpaceShowPlanner) (const CarpacePlanFiles *plans, const char *file, char **ret_why);
+typedef CarpacePlannerEnd (*CarpaceShowPlanner) (const CarpacePlanFiles *plans, CarpaceMeasure measure, const char *file, char **ret_why);
 
 /** Shows a roster until its window is closed. @return false where there is no display */
 typedef bool (*CarpaceShowRoster) (const CarpaceRosterShown *shown);
@@ -87,6 +91,7 @@ typedef struct CarpaceCli
   /** Shows an evening of @plan on the desktop. @return false where there is no display; NULL: nobody can */
   bool (*show_evening) (const CarpacePlan *plan);
   CarpaceShowPlanner show_planner; /**< NULL: nobody can */
+  CarpaceMeasure measure;          /**< for the planner; NULL: nobody can */
   CarpaceShowRoster show_roster;   /**< NULL: nobody can */
   CarpaceShowSharing show_sharing; /**< NULL: nobody can */
   CarpaceFolder shelf; /**< what is kept of a team */

@@ -5,7 +5,7 @@
 
 #include "cli/cli.h"
 
-/** Clicks that the diary has of days with @plan, since it was last begun with, beside its efforts. @return an exit status */
+/** Clicks that the diary has of days with @plan, since it was last begun with, beside its efforts, of each block and each drill. @return an exit status */
 int carpace_cli_plan_measured (CarpaceCli *cli, const CarpacePlan *plan, bool json);
 
 #endif

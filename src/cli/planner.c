@@ -13,7 +13,7 @@ carpace_cli_planner (CarpaceCli *cli, int argc, char **argv)
 
   if (carpace_options_read (cli, argc, argv, NULL, 0, file, 1) < 0)
     return CARPACE_EXIT_WORDS;
-  switch (cli->show_planner != NULL ? cli->show_planner (&cli->plans, file[0], &why) : CARPACE_PLANNER_NO_DISPLAY)
+  switch (cli->show_planner != NULL ? cli->show_planner (&cli->plans, cli->measure, file[0], &why) : CARPACE_PLANNER_NO_DISPLAY)
     {
     case CARPACE_PLANNER_CLOSED: return CARPACE_EXIT_DONE;
     case CARPACE_PLANNER_NOT_READ: return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, "%s", why);

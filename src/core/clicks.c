@@ -1,23 +1,46 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "carpace/clicks.h"
 
+static void
+add (CarpaceClicksCount *to, const CarpaceEntry *entry)
+{
+  to->ms = carpace_sum_ms (to->ms, entry->clicks.ms);
+  to->count += entry->clicks.count;
+}
+
+static void
+add_to_drill (CarpaceClicksMeasured *measured, const CarpacePlan *plan, const CarpaceEntry *entry)
+{
+  int64_t last_ms = carpace_sum_ms (entry->clicks.from_ms, entry->clicks.ms - 1);
+  int32_t drill = carpace_plan_drill_at (plan, entry->clicks.block - 1, measured->limit_ms, entry->clicks.from_ms);
+
+  if (drill == carpace_plan_drill_at (plan, entry->clicks.block - 1, measured->limit_ms, last_ms))
+    add (&measured->drill[drill], entry);
+}
+
 void
-carpace_clicks_add (CarpaceClicksMeasured *measured, const CarpaceEntry *entry)
+carpace_clicks_add (CarpaceClicksMeasured *measured, const CarpacePlan *plan, const CarpaceEntry *entry)
 {
   int32_t number = entry->kind == CARPACE_ENTRY_CLICKS ? entry->clicks.block : 0;
 
+  if (entry->kind == CARPACE_ENTRY_BLOCK && entry->block.what == CARPACE_BLOCK_STARTED)
+    {
+      measured->number = entry->block.match ? 0 : entry->block.number;
+      measured->limit_ms = entry->block.limit_ms;
+    }
   if (number < 1 || number > CARPACE_PLAN_BLOCKS)
     return;
-  measured->block[number - 1].ms = carpace_sum_ms (measured->block[number - 1].ms, entry->clicks.ms);
-  measured->block[number - 1].count += entry->clicks.count;
+  add (&measured->block[number - 1], entry);
+  if (number == measured->number)
+    add_to_drill (measured, plan, entry);
 }
 
 bool
-carpace_clicks_a_minute (const CarpaceClicksMeasured *measured, int32_t block, double *ret_a_minute)
+carpace_clicks_a_minute (const CarpaceClicksCount *of, double *ret_a_minute)
 {
-  if (measured->block[block].ms <= 0)
+  if (of->ms <= 0)
     return false;
-  *ret_a_minute = (double) measured->block[block].count * CARPACE_MINUTE_MS / (double) measured->block[block].ms;
+  *ret_a_minute = (double) of->count * CARPACE_MINUTE_MS / (double) of->ms;
   return true;
 }
 

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "text/clicks-text.h"
 #include "text/plan-sources.h"
 #include "text/plan-words.h"
 #include "text/quoted.h"
@@ -27,7 +28,7 @@ typedef struct
   CarpacePlannerWindow *window;
   CarpacePlanner *planner;
   int32_t chosen;
-  GtkWidget *list, *beside, *editor, *earlier, *later, *remove, *effort, *effort_words, *dial, *wrist_words, *wrist_fault;
+  GtkWidget *list, *beside, *editor, *earlier, *later, *remove, *effort, *effort_words, *dial, *wrist_words, *wrist_fault, *clicks;
   CarpacePlannerValue *values[CARPACE_N_DRILL_KEYS];
   Row rows[CARPACE_PLAN_DRILLS];
   int32_t n_rows;
@@ -219,6 +220,18 @@ show_drawn (Page *page, const CarpaceDrill *drill)
                           plan_of (page)->side == CARPACE_SIDE_LEFT, spoken);
 }
 
+/* Beside its efforts, and not made into them here. */
+static void
+show_clicks (Page *page, const CarpaceDrill *drill)
+{
+  CarpaceClicksCount count;
+  bool told = carpace_planner_measured (page->window, drill->id, &count);
+  g_autofree char *text = told ? carpace_text_clicks_measured (&count) : g_strdup ("");
+
+  carpace_card_say (page->clicks, text);
+  gtk_widget_set_visible (page->clicks, told);
+}
+
 /* What is tried is seen at once, here as on the rail. */
 static void
 tried (Page *page)
@@ -310,6 +323,7 @@ changed (void *self)
   show_list (page);
   show_values (page);
   show_drawn (page, &plan->drills[page->chosen]);
+  show_clicks (page, &plan->drills[page->chosen]);
   gtk_widget_set_sensitive (page->earlier, page->chosen > 0);
   gtk_widget_set_sensitive (page->later, page->chosen + 1 < plan->n_drills);
   gtk_widget_set_sensitive (page->remove, plan->n_drills > 1);
@@ -428,6 +442,9 @@ make_editor (Page *page)
   add_value (page, CARPACE_DRILL_INTENSITY, NULL);
   add_effort (page);
   add_value (page, CARPACE_DRILL_EFFORTS, NULL);
+  page->clicks = carpace_part_words ("", "carpace-hint");
+  gtk_widget_set_no_show_all (page->clicks, TRUE);
+  carpace_part_append (page->editor, page->clicks, 0);
   tap = carpace_tap_new (tapped, page);
   gtk_widget_set_halign (tap, GTK_ALIGN_END);
   carpace_part_append (page->editor, tap, 4);

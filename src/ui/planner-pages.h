@@ -29,6 +29,9 @@ void carpace_planner_done (CarpacePlannerWindow *window, CarpacePlanEditEnd end)
 
 CarpacePlanner *carpace_planner_of (CarpacePlannerWindow *window);
 
+/** Clicks counted in the drill with the id @drill. @return false where nobody can tell */
+bool carpace_planner_measured (CarpacePlannerWindow *window, const char *drill, CarpaceClicksCount *ret_count);
+
 /** The block that is chosen on the rail, and its part, -1 for none. */
 int32_t carpace_planner_chosen_block (CarpacePlannerWindow *window);
 int32_t carpace_planner_chosen_part (CarpacePlannerWindow *window);

@@ -236,6 +236,12 @@ carpace_planner_of (CarpacePlannerWindow *window)
   return window->given.planner;
 }
 
+bool
+carpace_planner_measured (CarpacePlannerWindow *window, const char *drill, CarpaceClicksCount *ret_count)
+{
+  return window->given.measured != NULL && window->given.measured (window->given.self, drill, ret_count);
+}
+
 int32_t
 carpace_planner_chosen_block (CarpacePlannerWindow *window)
 {

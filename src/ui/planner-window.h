@@ -7,6 +7,7 @@
 
 #include <gtk/gtk.h>
 
+#include "carpace/clicks.h"
 #include "planner/document.h"
 #include "text/file-text.h"
 
@@ -27,6 +28,8 @@ typedef struct
   /** What was not saved is thrown away. */
   void (*forget) (void *self);
   void (*closed) (void *self);
+  /** Clicks counted in the drill with the id @drill; of the plan as it was opened. @return false where nobody can tell; NULL: nobody can */
+  bool (*measured) (void *self, const char *drill, CarpaceClicksCount *ret_count);
 } CarpacePlannerGiven;
 
 typedef struct CarpacePlannerWindow CarpacePlannerWindow;

@@ -13,11 +13,14 @@
 
 #include <cmocka.h>
 
+#include <glib.h>
+
 #include "../core/some-plan.h"
 #include "carpace/clicks.h"
 #include "cli/plan-measured.h"
 
 #define MOST 8
+#define MINUTES(n) SOME_MINUTES (n)
 
 /* Days begun with a plan, and minutes counted, by when. */
 typedef struct
@@ -32,6 +35,8 @@ typedef struct
   int32_t block; /* a match: 0 */
   int64_t at_ms, ms;
   int32_t count;
+  int64_t limit_ms; /* over 0: the block begins before it */
+  int64_t from_ms;
 } Counted;
 
 typedef struct
@@ -61,12 +66,16 @@ records_of (void *self, CarpaceDay since, CarpaceDay until, uint32_t kinds, Carp
 {
   const World *world = self;
 
-  assert_int_equal (kinds, CARPACE_KIND (CARPACE_ENTRY_CLICKS));
+  assert_int_equal (kinds, CARPACE_KIND (CARPACE_ENTRY_CLICKS) | CARPACE_KIND (CARPACE_ENTRY_BLOCK));
   for (int i = 0; i < MOST && world->counted[i].ms > 0; i++)
     {
       const Counted *of = &world->counted[i];
       CarpaceRecord record = { .entry = { .kind = CARPACE_ENTRY_CLICKS, .at = { .wall_ms = of->at_ms },
-                                          .clicks = { .block = of->block, .ms = of->ms, .count = of->count } } };
+                                          .clicks = { .block = of->block, .from_ms = of->from_ms, .ms = of->ms, .count = of->count } } };
+      CarpaceRecord start = { .entry = { .kind = CARPACE_ENTRY_BLOCK, .at = { .wall_ms = of->at_ms },
+                                         .block = { .what = CARPACE_BLOCK_STARTED, .number = of->block, .limit_ms = of->limit_ms } } };
+      if (of->limit_ms > 0)
+        visit (user, &start);
       visit (user, &record);
     }
   return !world->unreadable;
@@ -87,6 +96,11 @@ two_blocks (CarpacePlan *plan)
   some_drill (plan, CARPACE_MOVEMENT_SMALL_TURN, 12, 60, 0.3);
   some_drill (plan, CARPACE_MOVEMENT_LONG_PURSUIT, 8, 20, 1.5);
   strcpy (plan->name, "Two halves");
+  for (int i = 0; i < plan->n_drills; i++)
+    {
+      g_snprintf (plan->drills[i].id, sizeof plan->drills[i].id, "drill-%d", i + 1);
+      g_snprintf (plan->drills[i].name, sizeof plan->drills[i].name, "Drill %d", i + 1);
+    }
   for (int i = 0; i < 2; i++)
     some_block (plan, SOME_MINUTES (30));
   for (int i = 0; i < 2; i++)
@@ -117,29 +131,47 @@ measure (World *world, bool json, char **ret_out, char **ret_err)
 
 #define LINE(block, a_minute, ms) \
   "{\"kind\":\"clicks\",\"block\":" block ",\"a_minute\":" a_minute ",\"ms\":" ms ",\"efforts_a_minute\":48}\n"
+#define OF(drill, a_minute, ms, efforts) \
+  "{\"kind\":\"clicks\",\"drill\":\"" drill "\",\"a_minute\":" a_minute ",\"ms\":" ms ",\"efforts_a_minute\":" efforts "}\n"
+#define NO_DRILL OF ("drill-1", "null", "0", "60") OF ("drill-2", "null", "0", "20")
 
 static void
 of_this_plan_only (void **state)
 {
   static const struct { const char *name; Begun begun[MOST]; Counted counted[MOST]; const char *json; } rows[] = {
-    { "nothing in the diary", { { NULL } }, { { 0 } }, LINE ("1", "null", "0") LINE ("2", "null", "0") },
+    { "nothing in the diary", { { NULL } }, { { 0 } }, LINE ("1", "null", "0") LINE ("2", "null", "0") NO_DRILL },
     { "counted in one block", { { "Two halves", 100, CARPACE_PLAN_OF_DAY } },
       { { 1, 200, 60000, 80 }, { 1, 300, 60000, 90 }, { 1, 400, 30000, 40 } },
-      LINE ("1", "84", "150000") LINE ("2", "null", "0") },
+      LINE ("1", "84", "150000") LINE ("2", "null", "0") NO_DRILL },
     { "none in a minute is no lack of a count", { { "Two halves", 100, CARPACE_PLAN_OF_DAY } },
-      { { 2, 200, 60000, 0 } }, LINE ("1", "null", "0") LINE ("2", "0", "60000") },
+      { { 2, 200, 60000, 0 } }, LINE ("1", "null", "0") LINE ("2", "0", "60000") NO_DRILL },
     { "before this plan's time", { { "Two halves", 200, CARPACE_PLAN_OF_DAY } },
-      { { 1, 199, 60000, 80 }, { 1, 200, 60000, 30 } }, LINE ("1", "30", "60000") LINE ("2", "null", "0") },
+      { { 1, 199, 60000, 80 }, { 1, 200, 60000, 30 } }, LINE ("1", "30", "60000") LINE ("2", "null", "0") NO_DRILL },
     { "a plan after it", { { "Two halves", 100, CARPACE_PLAN_OF_DAY }, { "Another", 300, CARPACE_PLAN_OF_DAY } },
-      { { 1, 200, 60000, 80 } }, LINE ("1", "null", "0") LINE ("2", "null", "0") },
+      { { 1, 200, 60000, 80 } }, LINE ("1", "null", "0") LINE ("2", "null", "0") NO_DRILL },
     { "back to it", { { "Two halves", 100, CARPACE_PLAN_OF_DAY }, { "Another", 300, CARPACE_PLAN_OF_DAY }, { "Two halves", 500, CARPACE_PLAN_OF_DAY } },
-      { { 1, 200, 60000, 80 }, { 1, 500, 60000, 20 } }, LINE ("1", "20", "60000") LINE ("2", "null", "0") },
+      { { 1, 200, 60000, 80 }, { 1, 500, 60000, 20 } }, LINE ("1", "20", "60000") LINE ("2", "null", "0") NO_DRILL },
     { "its next version", { { "Two halves", 100, CARPACE_PLAN_OF_DAY }, { "Two halves", 300, CARPACE_PLAN_OF_DAY } },
-      { { 1, 200, 60000, 80 }, { 1, 400, 60000, 20 } }, LINE ("1", "50", "120000") LINE ("2", "null", "0") },
+      { { 1, 200, 60000, 80 }, { 1, 400, 60000, 20 } }, LINE ("1", "50", "120000") LINE ("2", "null", "0") NO_DRILL },
     { "given, and no day begun with it", { { "Two halves", 100, CARPACE_PLAN_GIVEN } },
-      { { 1, 200, 60000, 80 } }, LINE ("1", "null", "0") LINE ("2", "null", "0") },
+      { { 1, 200, 60000, 80 } }, LINE ("1", "null", "0") LINE ("2", "null", "0") NO_DRILL },
+    { "a minute of each drill", { { "Two halves", 100, CARPACE_PLAN_OF_DAY } },
+      { { 1, 200, 60000, 80, MINUTES (30), 0 }, { 1, 300, 60000, 10, 0, MINUTES (25) } },
+      LINE ("1", "45", "120000") LINE ("2", "null", "0") OF ("drill-1", "80", "60000", "60") OF ("drill-2", "10", "60000", "20") },
+    { "a day whose block was shorter", { { "Two halves", 100, CARPACE_PLAN_OF_DAY } },
+      { { 1, 200, 60000, 80, MINUTES (10), 0 }, { 1, 300, 60000, 10, 0, MINUTES (7) } },
+      LINE ("1", "45", "120000") LINE ("2", "null", "0") OF ("drill-1", "80", "60000", "60") OF ("drill-2", "10", "60000", "20") },
+    { "a minute that two drills share", { { "Two halves", 100, CARPACE_PLAN_OF_DAY } },
+      { { 1, 200, 60000, 80, MINUTES (30), MINUTES (20) }, { 1, 300, 60000, 70, 0, MINUTES (20) + 1 } },
+      LINE ("1", "75", "120000") LINE ("2", "null", "0") OF ("drill-1", "80", "60000", "60") OF ("drill-2", "null", "0", "20") },
+    { "past the limit", { { "Two halves", 100, CARPACE_PLAN_OF_DAY } },
+      { { 2, 200, 60000, 80, MINUTES (30), MINUTES (31) } },
+      LINE ("1", "null", "0") LINE ("2", "80", "60000") OF ("drill-1", "null", "0", "60") OF ("drill-2", "80", "60000", "20") },
+    { "a start of another block", { { "Two halves", 100, CARPACE_PLAN_OF_DAY } },
+      { { 1, 200, 60000, 80, MINUTES (30), 0 }, { 2, 300, 60000, 10 } },
+      LINE ("1", "80", "60000") LINE ("2", "10", "60000") OF ("drill-1", "80", "60000", "60") OF ("drill-2", "null", "0", "20") },
     { "matches, and blocks that it has not", { { "Two halves", 100, CARPACE_PLAN_OF_DAY } },
-      { { 0, 200, 60000, 80 }, { 3, 200, 60000, 80 }, { 1000000, 200, 60000, 80 } }, LINE ("1", "null", "0") LINE ("2", "null", "0") },
+      { { 0, 200, 60000, 80 }, { 3, 200, 60000, 80 }, { 1000000, 200, 60000, 80 } }, LINE ("1", "null", "0") LINE ("2", "null", "0") NO_DRILL },
   };
   for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
     {
@@ -159,14 +191,16 @@ static void
 in_words (void **state)
 {
   static const Begun begun[MOST] = { { "Two halves", 100, CARPACE_PLAN_OF_DAY } };
-  static const Counted counted[MOST] = { { 1, 200, 60000, 80 }, { 1, 300, 30000, 46 } };
+  static const Counted counted[MOST] = { { 1, 200, 60000, 80, MINUTES (30), 0 }, { 1, 300, 30000, 46, 0, MINUTES (1) } };
   World world = { .begun = begun, .counted = counted };
   char *out, *err;
 
   assert_int_equal (measure (&world, false, &out, &err), CARPACE_EXIT_DONE);
   assert_string_equal (out, "Clicks measured, beside the efforts that the plan reckons with (a click is not an effort of the wrist):\n"
                             "  Block 1: 84 clicks a minute, measured in 1 min 30 s; 48 efforts a minute in the plan\n"
-                            "  Block 2: clicks unknown; 48 efforts a minute in the plan\n");
+                            "  Block 2: clicks unknown; 48 efforts a minute in the plan\n"
+                            "  Drill 1: 84 clicks a minute, measured in 1 min 30 s; 60 efforts a minute in the plan\n"
+                            "  Drill 2: clicks unknown; 20 efforts a minute in the plan\n");
   free (out);
   free (err);
 }

@@ -233,10 +233,12 @@ only_a_block_s_are_added (void **state)
       CarpaceEntry entry = minutes (rows[i].block, CARPACE_MINUTE_MS, 80);
       struct { CarpaceClicksMeasured before, here, behind; } of = { 0 };
       CarpaceClicksMeasured nothing = { 0 };
+      static CarpacePlan plan;
 
+      carpace_trace_plan (&plan, 2, 30);
       print_message ("%s\n", rows[i].name);
       entry.kind = rows[i].kind;
-      carpace_clicks_add (&of.here, &entry);
+      carpace_clicks_add (&of.here, &plan, &entry);
       assert_memory_equal (&of.before, &nothing, sizeof nothing);
       assert_memory_equal (&of.behind, &nothing, sizeof nothing);
       assert_int_equal (memcmp (&of.here, &nothing, sizeof nothing) != 0, rows[i].added);
@@ -264,17 +266,61 @@ a_number_needs_time (void **state)
     {
       CarpaceClicksMeasured measured = { 0 };
       double a_minute = -1;
+      static CarpacePlan plan;
 
+      carpace_trace_plan (&plan, 2, 30);
       print_message ("%s\n", rows[i].name);
       for (int at = 0; at < 2; at++)
         {
           CarpaceEntry entry = minutes (2, rows[i].of[at].ms, rows[i].of[at].count);
 
-          carpace_clicks_add (&measured, &entry);
+          carpace_clicks_add (&measured, &plan, &entry);
         }
-      assert_int_equal (carpace_clicks_a_minute (&measured, 1, &a_minute), rows[i].known);
+      assert_int_equal (carpace_clicks_a_minute (&measured.block[1], &a_minute), rows[i].known);
       assert_true (a_minute == (rows[i].known ? rows[i].a_minute : -1));
-      assert_false (carpace_clicks_a_minute (&measured, 0, &a_minute));
+      assert_false (carpace_clicks_a_minute (&measured.block[0], &a_minute));
+    }
+}
+
+/* By the limit of that day: two drills take turns at 70 % of it. What two share is none of either. */
+static void
+a_drill_s_are_those_of_its_own_time (void **state)
+{
+  static const struct { const char *name; int32_t block; bool match; int64_t limit_ms, from_ms, ms; int drill; } rows[] = {
+    { "the first's beginning", 1, false, 1800000, 0, 60000, 0 },
+    { "the first's last minute", 1, false, 1800000, 1200000, 60000, 0 },
+    { "a millisecond of the second", 1, false, 1800000, 1200000, 60001, -1 },
+    { "the second's first", 1, false, 1800000, 1260000, 60000, 1 },
+    { "a millisecond of the first", 1, false, 1800000, 1259999, 60000, -1 },
+    { "a shorter day", 1, false, 600000, 420000, 60000, 1 },
+    { "past the limit", 1, false, 600000, 700000, 60000, 1 },
+    { "of a block that has not begun", 2, false, 1800000, 0, 60000, -1 },
+    { "a match began", 1, true, 1800000, 0, 60000, -1 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      static CarpacePlan plan;
+      CarpaceClicksMeasured measured = { 0 };
+      CarpaceEntry start = { .kind = CARPACE_ENTRY_BLOCK, .block = { .what = CARPACE_BLOCK_STARTED, .number = 1, .match = rows[i].match, .limit_ms = rows[i].limit_ms } };
+      CarpaceEntry entry = minutes (rows[i].block, rows[i].ms, 80), ended = start;
+
+      print_message ("%s\n", rows[i].name);
+      carpace_trace_plan (&plan, 2, 30);
+      plan.blocks[0].n_parts = 2;
+      plan.blocks[0].parts[0] = (CarpaceBlockPart) { 0, 7000 };
+      plan.blocks[0].parts[1] = (CarpaceBlockPart) { 1, 3000 };
+      entry.clicks.from_ms = rows[i].from_ms;
+      ended.block.what = CARPACE_BLOCK_ENDED;
+      ended.block.number = 2;
+      carpace_clicks_add (&measured, &plan, &start);
+      carpace_clicks_add (&measured, &plan, &ended); /* which begins nothing */
+      carpace_clicks_add (&measured, &plan, &entry);
+      carpace_clicks_add (&measured, &plan, &entry);
+      for (int drill = 0; drill < 2; drill++)
+        {
+          assert_int_equal (measured.drill[drill].count, drill == rows[i].drill ? 160 : 0);
+          assert_int_equal (measured.drill[drill].ms, drill == rows[i].drill ? 2 * rows[i].ms : 0);
+        }
     }
 }
 
@@ -315,6 +361,7 @@ main (void)
     cmocka_unit_test (a_day_opened_away_says_so),
     cmocka_unit_test (only_a_block_s_are_added),
     cmocka_unit_test (a_number_needs_time),
+    cmocka_unit_test (a_drill_s_are_those_of_its_own_time),
     cmocka_unit_test (efforts_are_each_drill_s_for_its_share),
   };
 

@@ -67,16 +67,23 @@ closed (void *self)
 }
 
 static Desk *
-desk_of (const char *text)
+desk_given (const char *text, bool (*measured) (void *self, const char *drill, CarpaceClicksCount *ret_count))
 {
   Desk *desk = g_new0 (Desk, 1);
   g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
-  CarpacePlannerGiven given = { .self = desk, .path = path_of, .open = open_path, .save = save, .changed = nothing, .forget = nothing, .closed = closed };
+  CarpacePlannerGiven given = { .self = desk, .path = path_of, .open = open_path, .save = save, .changed = nothing, .forget = nothing, .closed = closed,
+                                .measured = measured };
 
   desk->saved = g_string_new (NULL);
   given.planner = desk->planner = carpace_planner_new (bytes);
   desk->window = carpace_planner_window_new (&given);
   return desk;
+}
+
+static Desk *
+desk_of (const char *text)
+{
+  return desk_given (text, NULL);
 }
 
 static void
@@ -470,6 +477,41 @@ a_page_is_told_while_it_is_seen (void **state)
   assert_int_equal (desk->told, 3); /* nothing was changed */
 }
 
+/* ---- what was counted ---- */
+
+static bool
+measured (void *self, const char *drill, CarpaceClicksCount *ret_count)
+{
+  *ret_count = strcmp (drill, "a") == 0 ? (CarpaceClicksCount) { 90000, 126 } : (CarpaceClicksCount) { 0, 0 };
+  return true;
+}
+
+static bool
+nobody_can_tell (void *self, const char *drill, CarpaceClicksCount *ret_count)
+{
+  return false;
+}
+
+/* Unknown is not none a minute, and no number of the plan is made of either. */
+static void
+clicks_stand_beside_efforts (void **state)
+{
+  Desk *desk = desk_given (PLAN, measured);
+
+  carpace_planner_window_show (desk->window);
+  turn_to (desk, DRILLS_PAGE);
+  find (desk, GTK_TYPE_LABEL, "Clicks measured: 84 a minute, in 1 min 30 s.");
+  assert_non_null (strstr (gtk_entry_get_text (GTK_ENTRY (find (desk, GTK_TYPE_ENTRY, "Efforts"))), "60"));
+  press (desk, "Harbour");
+  find (desk, GTK_TYPE_LABEL, "Clicks measured: unknown");
+  desk_free (desk);
+  desk = desk_given (PLAN, nobody_can_tell);
+  carpace_planner_window_show (desk->window);
+  turn_to (desk, DRILLS_PAGE);
+  assert_null (seek (desk, GTK_TYPE_LABEL, "Clicks measured"));
+  desk_free (desk);
+}
+
 #define ROW(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
 
 /* It would catch a row of long words that makes the window wider than the screen, and a control that is too small. */
@@ -512,6 +554,7 @@ main (void)
     ROW (the_day_begins_when_it_is_told_to),
     ROW (what_is_on_air_stands_on_the_clock),
     ROW (a_page_is_told_while_it_is_seen),
+    cmocka_unit_test (clicks_stand_beside_efforts),
     cmocka_unit_test (each_page_has_room_on_a_small_screen),
   };
 

@@ -121,15 +121,6 @@ have_draft (Program *program)
 
 /* ---- what was counted of its drills ---- */
 
-static void
-have_measured (Program *program)
-{
-  const CarpacePlan *plan = carpace_planner_plan (program->planner);
-
-  g_clear_pointer (&program->measured_plan, g_free);
-  if (plan != NULL && program->measure != NULL && program->measure (plan, &program->measured))
-    program->measured_plan = g_memdup2 (plan, sizeof *plan);
-}
 
 static bool
 measured (void *self, const char *drill, CarpaceClicksCount *ret_count)
@@ -141,6 +132,28 @@ measured (void *self, const char *drill, CarpaceClicksCount *ret_count)
     if (strcmp (program->measured_plan->drills[i].id, drill) == 0)
       *ret_count = program->measured.drill[i];
   return program->measured_plan != NULL;
+}
+
+/* Where the plan says so, clicks are what it reckons with: here as in `plan check --measured`. */
+static void
+reckon (void *user, CarpacePlan *plan)
+{
+  CarpaceClicksMeasured now = { 0 };
+
+  for (int32_t i = 0; i < plan->n_drills; i++)
+    measured (user, plan->drills[i].id, &now.drill[i]);
+  carpace_clicks_as_efforts (plan, &now);
+}
+
+static void
+have_measured (Program *program)
+{
+  const CarpacePlan *plan = carpace_planner_plan (program->planner);
+
+  g_clear_pointer (&program->measured_plan, g_free);
+  if (plan != NULL && program->measure != NULL && program->measure (plan, &program->measured))
+    program->measured_plan = g_memdup2 (plan, sizeof *plan);
+  carpace_planner_reckon (program->planner, reckon, program);
 }
 
 /* ---- the file ---- */

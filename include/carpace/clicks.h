@@ -2,7 +2,7 @@
 /**
  * clicks.h: clicks that were counted, beside the efforts that a plan reckons with.
  *
- * A click is not an effort of the wrist: neither number is made of the other, and a plan's efforts stay what its file says.
+ * A click is not an effort of the wrist: neither number is made of the other, but where the plan says so of a drill.
  */
 #ifndef CARPACE_CLICKS_H
 #define CARPACE_CLICKS_H
@@ -31,6 +31,11 @@ void carpace_clicks_add (CarpaceClicksMeasured *measured, const CarpacePlan *pla
 
 /** Clicks a minute. @return false where nobody counted them: unknown, never 0 */
 bool carpace_clicks_a_minute (const CarpaceClicksCount *of, double *ret_a_minute);
+
+/** Has @plan reckon with clicks measured in those drills whose efforts it takes from clicks: within the range of efforts,
+ * and what effort-lasts leaves room for. Where nobody counted its own efforts stay.
+ * @return whether any drill has others now */
+bool carpace_clicks_as_efforts (CarpacePlan *plan, const CarpaceClicksMeasured *measured);
 
 /** Efforts a minute that @plan reckons with in block @block: each drill's for its share of the time. */
 double carpace_efforts_a_minute (const CarpacePlan *plan, int32_t block);

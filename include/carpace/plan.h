@@ -34,6 +34,14 @@
 #define CARPACE_PERCENT 100
 #define CARPACE_WHOLE (100 * CARPACE_PERCENT)
 
+/** Where a drill's efforts a minute come from. */
+typedef enum
+{
+  CARPACE_EFFORTS_FROM_PLAN,   /**< as the plan has them */
+  CARPACE_EFFORTS_FROM_CLICKS, /**< clicks measured, where somebody counted them (clicks.h) */
+  CARPACE_N_EFFORTS_FROMS
+} CarpaceEffortsFrom;
+
 /** One drill. */
 typedef struct
 {
@@ -43,6 +51,7 @@ typedef struct
   double view_turn_deg;     /**< 1..720, 0 where not given */
   double intensity_pct_mvc; /**< over 0..100, percent of maximal strength */
   double efforts_per_min;   /**< 1..600 */
+  CarpaceEffortsFrom efforts_from;
   double effort_lasts_s;    /**< 0.01..60 */
   CarpaceWristBend bend;
   double bend_deg;          /**< 0..90 */
@@ -116,6 +125,7 @@ typedef enum
   CARPACE_DRILL_VIEW_TURN,    /**< degrees */
   CARPACE_DRILL_INTENSITY,    /**< percent */
   CARPACE_DRILL_EFFORTS,      /**< a minute */
+  CARPACE_DRILL_EFFORTS_FROM,
   CARPACE_DRILL_EFFORT_LASTS, /**< s */
   CARPACE_DRILL_WRIST,        /**< degrees; flexion over 0, extension under 0 */
   CARPACE_DRILL_RUN,          /**< ms */

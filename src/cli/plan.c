@@ -200,16 +200,21 @@ check (CarpaceCli *cli, int argc, char **argv)
   const char *word = NULL, *format = NULL;
   bool measured = false, json;
   const CarpaceOption options[] = { { .name = "format", .value = &format }, { .name = "measured", .flag = &measured } };
-  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1), *reckoned = NULL;
+  CarpaceClicksMeasured clicks = { 0 };
   int status;
 
   if (carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), &word, 1) < 0
       || !carpace_option_format (cli, format, &json))
     return CARPACE_EXIT_WORDS;
-  if (!load (cli, word, json, false, plan))
+  if (!load (cli, word, json, false, plan) || (measured && !carpace_cli_plan_measure (cli, plan, &clicks)))
     return CARPACE_EXIT_REFUSED;
-  status = carpace_cli_plan_load (cli, plan, json);
-  return measured && status == CARPACE_EXIT_DONE ? carpace_cli_plan_measured (cli, plan, json) : status;
+  reckoned = g_memdup2 (plan, sizeof *plan);
+  carpace_clicks_as_efforts (reckoned, &clicks);
+  status = carpace_cli_plan_load (cli, reckoned, json);
+  if (measured && status == CARPACE_EXIT_DONE)
+    carpace_cli_plan_measured (cli, plan, reckoned, &clicks, json);
+  return status;
 }
 
 /* The first word that is no option, nor an option's value; NULL where none is. */

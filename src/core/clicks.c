@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "carpace/clicks.h"
 
+#include "carpace/plan-keys.h"
+
+#define MOST_EFFORT_S 60.0 /* of a minute */
+
 static void
 add (CarpaceClicksCount *to, const CarpaceEntry *entry)
 {
@@ -42,6 +46,25 @@ carpace_clicks_a_minute (const CarpaceClicksCount *of, double *ret_a_minute)
     return false;
   *ret_a_minute = (double) of->count * CARPACE_MINUTE_MS / (double) of->ms;
   return true;
+}
+
+bool
+carpace_clicks_as_efforts (CarpacePlan *plan, const CarpaceClicksMeasured *measured)
+{
+  const CarpaceKeyFacts *facts = carpace_drill_key_facts (CARPACE_DRILL_EFFORTS);
+  bool any = false;
+
+  for (int32_t i = 0; i < plan->n_drills; i++)
+    {
+      CarpaceDrill *drill = &plan->drills[i];
+      double clicks, most = MOST_EFFORT_S / drill->effort_lasts_s < facts->high ? MOST_EFFORT_S / drill->effort_lasts_s : facts->high;
+
+      if (drill->efforts_from != CARPACE_EFFORTS_FROM_CLICKS || !carpace_clicks_a_minute (&measured->drill[i], &clicks))
+        continue;
+      drill->efforts_per_min = clicks > most ? most : clicks < facts->low ? facts->low : clicks;
+      any = true;
+    }
+  return any;
 }
 
 double

@@ -306,6 +306,7 @@ static const char *const drill_key_words[CARPACE_N_DRILL_KEYS] = {
   [CARPACE_DRILL_VIEW_TURN] = "view-turn",
   [CARPACE_DRILL_INTENSITY] = "intensity",
   [CARPACE_DRILL_EFFORTS] = "efforts",
+  [CARPACE_DRILL_EFFORTS_FROM] = "efforts-from",
   [CARPACE_DRILL_EFFORT_LASTS] = "effort-lasts",
   [CARPACE_DRILL_WRIST] = "wrist",
   [CARPACE_DRILL_RUN] = "run",
@@ -313,6 +314,10 @@ static const char *const drill_key_words[CARPACE_N_DRILL_KEYS] = {
 };
 static const char *const weekday_words[CARPACE_N_WEEKDAYS] = {
   "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"
+};
+static const char *const efforts_from_words[CARPACE_N_EFFORTS_FROMS] = {
+  [CARPACE_EFFORTS_FROM_PLAN] = "plan",
+  [CARPACE_EFFORTS_FROM_CLICKS] = "clicks",
 };
 static const char *const on_air_from_words[CARPACE_N_ON_AIR_FROMS] = {
   [CARPACE_ON_AIR_FROM_CLOCK] = "clock",
@@ -389,6 +394,7 @@ static const struct { const char *const *word; size_t bytes; int32_t count; } se
   [CARPACE_WORDS_EXERCISE_KIND] = WORDS (exercise_kind_words),
   [CARPACE_WORDS_PLAN_KEY] = WORDS (plan_key_words),
   [CARPACE_WORDS_DRILL_KEY] = WORDS (drill_key_words),
+  [CARPACE_WORDS_EFFORTS_FROM] = WORDS (efforts_from_words),
   [CARPACE_WORDS_ON_AIR_FROM] = WORDS (on_air_from_words),
   [CARPACE_WORDS_WEEKDAY] = WORDS (weekday_words),
   [CARPACE_WORDS_SPLIT] = WORDS (split_words),

@@ -333,6 +333,7 @@ set_drill_number (CarpaceDrill *drill, CarpaceDrillKey key, double number)
     case CARPACE_DRILL_VIEW_TURN: drill->view_turn_deg = number; break;
     case CARPACE_DRILL_INTENSITY: drill->intensity_pct_mvc = number; break;
     case CARPACE_DRILL_EFFORTS: drill->efforts_per_min = number; break;
+    case CARPACE_DRILL_EFFORTS_FROM: drill->efforts_from = (CarpaceEffortsFrom) number; break;
     case CARPACE_DRILL_EFFORT_LASTS: drill->effort_lasts_s = number; break;
     case CARPACE_DRILL_WRIST: set_wrist (drill, number); break;
     case CARPACE_DRILL_RUN: drill->run_ms = (int64_t) number; break;

@@ -72,6 +72,8 @@ static const CarpaceKeyFacts drill_keys[CARPACE_N_DRILL_KEYS] = {
   [CARPACE_DRILL_VIEW_TURN] = { .unit = CARPACE_UNIT_DEGREES, .low = 1, .high = 720, .none = "none" },
   [CARPACE_DRILL_INTENSITY] = { .unit = CARPACE_UNIT_PERCENT, .low = 0, .high = 100, .over_low = true },
   [CARPACE_DRILL_EFFORTS] = { .unit = CARPACE_UNIT_PER_MIN, .low = 1, .high = 600 },
+  [CARPACE_DRILL_EFFORTS_FROM]
+      = { .unit = CARPACE_UNIT_WORD, .words = CARPACE_WORDS_EFFORTS_FROM, .high = CARPACE_N_EFFORTS_FROMS - 1 },
   [CARPACE_DRILL_EFFORT_LASTS] = { .unit = CARPACE_UNIT_SECONDS, .low = 0.01, .high = 60 },
   [CARPACE_DRILL_WRIST] = { .unit = CARPACE_UNIT_WRIST, .low = -90, .high = 90, .none = "straight" },
   [CARPACE_DRILL_RUN] = { .unit = CARPACE_UNIT_DURATION, .low = SECOND, .high = HOUR, .none = "none" },

@@ -18,6 +18,7 @@ carpace_drill_value (const CarpaceDrill *drill, CarpaceDrillKey key)
     case CARPACE_DRILL_VIEW_TURN: return drill->view_turn_deg;
     case CARPACE_DRILL_INTENSITY: return drill->intensity_pct_mvc;
     case CARPACE_DRILL_EFFORTS: return drill->efforts_per_min;
+    case CARPACE_DRILL_EFFORTS_FROM: return (double) drill->efforts_from;
     case CARPACE_DRILL_EFFORT_LASTS: return drill->effort_lasts_s;
     case CARPACE_DRILL_WRIST: return drill->bend == CARPACE_WRIST_EXTENSION ? -drill->bend_deg : drill->bend_deg;
     case CARPACE_DRILL_RUN: return (double) drill->run_ms;

@@ -24,6 +24,8 @@ struct CarpacePlanner
   bool sound;
   CarpaceDayLoad load;
   GPtrArray *faults;
+  void (*reckon) (void *user, CarpacePlan *plan);
+  void *reckon_user;
   void (*changed) (void *user);
   void *user;
 };

@@ -42,9 +42,20 @@ static void
 work_out (CarpacePlanner *planner)
 {
   const CarpacePlan *plan = carpace_planner_plan (planner);
+  g_autofree CarpacePlan *reckoned = plan != NULL && planner->reckon != NULL ? g_memdup2 (plan, sizeof *plan) : NULL;
 
+  if (reckoned != NULL)
+    planner->reckon (planner->reckon_user, reckoned);
   if (plan != NULL)
-    carpace_load_all (plan, &planner->load);
+    carpace_load_all (reckoned != NULL ? reckoned : plan, &planner->load);
+}
+
+void
+carpace_planner_reckon (CarpacePlanner *planner, void (*reckon) (void *user, CarpacePlan *plan), void *user)
+{
+  planner->reckon = reckon;
+  planner->reckon_user = user;
+  work_out (planner);
 }
 
 /* A split that is still the same is not worked out again. */

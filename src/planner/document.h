@@ -37,6 +37,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CarpacePlanner, carpace_planner_free)
 /** Another file in its place: nothing of the one before can be undone. */
 void carpace_planner_open (CarpacePlanner *planner, GBytes *bytes);
 
+/** Before what the plan asks of the hand is worked out, @reckon may change a copy of it: by what was measured. */
+void carpace_planner_reckon (CarpacePlanner *planner, void (*reckon) (void *user, CarpacePlan *plan), void *user);
+
 /** @changed is called after every change of what is below. */
 void carpace_planner_listen (CarpacePlanner *planner, void (*changed) (void *user), void *user);
 

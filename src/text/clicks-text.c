@@ -12,6 +12,6 @@ carpace_text_clicks_measured (const CarpaceClicksCount *count)
   double clicks;
 
   if (!carpace_clicks_a_minute (count, &clicks))
-    return g_strdup (_("Clicks measured: unknown, nobody counted them."));
+    return g_strdup (_("Clicks measured: unknown."));
   return g_strdup_printf (_("Clicks measured: %.0f a minute, in %s. A click is not an effort of the wrist."), clicks, in);
 }

@@ -65,6 +65,7 @@ static const Row drill_keys[CARPACE_N_DRILL_KEYS] = {
   [CARPACE_DRILL_VIEW_TURN] = { N_("Degrees from one target to the next; with the hand's travel for a full turn it gives the movement."), FROM_OWN },
   [CARPACE_DRILL_INTENSITY] = { N_("Percent of maximal strength, a tenth of that on the effort scale from 0 to 10."), FROM_INDEX },
   [CARPACE_DRILL_EFFORTS] = { N_("Single movements or presses in a minute of the drill."), FROM_INDEX },
+  [CARPACE_DRILL_EFFORTS_FROM] = { N_("The number above, or clicks measured in the drill, where they were counted."), FROM_NOWHERE },
   [CARPACE_DRILL_EFFORT_LASTS] = { N_("How long one of them takes."), FROM_INDEX },
   [CARPACE_DRILL_WRIST] = { N_("How far the wrist is bent, towards the back of the hand or the palm."), FROM_INDEX },
   [CARPACE_DRILL_RUN] = { N_("One pass through the drill; a split deals out whole runs."), FROM_NOWHERE },

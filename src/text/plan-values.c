@@ -54,6 +54,7 @@ static const char *const drill_keys[CARPACE_N_DRILL_KEYS] = {
   [CARPACE_DRILL_VIEW_TURN] = N_("turn of the view"),
   [CARPACE_DRILL_INTENSITY] = N_("intensity"),
   [CARPACE_DRILL_EFFORTS] = N_("efforts"),
+  [CARPACE_DRILL_EFFORTS_FROM] = N_("efforts come from"),
   [CARPACE_DRILL_EFFORT_LASTS] = N_("an effort lasts"),
   [CARPACE_DRILL_WRIST] = N_("wrist"),
   [CARPACE_DRILL_RUN] = N_("length of a run"),
@@ -73,6 +74,16 @@ static const char *const ages[CARPACE_N_AGES] = {
 static const char *const froms[CARPACE_N_ON_AIR_FROMS] = {
   [CARPACE_ON_AIR_FROM_CLOCK] = N_("the clock"), [CARPACE_ON_AIR_FROM_STREAM] = N_("the stream’s beginning"),
 };
+
+static const char *const efforts_froms[CARPACE_N_EFFORTS_FROMS] = {
+  [CARPACE_EFFORTS_FROM_PLAN] = N_("the plan"), [CARPACE_EFFORTS_FROM_CLICKS] = N_("clicks measured"),
+};
+
+const char *
+carpace_text_efforts_from (CarpaceEffortsFrom from)
+{
+  return _(efforts_froms[from]);
+}
 
 const char *
 carpace_text_plan_key (CarpacePlanKey key)
@@ -200,6 +211,7 @@ carpace_text_drill_value (const CarpaceDrill *drill, CarpaceDrillKey key)
       return drill->view_turn_deg > 0 ? number_in_words (CARPACE_UNIT_DEGREES, drill->view_turn_deg) : g_strdup (_("none"));
     case CARPACE_DRILL_INTENSITY: return number_in_words (CARPACE_UNIT_PERCENT, drill->intensity_pct_mvc);
     case CARPACE_DRILL_EFFORTS: return number_in_words (CARPACE_UNIT_PER_MIN, drill->efforts_per_min);
+    case CARPACE_DRILL_EFFORTS_FROM: return g_strdup (carpace_text_efforts_from (drill->efforts_from));
     case CARPACE_DRILL_EFFORT_LASTS: return number_in_words (CARPACE_UNIT_SECONDS, drill->effort_lasts_s);
     case CARPACE_DRILL_WRIST: return wrist (drill);
     case CARPACE_DRILL_RUN: return drill->run_ms > 0 ? exact_duration ((double) drill->run_ms) : g_strdup (_("none"));

@@ -15,6 +15,9 @@ const char *carpace_text_plan_key (CarpacePlanKey key);
 /** The same of a drill's @key: "intensity". */
 const char *carpace_text_drill_key (CarpaceDrillKey key);
 
+/** Where a drill's efforts come from: "clicks measured". */
+const char *carpace_text_efforts_from (CarpaceEffortsFrom from);
+
 /** "Wednesday". */
 const char *carpace_text_weekday (CarpaceWeekday weekday);
 

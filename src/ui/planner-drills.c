@@ -430,12 +430,14 @@ add_wrist (Page *page)
 static void
 make_editor (Page *page)
 {
-  const char *movements[CARPACE_N_MOVEMENTS + 1] = { NULL };
+  const char *movements[CARPACE_N_MOVEMENTS + 1] = { NULL }, *froms[CARPACE_N_EFFORTS_FROMS + 1] = { NULL };
   GtkWidget *tap;
 
   page->editor = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   for (int i = 0; i < CARPACE_N_MOVEMENTS; i++)
     movements[i] = carpace_text_movement ((CarpaceMovement) i);
+  for (int i = 0; i < CARPACE_N_EFFORTS_FROMS; i++)
+    froms[i] = carpace_text_efforts_from ((CarpaceEffortsFrom) i);
   add_value (page, CARPACE_DRILL_NAME, NULL);
   add_value (page, CARPACE_DRILL_MOVEMENT, movements);
   add_value (page, CARPACE_DRILL_VIEW_TURN, NULL);
@@ -445,6 +447,7 @@ make_editor (Page *page)
   page->clicks = carpace_part_words ("", "carpace-hint");
   gtk_widget_set_no_show_all (page->clicks, TRUE);
   carpace_part_append (page->editor, page->clicks, 0);
+  add_value (page, CARPACE_DRILL_EFFORTS_FROM, froms);
   tap = carpace_tap_new (tapped, page);
   gtk_widget_set_halign (tap, GTK_ALIGN_END);
   carpace_part_append (page->editor, tap, 4);

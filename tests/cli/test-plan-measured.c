@@ -44,7 +44,7 @@ typedef struct
   CarpaceCli cli;
   const Begun *begun;
   const Counted *counted;
-  bool unreadable;
+  bool unreadable, from_clicks;
 } World;
 
 static bool
@@ -114,7 +114,8 @@ two_blocks (CarpacePlan *plan)
 static int
 measure (World *world, bool json, char **ret_out, char **ret_err)
 {
-  static CarpacePlan plan;
+  static CarpacePlan plan, reckoned;
+  CarpaceClicksMeasured measured;
   size_t n_out, n_err;
   int status;
 
@@ -123,7 +124,15 @@ measure (World *world, bool json, char **ret_out, char **ret_err)
   world->cli.err = open_memstream (ret_err, &n_err);
   world->cli.open_diary = open_diary;
   world->cli.main = world;
-  status = carpace_cli_plan_measured (&world->cli, &plan, json);
+  plan.drills[0].efforts_from = world->from_clicks ? CARPACE_EFFORTS_FROM_CLICKS : CARPACE_EFFORTS_FROM_PLAN;
+  plan.drills[1].efforts_from = plan.drills[0].efforts_from;
+  reckoned = plan;
+  status = carpace_cli_plan_measure (&world->cli, &plan, &measured) ? CARPACE_EXIT_DONE : CARPACE_EXIT_REFUSED;
+  if (status == CARPACE_EXIT_DONE)
+    {
+      carpace_clicks_as_efforts (&reckoned, &measured);
+      carpace_cli_plan_measured (&world->cli, &plan, &reckoned, &measured, json);
+    }
   fclose (world->cli.out);
   fclose (world->cli.err);
   return status;
@@ -132,7 +141,7 @@ measure (World *world, bool json, char **ret_out, char **ret_err)
 #define LINE(block, a_minute, ms) \
   "{\"kind\":\"clicks\",\"block\":" block ",\"a_minute\":" a_minute ",\"ms\":" ms ",\"efforts_a_minute\":48}\n"
 #define OF(drill, a_minute, ms, efforts) \
-  "{\"kind\":\"clicks\",\"drill\":\"" drill "\",\"a_minute\":" a_minute ",\"ms\":" ms ",\"efforts_a_minute\":" efforts "}\n"
+  "{\"kind\":\"clicks\",\"drill\":\"" drill "\",\"a_minute\":" a_minute ",\"ms\":" ms ",\"efforts_a_minute\":" efforts ",\"efforts_from\":\"plan\"}\n"
 #define NO_DRILL OF ("drill-1", "null", "0", "60") OF ("drill-2", "null", "0", "20")
 
 static void
@@ -205,6 +214,26 @@ in_words (void **state)
   free (err);
 }
 
+/* Of the drill that was counted; the other keeps its own. */
+static void
+clicks_are_efforts_where_the_plan_says_so (void **state)
+{
+  static const Begun begun[MOST] = { { "Two halves", 100, CARPACE_PLAN_OF_DAY } };
+  static const Counted counted[MOST] = { { 1, 200, 60000, 80, MINUTES (30), 0 } };
+  World world = { .begun = begun, .counted = counted, .from_clicks = true };
+  char *out, *err;
+
+  assert_int_equal (measure (&world, false, &out, &err), CARPACE_EXIT_DONE);
+  assert_string_equal (out, "Clicks measured, beside the efforts that the plan reckons with (a click is not an effort of the wrist):\n"
+                            "  Block 1: 80 clicks a minute, measured in 1 min; 62 efforts a minute in the plan\n"
+                            "  Block 2: clicks unknown; 62 efforts a minute in the plan\n"
+                            "  Drill 1: 80 clicks a minute, measured in 1 min; 60 efforts a minute in the plan\n"
+                            "    The plan takes its efforts from clicks: 80 a minute.\n"
+                            "  Drill 2: clicks unknown; 20 efforts a minute in the plan\n");
+  free (out);
+  free (err);
+}
+
 static void
 a_diary_that_cannot_be_read_is_told (void **state)
 {
@@ -226,6 +255,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (of_this_plan_only),
     cmocka_unit_test (in_words),
+    cmocka_unit_test (clicks_are_efforts_where_the_plan_says_so),
     cmocka_unit_test (a_diary_that_cannot_be_read_is_told),
   };
 

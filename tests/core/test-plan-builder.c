@@ -130,6 +130,7 @@ every_range_of_a_drill_holds_at_both_ends (void **state)
     { CARPACE_DRILL_VIEW_TURN, 1, 720, 0.01, false },
     { CARPACE_DRILL_INTENSITY, 0, 100, 0.01, true },
     { CARPACE_DRILL_EFFORTS, 1, 600, 0.01, false },
+    { CARPACE_DRILL_EFFORTS_FROM, 0, 1, 1, false },
     { CARPACE_DRILL_EFFORT_LASTS, 0.01, 60, 0.001, false },
     { CARPACE_DRILL_WRIST, -90, 90, 0.01, false },
     { CARPACE_DRILL_RUN, 1 * S, 1 * H, 1, false },
@@ -217,6 +218,7 @@ every_default_is_written_out (void **state)
   assert_true (plan.drills[0].intensity_pct_mvc == 12 && plan.drills[0].efforts_per_min == 60);
   assert_true (plan.drills[0].effort_lasts_s == 0.3 && plan.drills[0].bend == CARPACE_WRIST_STRAIGHT);
   assert_int_equal (plan.drills[0].run_ms, 0);
+  assert_int_equal (plan.drills[0].efforts_from, CARPACE_EFFORTS_FROM_PLAN);
   assert_int_equal (plan.n_shown, 4);
 }
 

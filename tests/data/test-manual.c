@@ -90,6 +90,7 @@ plans_and_their_words (void **state)
   check_set (text, CARPACE_WORDS_MOVEMENT, 0);
   check_set (text, CARPACE_WORDS_EXERCISE, 0);
   check_set (text, CARPACE_WORDS_ON_AIR_FROM, 0);
+  check_set (text, CARPACE_WORDS_EFFORTS_FROM, 0);
   check_set (text, CARPACE_WORDS_WEEKDAY, 0);
 }
 

@@ -253,12 +253,16 @@ time_drills (CarpacePlanBuilder *builder)
       return true;
     }
   if (!builder->given[CARPACE_KEY_DAY_DOSE])
-    tell (builder, CARPACE_FLAW_SPLIT_NO_TIME, builder->split_place);
-  else if (to_go_ms < n_equal * CARPACE_SECOND_MS)
-    tell_of_key (builder, CARPACE_FLAW_SPLIT_TIME_IS_OUT, builder->key_place[CARPACE_KEY_DAY_DOSE],
-                 CARPACE_KEY_DAY_DOSE, (double) sum_ms, (double) plan->dose_ms);
-  if (!builder->given[CARPACE_KEY_DAY_DOSE] || to_go_ms < n_equal * CARPACE_SECOND_MS)
-    return false;
+    {
+      tell (builder, CARPACE_FLAW_SPLIT_NO_TIME, builder->split_place);
+      return false;
+    }
+  if (to_go_ms < n_equal * CARPACE_SECOND_MS)
+    {
+      tell_of_key (builder, CARPACE_FLAW_SPLIT_TIME_IS_OUT, builder->key_place[CARPACE_KEY_DAY_DOSE],
+                   CARPACE_KEY_DAY_DOSE, (double) sum_ms, (double) plan->dose_ms);
+      return false;
+    }
   for (int32_t i = 0; i < plan->n_drills; i++)
     if (plan->drills[i].time_ms == 0)
       plan->drills[i].time_ms = to_go_ms / n_equal + (nth++ < to_go_ms % n_equal);

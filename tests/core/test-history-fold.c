@@ -13,6 +13,7 @@
 
 #include "app/loop.h"
 #include "app/players.h"
+#include "carpace/entry-fields.h"
 #include "carpace/history-fold.h"
 #include "random.h"
 #include "rounds.h"
@@ -306,11 +307,178 @@ begins_with_nothing_left_over (void **state)
   free (fold);
 }
 
+/* ---- records that no session tells like that: of older files, and of diaries that were cut ---- */
+
+static void
+fold_day (CarpaceHistoryFold *fold, CarpaceDay date, int64_t dose_ms, int64_t closed_limits_ms)
+{
+  CarpaceEntry entry;
+
+  carpace_entry_init (&entry, CARPACE_ENTRY_DAY, (CarpaceInstant) { .elapsed_ms = (date - 20000) * CARPACE_DAY_MS });
+  entry.day.what = CARPACE_DAY_OPENED;
+  entry.day.day = date;
+  entry.day.dose_ms = dose_ms;
+  entry.day.closed_limits_ms = closed_limits_ms;
+  entry.day.closed_other_ms = -1;
+  carpace_history_fold (fold, &entry);
+}
+
+/* An opening says its dose itself, also where its decision is not there; what the day's limits came to, at
+ * the next one, also where that is nothing. */
+static void
+an_opening_without_its_decision (void **state)
+{
+  static const struct { int64_t closed_ms, limits_min; } rows[] = { { -1, 40 }, { 0, 0 }, { 1, 0 }, { 30 * CARPACE_MINUTE_MS, 30 } };
+
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      static CarpaceHistoryFold fold;
+
+      carpace_history_fold_init (&fold);
+      fold_day (&fold, 20000, 40 * CARPACE_MINUTE_MS, -1);
+      assert_int_equal (fold.history.n_days, 0);
+      fold_day (&fold, 20001, 50 * CARPACE_MINUTE_MS, rows[i].closed_ms);
+      assert_int_equal (fold.history.n_days, 1);
+      assert_int_equal (fold.history.days[0].dose_ms, 40 * CARPACE_MINUTE_MS);
+      assert_int_equal (fold.history.days[0].limits_ms / CARPACE_MINUTE_MS, rows[i].limits_min);
+      assert_int_equal (fold.history.days[0].limits_ms > 0, rows[i].closed_ms != 0);
+      assert_false (fold.history.days[0].last_answered);
+    }
+}
+
+/* Without time nothing was practised: neither beyond the plan, nor until then. */
+static void
+a_block_of_a_millisecond_was_practice (void **state)
+{
+  for (int64_t active_ms = 0; active_ms <= 2; active_ms++)
+    {
+      static CarpaceHistoryFold fold;
+      CarpaceEntry entry;
+
+      carpace_history_fold_init (&fold);
+      fold_day (&fold, 20001, 40 * CARPACE_MINUTE_MS, -1);
+      carpace_entry_init (&entry, CARPACE_ENTRY_BLOCK, (CarpaceInstant) { .elapsed_ms = CARPACE_DAY_MS + 5000 });
+      entry.block.what = CARPACE_BLOCK_DROPPED;
+      entry.block.beyond = true;
+      entry.block.active_ms = active_ms;
+      entry.block.ended_before_ms = 2000;
+      carpace_history_fold (&fold, &entry);
+      assert_int_equal (fold.day.done_ms, active_ms);
+      assert_int_equal (fold.day.beyond, active_ms > 0);
+      assert_int_equal (fold.day.last_end_elapsed_ms, active_ms > 0 ? CARPACE_DAY_MS + 3000 : 0);
+      assert_int_equal (fold.n_ratings, 0);
+    }
+}
+
+static void
+fold_block (CarpaceHistoryFold *fold, int64_t at_ms)
+{
+  CarpaceEntry entry;
+
+  carpace_entry_init (&entry, CARPACE_ENTRY_BLOCK, (CarpaceInstant) { .elapsed_ms = at_ms });
+  entry.block.what = CARPACE_BLOCK_ENDED;
+  entry.block.active_ms = CARPACE_MINUTE_MS;
+  carpace_history_fold (fold, &entry);
+}
+
+static void
+fold_rating (CarpaceHistoryFold *fold, int64_t at_ms, int32_t discomfort, int32_t corrects, bool by_hand)
+{
+  CarpaceEntry entry;
+
+  carpace_entry_init (&entry, CARPACE_ENTRY_RATING, (CarpaceInstant) { .elapsed_ms = at_ms });
+  entry.rating.discomfort = discomfort;
+  entry.rating.corrects = corrects;
+  entry.rating.by_hand = by_hand;
+  carpace_history_fold (fold, &entry);
+}
+
+/* None, 127, 128 and 129 blocks: a number that is none of theirs has no room, and writes over nothing. */
+static void
+as_many_ratings_as_there_is_room_for (void **state)
+{
+  static CarpaceHistoryFold fold, before;
+
+  carpace_history_fold_init (&fold);
+  fold_day (&fold, 20000, 40 * CARPACE_MINUTE_MS, -1);
+  before = fold;
+  fold_rating (&fold, 0, 3, -1, false);
+  assert_memory_equal (&fold, &before, sizeof fold);
+  for (int32_t n = 1; n <= CARPACE_DAY_RATINGS + 1; n++)
+    {
+      fold_block (&fold, n * CARPACE_MINUTE_MS);
+      assert_int_equal (fold.n_ratings, n <= CARPACE_DAY_RATINGS ? n : CARPACE_DAY_RATINGS);
+      assert_int_equal (fold.morning_before.waking, -1);
+    }
+}
+
+/* A session is never told of a number changed by hand, nor of one that was changed too late. */
+static void
+a_correction_that_counts (void **state)
+{
+  static const struct { const char *name; int64_t after_ms; int32_t to; bool by_hand, counts; } rows[] = {
+    { "a lower one, within its minute", 60000, 1, false, true },
+    { "a lower one, after it", 60001, 1, false, false },
+    { "a higher one, within ten", 10 * CARPACE_MINUTE_MS, 5, false, true },
+    { "a higher one, after them", 10 * CARPACE_MINUTE_MS + 1, 5, false, false },
+    { "by hand, at once", 0, 1, true, false },
+    { "by hand, higher", 1000, 5, true, false },
+    { "by hand, years later", 400 * CARPACE_DAY_MS, 5, true, false },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      static CarpaceHistoryFold fold;
+
+      print_message ("%s\n", rows[i].name);
+      carpace_history_fold_init (&fold);
+      fold_day (&fold, 20000, 40 * CARPACE_MINUTE_MS, -1);
+      fold_block (&fold, CARPACE_MINUTE_MS);
+      fold_rating (&fold, 2 * CARPACE_MINUTE_MS, 3, -1, false);
+      fold_rating (&fold, 2 * CARPACE_MINUTE_MS + rows[i].after_ms, rows[i].to, 3, rows[i].by_hand);
+      assert_int_equal (fold.rating[0].discomfort, rows[i].counts ? rows[i].to : 3);
+    }
+}
+
+/* What has become since a day opened is not undone by its later decision, and nothing rises; the shorter of both stands. */
+static void
+a_later_decision_leaves_what_has_become (void **state)
+{
+  static CarpacePlan plan;
+  CarpaceHistory opening, now, later;
+  CarpaceDecision decision;
+
+  carpace_trace_plan (&plan, 2, 30);
+  carpace_history_init (&opening);
+  carpace_dose_decide (&opening, &plan, 20000, 0, NULL, &decision);
+  now = opening;
+  carpace_dose_apply (&now, &decision, 20000);
+  now.shown_next = 3;
+  now.on_air = now.away = now.caution_shown = now.caution_open = true;
+  now.caution_since = 19999;
+  now.caution_signs = 5;
+  now.dose_ms -= CARPACE_MINUTE_MS;
+  now.level_ms -= CARPACE_SECOND_MS;
+  later = opening;
+  carpace_history_take_later (&later, &now, false, &decision, 20000);
+  compare (&now, &later, true);
+  now.dose_ms += 2 * CARPACE_MINUTE_MS;
+  now.level_ms += 2 * CARPACE_SECOND_MS;
+  later = opening;
+  carpace_history_take_later (&later, &now, false, &decision, 20000);
+  assert_int_equal (later.dose_ms, now.dose_ms - CARPACE_MINUTE_MS);
+  assert_int_equal (later.level_ms, now.level_ms - CARPACE_SECOND_MS);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (begins_with_nothing_left_over),
+    cmocka_unit_test (an_opening_without_its_decision),
+    cmocka_unit_test (a_later_decision_leaves_what_has_become),
+    cmocka_unit_test (a_block_of_a_millisecond_was_practice),
+    cmocka_unit_test (as_many_ratings_as_there_is_room_for),
+    cmocka_unit_test (a_correction_that_counts),
     cmocka_unit_test (test_streams),
     cmocka_unit_test (test_seasons),
   };

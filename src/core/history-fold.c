@@ -97,12 +97,12 @@ take_rating (CarpaceHistoryFold *fold, const CarpaceEntry *entry)
   rating->given_at = entry->at.elapsed_ms;
 }
 
-/* The third tightening of a day hides the row that it came by. */
+/* The third tightening of a day hides the row that it came by. Silence, -1, is never 2 above a reference. */
 static bool
 by_two_points (const CarpaceDecision *d)
 {
   if (d->rule == CARPACE_RULE_TIGHTENED_THRICE)
-    return d->discomfort >= 0 && (d->discomfort - d->reference >= 2 || carpace_near_stop (d->discomfort, d->usual));
+    return d->discomfort - d->reference >= 2 || carpace_near_stop (d->discomfort, d->usual);
   return carpace_by_two_points (d->rule);
 }
 

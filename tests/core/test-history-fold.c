@@ -398,11 +398,17 @@ static void
 as_many_ratings_as_there_is_room_for (void **state)
 {
   static CarpaceHistoryFold fold, before;
+  CarpaceEntry tightened;
 
   carpace_history_fold_init (&fold);
   fold_day (&fold, 20000, 40 * CARPACE_MINUTE_MS, -1);
   before = fold;
   fold_rating (&fold, 0, 3, -1, false);
+  assert_memory_equal (&fold, &before, sizeof fold);
+  carpace_entry_init (&tightened, CARPACE_ENTRY_DECISION, (CarpaceInstant) { 0 });
+  tightened.decision.scope = CARPACE_SCOPE_BLOCK;
+  tightened.decision.rule = CARPACE_RULE_UP_2;
+  carpace_history_fold (&fold, &tightened);
   assert_memory_equal (&fold, &before, sizeof fold);
   for (int32_t n = 1; n <= CARPACE_DAY_RATINGS + 1; n++)
     {
@@ -410,20 +416,24 @@ as_many_ratings_as_there_is_room_for (void **state)
       assert_int_equal (fold.n_ratings, n <= CARPACE_DAY_RATINGS ? n : CARPACE_DAY_RATINGS);
       assert_int_equal (fold.morning_before.waking, -1);
     }
+  before = fold;
+  fold_rating (&fold, CARPACE_DAY_MS, -1, -1, false); /* nothing was said */
+  assert_memory_equal (&fold, &before, sizeof fold);
 }
 
 /* A session is never told of a number changed by hand, nor of one that was changed too late. */
 static void
 a_correction_that_counts (void **state)
 {
-  static const struct { const char *name; int64_t after_ms; int32_t to; bool by_hand, counts; } rows[] = {
-    { "a lower one, within its minute", 60000, 1, false, true },
-    { "a lower one, after it", 60001, 1, false, false },
-    { "a higher one, within ten", 10 * CARPACE_MINUTE_MS, 5, false, true },
-    { "a higher one, after them", 10 * CARPACE_MINUTE_MS + 1, 5, false, false },
-    { "by hand, at once", 0, 1, true, false },
-    { "by hand, higher", 1000, 5, true, false },
-    { "by hand, years later", 400 * CARPACE_DAY_MS, 5, true, false },
+  static const struct { const char *name; int64_t after_ms; int32_t from, to; bool by_hand, counts; } rows[] = {
+    { "a lower one, within its minute", 60000, 3, 1, false, true },
+    { "a lower one, after it", 60001, 3, 1, false, false },
+    { "a higher one, within ten", 10 * CARPACE_MINUTE_MS, 3, 5, false, true },
+    { "a higher one, after them", 10 * CARPACE_MINUTE_MS + 1, 3, 5, false, false },
+    { "of a nought, after them", 10 * CARPACE_MINUTE_MS + 1, 0, 5, false, false },
+    { "by hand, at once", 0, 3, 1, true, false },
+    { "by hand, higher", 1000, 3, 5, true, false },
+    { "by hand, years later", 400 * CARPACE_DAY_MS, 3, 5, true, false },
   };
   for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
     {
@@ -433,9 +443,9 @@ a_correction_that_counts (void **state)
       carpace_history_fold_init (&fold);
       fold_day (&fold, 20000, 40 * CARPACE_MINUTE_MS, -1);
       fold_block (&fold, CARPACE_MINUTE_MS);
-      fold_rating (&fold, 2 * CARPACE_MINUTE_MS, 3, -1, false);
-      fold_rating (&fold, 2 * CARPACE_MINUTE_MS + rows[i].after_ms, rows[i].to, 3, rows[i].by_hand);
-      assert_int_equal (fold.rating[0].discomfort, rows[i].counts ? rows[i].to : 3);
+      fold_rating (&fold, 2 * CARPACE_MINUTE_MS, rows[i].from, -1, false);
+      fold_rating (&fold, 2 * CARPACE_MINUTE_MS + rows[i].after_ms, rows[i].to, rows[i].from, rows[i].by_hand);
+      assert_int_equal (fold.rating[0].discomfort, rows[i].counts ? rows[i].to : rows[i].from);
     }
 }
 
@@ -467,6 +477,17 @@ a_later_decision_leaves_what_has_become (void **state)
   carpace_history_take_later (&later, &now, false, &decision, 20000);
   assert_int_equal (later.dose_ms, now.dose_ms - CARPACE_MINUTE_MS);
   assert_int_equal (later.level_ms, now.level_ms - CARPACE_SECOND_MS);
+  opening.caution_open = true;
+  now.caution_open = false;
+  now.caution_closed = 20000;
+  later = opening;
+  carpace_history_take_later (&later, &now, true, &decision, 20000);
+  assert_false (later.caution_open);
+  assert_int_equal (later.caution_closed, 20000);
+  assert_int_equal (later.dose_ms, 30 * CARPACE_MINUTE_MS); /* half the first */
+  later = opening;
+  carpace_history_take_later (&later, &now, false, &decision, 20000);
+  assert_true (later.caution_open);
 }
 
 int

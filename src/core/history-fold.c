@@ -156,8 +156,8 @@ apply (CarpaceHistory *h, const CarpaceDecision *decision, CarpaceDay day)
   carpace_dose_apply (h, decision, day);
   if (knew)
     return;
-  h->level_ms = h->level_ms > level_ms ? level_ms : h->level_ms;
-  h->dose_ms = h->dose_ms > dose_ms ? dose_ms : h->dose_ms;
+  h->level_ms = lesser (h->level_ms, level_ms);
+  h->dose_ms = lesser (h->dose_ms, dose_ms);
 }
 
 static void

@@ -449,6 +449,98 @@ a_correction_that_counts (void **state)
     }
 }
 
+/* An older file says nothing of the first dose: its decisions are taken as they are. */
+static void
+a_decision_without_its_plan (void **state)
+{
+  static CarpaceHistoryFold fold;
+  CarpaceEntry entry;
+
+  carpace_history_fold_init (&fold);
+  carpace_entry_init (&entry, CARPACE_ENTRY_DECISION, (CarpaceInstant) { 0 });
+  entry.decision.scope = CARPACE_SCOPE_DAY;
+  entry.decision.before_ms = entry.decision.after_ms = entry.decision.kept_ms = 40 * CARPACE_MINUTE_MS;
+  entry.decision.level_before_ms = entry.decision.level_ms = 50 * CARPACE_MINUTE_MS;
+  carpace_history_fold (&fold, &entry);
+  fold_day (&fold, 20000, 40 * CARPACE_MINUTE_MS, -1);
+  assert_int_equal (fold.history.dose_ms, 40 * CARPACE_MINUTE_MS);
+  assert_int_equal (fold.history.level_ms, 50 * CARPACE_MINUTE_MS);
+}
+
+/* In minutes: of which first dose, from what to what, and the day's own. */
+static void
+fold_decision (CarpaceHistoryFold *fold, CarpaceDay date, int first, int before, int level_before, int kept, int level, int after)
+{
+  CarpaceEntry entry;
+
+  carpace_entry_init (&entry, CARPACE_ENTRY_DECISION, (CarpaceInstant) { .elapsed_ms = (date - 20000) * CARPACE_DAY_MS });
+  entry.decision.scope = CARPACE_SCOPE_DAY;
+  entry.decision.first_dose_ms = first * CARPACE_MINUTE_MS;
+  entry.decision.before_ms = before * CARPACE_MINUTE_MS;
+  entry.decision.level_before_ms = level_before * CARPACE_MINUTE_MS;
+  entry.decision.kept_ms = kept * CARPACE_MINUTE_MS;
+  entry.decision.level_ms = level * CARPACE_MINUTE_MS;
+  entry.decision.after_ms = after * CARPACE_MINUTE_MS;
+  carpace_history_fold (fold, &entry);
+}
+
+/* One that knew of the others is taken as it is. One that did not, or a second opening of the day, lowers only; of
+ * another plan a second opening is nothing. */
+static void
+a_decision_of_another_computer (void **state)
+{
+  static const struct { const char *name; CarpaceDay date; int first, before, level_before, kept, level, dose, to_level; } rows[] = {
+    { "it knew", 20001, 60, 60, 60, 70, 80, 70, 80 },
+    { "it knew another dose", 20001, 60, 50, 60, 70, 80, 60, 60 },
+    { "it knew another level", 20001, 60, 60, 50, 70, 80, 60, 60 },
+    { "it knew neither, and led lower", 20001, 60, 50, 50, 40, 45, 40, 45 },
+    { "it knew neither, a lower dose alone", 20001, 60, 50, 50, 40, 80, 40, 60 },
+    { "the same day again, lower", 20000, 60, 60, 60, 40, 45, 40, 45 },
+    { "the same day again, a lower dose alone", 20000, 60, 60, 60, 40, 80, 40, 60 },
+    { "the same day again, higher", 20000, 60, 60, 60, 70, 80, 60, 60 },
+    { "the same day by another plan", 20000, 50, 60, 60, 40, 45, 60, 60 },
+    { "the same day, of no plan that is told", 20000, 0, 60, 60, 40, 45, 60, 60 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      static CarpaceHistoryFold fold;
+
+      print_message ("%s\n", rows[i].name);
+      carpace_history_fold_init (&fold);
+      fold_decision (&fold, 20000, 60, 60, 60, 60, 60, 60);
+      fold_day (&fold, 20000, 60 * CARPACE_MINUTE_MS, -1);
+      assert_int_equal (fold.opened.elapsed_ms, 0);
+      fold_decision (&fold, rows[i].date, rows[i].first, rows[i].before, rows[i].level_before, rows[i].kept, rows[i].level, 90);
+      fold_day (&fold, rows[i].date, 90 * CARPACE_MINUTE_MS, -1);
+      assert_int_equal (fold.opened.elapsed_ms, (rows[i].date - 20000) * CARPACE_DAY_MS);
+      assert_int_equal (fold.history.dose_ms / CARPACE_MINUTE_MS, rows[i].dose);
+      assert_int_equal (fold.history.level_ms / CARPACE_MINUTE_MS, rows[i].to_level);
+    }
+}
+
+/* A caution that closes says which plan it was closed under, where one was in use. */
+static void
+a_caution_closed_under_a_plan (void **state)
+{
+  for (int64_t first_ms = 0; first_ms <= 2; first_ms++)
+    {
+      static CarpaceHistoryFold fold;
+      CarpaceEntry entry;
+
+      carpace_history_fold_init (&fold);
+      fold.history.first_dose_ms = 5;
+      carpace_entry_init (&entry, CARPACE_ENTRY_CAUTION, (CarpaceInstant) { 0 });
+      entry.caution.what = CARPACE_CAUTION_OPENED;
+      entry.caution.signs = 1;
+      carpace_history_fold (&fold, &entry);
+      entry.caution.what = CARPACE_CAUTION_CLOSED;
+      entry.caution.first_dose_ms = entry.caution.before_ms = entry.caution.level_ms = first_ms;
+      carpace_history_fold (&fold, &entry);
+      assert_false (fold.history.caution_open);
+      assert_int_equal (fold.history.first_dose_ms, first_ms > 0 ? first_ms : 5);
+    }
+}
+
 /* What has become since a day opened is not undone by its later decision, and nothing rises; the shorter of both stands. */
 static void
 a_later_decision_leaves_what_has_become (void **state)
@@ -500,6 +592,9 @@ main (void)
     cmocka_unit_test (a_block_of_a_millisecond_was_practice),
     cmocka_unit_test (as_many_ratings_as_there_is_room_for),
     cmocka_unit_test (a_correction_that_counts),
+    cmocka_unit_test (a_caution_closed_under_a_plan),
+    cmocka_unit_test (a_decision_without_its_plan),
+    cmocka_unit_test (a_decision_of_another_computer),
     cmocka_unit_test (test_streams),
     cmocka_unit_test (test_seasons),
   };

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """A practice window that runs without X, on sway: chosen by its coming to the front, then only what the hand does while
-it is there counts.
+it is there counts. A program of X is chosen the same way, by its class.
 
 usage: window.py CARPACE HAND GAME FOLDER
 Run by a user that is not root, with a session bus of its own.
@@ -29,16 +29,16 @@ def client(session, game, name):
     wait(name, lambda: "ready" in (session.folder / f"{name}.log").read_text(), PATIENCE_S)
 
 
-def go_to(session, name):
-    """Whatever is full screen, a person brings another window to the front."""
-    subprocess.run(["swaymsg", f'[app_id="{name}"]', "focus"], env=session.environment, check=True, stdout=subprocess.DEVNULL)
+def go_to(session, name, by="app_id"):
+    """Whatever is full screen, a person brings another window to the front. @return whether it is there"""
+    return subprocess.run(["swaymsg", f'[{by}="{name}"]', "focus"], env=session.environment, capture_output=True).returncode == 0
 
 
-def choose(session, program):
+def choose(session, program, name, by="app_id"):
     go_to(session, "other")
     carpace(session, program, "window", "pick")
-    go_to(session, "game")
-    wait("the window on the list", lambda: carpace(session, program, "window", "list").strip() == "game", PATIENCE_S)
+    wait(f"{name} in front", lambda: go_to(session, name, by), PATIENCE_S)
+    wait("the window on the list", lambda: carpace(session, program, "window", "list").strip() == name, PATIENCE_S)
 
 
 def counts_only_there(session, program, hand):
@@ -71,15 +71,18 @@ def main(program, hand_program, game, folder):
         carpace(session, program, "caution", "none")
         client(session, game, "other")
         client(session, game, "game")
-        choose(session, program)
+        choose(session, program, "game")
         counts_only_there(session, program, Hand(session, hand_program))
+        session.spawn("of-x", ["/usr/bin/python3", HERE.parent / "desktop" / "practice_client.py", "OfX", "10", "10"])
+        wait("a program of X", lambda: go_to(session, "OfX", "class"), PATIENCE_S)
+        choose(session, program, "OfX", "class")
         carpace(session, program, "quit")
         if tray.wait(PATIENCE_S) != 0:
             raise Failed(f"the program ended: {tray.returncode}")
         complaints = [line for line in pathlib.Path(session.folder / "carpace.log").read_text().splitlines() if "CRITICAL" in line]
         if complaints:
             raise Failed("\n".join(complaints))
-        print("a window without X: chosen, and only what the hand does in it counts", flush=True)
+        print("a window without X: chosen, and only what the hand does in it counts; one of X chosen", flush=True)
     finally:
         session.end()
 

@@ -106,13 +106,20 @@ write_shared (int in, const char *name, const uint8_t *bytes, size_t n)
   CarpaceOutFile out;
   CarpaceFileTrouble trouble = carpace_out_open (&out, in, name, CARPACE_OUT_AGAIN);
   struct stat is;
+  bool whole;
+  int error;
 
   if (trouble != CARPACE_FILE_FINE)
     return trouble;
-  fwrite (bytes, 1, n, out.stream); /* what fails is told at its end */
   if (fstat (in, &is) != 0 || fchmod (fileno (out.stream), 0600 | (is.st_mode & 044)) != 0)
     errno = 0;
-  return carpace_out_end (&out, fflush (out.stream) == 0 && fsync (fileno (out.stream)) == 0);
+  whole = fwrite (bytes, 1, n, out.stream) == n && fflush (out.stream) == 0 && fsync (fileno (out.stream)) == 0;
+  error = errno;
+  trouble = carpace_out_end (&out, whole);
+  if (whole)
+    return trouble;
+  errno = error; /* as on a stick that is full */
+  return CARPACE_FILE_FAILED;
 }
 
 static bool

@@ -184,13 +184,14 @@ no_mode_is_changed_by_a_name (void **state)
   assert_int_equal (by_name, 0);
 }
 
-/* As a full disk does: what was there stays, and nothing lies beside it. */
+/* As a full disk does: what was there stays, and nothing lies beside it. It fails as a buffer is full, or at the end. */
 static void
 a_full_folder_keeps_what_was_there (void **state)
 {
   Folders *folders = *state;
   g_autofree uint8_t *large = g_malloc0 (65536);
-  struct rlimit before, small = { 4096, RLIM_INFINITY };
+  static const size_t sizes[] = { 200, 4096, 65536 };
+  struct rlimit before, small = { 100, RLIM_INFINITY };
   g_autoptr (GDir) listing = NULL;
   g_autofree char *stick = in (folders, "stick", NULL);
 
@@ -199,7 +200,12 @@ a_full_folder_keeps_what_was_there (void **state)
   small.rlim_max = before.rlim_max;
   signal (SIGXFSZ, SIG_IGN);
   assert_int_equal (setrlimit (RLIMIT_FSIZE, &small), 0);
-  assert_false (folders->shared.write (folders->shared.self, "a.bundle", large, 65536));
+  for (size_t i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      errno = 0;
+      assert_false (folders->shared.write (folders->shared.self, "a.bundle", large, sizes[i]));
+      assert_int_equal (errno, EFBIG);
+    }
   assert_int_equal (setrlimit (RLIMIT_FSIZE, &before), 0);
   assert_int_equal (read_fault (&folders->shared, "a.bundle", 3), CARPACE_TEAM_FINE);
   listing = g_dir_open (stick, 0, NULL);

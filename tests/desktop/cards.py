@@ -36,6 +36,11 @@ def luminance(colour):
     return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 
 
+def drawn(pixels):
+    """More than a frame and its ground."""
+    return len(set(zip(*[iter(pixels)] * 4))) > 2
+
+
 def contrast(picture, box):
     """Of the most frequent colour in a box with the one furthest from it: of ground and ink."""
     counted = collections.Counter(picture.crop(box).getdata())
@@ -74,8 +79,8 @@ class Cards:
             nonlocal before, times
             now = self.windows()
             pixels = [self.desktop.windows.pixels(*(part * self.scale for part in place)) for place in now]
-            drawn = all(len(set(zip(*[iter(each)] * 4))) > 2 for each in pixels) # more than a frame and its ground
-            times = times + 1 if drawn and (now, pixels) == before else 0
+            same = (now, pixels) == before
+            times = times + 1 if same and (times > 0 or all(map(drawn, pixels))) else 0
             before = now, pixels
             return times >= STILL and len(now) == 1 and now
         return wait("one card that stands still", still, 20)[0]

@@ -266,6 +266,7 @@ wake_session (CarpaceProgram *p)
   set_clock (p);
   ask_witness (p);
   carpace_witness_forget (p->witness_path);
+  p->witnessed = p->witnessed && carpace_witness_settle ();
   if (!make_loop (p, p->resume.known ? &p->resume.history : NULL))
     return false;
   p->loop.unkept = p->retry != 0;
@@ -319,6 +320,7 @@ carpace_program_run (int argc, char **argv, const CarpacePlanFiles *plans, const
   hold_signals (p);
   /* GL is for games; a tray icon does not pay 56 MB and 45 ms for it. */
   g_setenv ("GDK_GL", "disable", FALSE);
+  carpace_bus_begin ();
   if (!gtk_init_check (&argc, &argv))
     {
       carpace_program_say (_("There is no display to show a tray on; “carpace rehearse PLAN” runs a plan in the terminal."));

@@ -240,6 +240,12 @@ leave (CarpaceBus *bus)
   g_clear_pointer (&bus->node, g_dbus_node_info_unref);
 }
 
+void
+carpace_bus_begin (void)
+{
+  g_bus_get (G_BUS_TYPE_SESSION, NULL, NULL, NULL);
+}
+
 CarpaceBus *
 carpace_bus_new (CarpaceBusServed served, CarpaceBusFound *ret_found)
 {

@@ -41,6 +41,9 @@ typedef enum
 
 typedef struct CarpaceBus CarpaceBus;
 
+/** Has the bus reached beside what else a start does: carpace_bus_new() need not wait for it then. */
+void carpace_bus_begin (void);
+
 /** Takes the name. @return NULL where it is TAKEN, or NONE and none is looked for; *ret_found tells */
 CarpaceBus *carpace_bus_new (CarpaceBusServed served, CarpaceBusFound *ret_found);
 

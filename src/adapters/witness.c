@@ -22,6 +22,9 @@
 /* The program's end of the pipe; there is one witness a process. */
 static int pipe_end = -1;
 
+/* Starts the witness and ends; whoever started it waits for it, a while later. */
+static pid_t between;
+
 static int64_t
 clock_ms (clockid_t id)
 {
@@ -85,7 +88,7 @@ carpace_witness_start (const char *path, const char *boot_id)
   int ends[2];
   if (pipe_end >= 0 || path[0] != '/' || strlen (boot_id) != CARPACE_WITNESS_BOOT_BYTES - 1 || pipe2 (ends, O_CLOEXEC) != 0)
     return false;
-  pid_t between = fork ();
+  between = fork ();
   if (between == 0)
     {
       close (ends[1]);
@@ -95,16 +98,30 @@ carpace_witness_start (const char *path, const char *boot_id)
       _exit (witness > 0 ? 0 : 1);
     }
   close (ends[0]);
-  int status = 1;
-  while (between > 0 && waitpid (between, &status, 0) < 0 && errno == EINTR)
-    ;
-  if (between < 0 || status != 0)
+  if (between < 0)
     {
       close (ends[1]);
       return false;
     }
   pipe_end = ends[1];
   return true;
+}
+
+bool
+carpace_witness_settle (void)
+{
+  int status = 1;
+  if (pipe_end < 0)
+    return false;
+  while (between > 0 && waitpid (between, &status, 0) < 0 && errno == EINTR)
+    ;
+  between = 0;
+  if (status != 0)
+    {
+      close (pipe_end);
+      pipe_end = -1;
+    }
+  return status == 0;
 }
 
 void

@@ -26,6 +26,10 @@
  * @return false where there is none: the program goes on without */
 bool carpace_witness_start (const char *path, const char *boot_id);
 
+/** Once, after carpace_witness_start(), which does not wait until the witness is there: this does.
+ * @return false where there is none after all */
+bool carpace_witness_settle (void);
+
 /** The program ends well: nothing is written. Without a witness nothing happens. */
 void carpace_witness_goodbye (void);
 

@@ -82,7 +82,7 @@ start_program (void)
     {
       close (orders[1]);
       prctl (PR_SET_PDEATHSIG, SIGKILL);
-      word = carpace_witness_start (path, BOOT) ? 'y' : 'n';
+      word = carpace_witness_start (path, BOOT) && carpace_witness_settle () ? 'y' : 'n';
       if (write (said[1], &word, 1) != 1 || read (orders[0], &word, 1) != 1)
         _exit (1);
       if (word == 'g')
@@ -218,6 +218,7 @@ records_that_are_none (void **state)
     }
   unlink (path);
   assert_false (carpace_witness_start ("relative", BOOT));
+  assert_false (carpace_witness_settle ());
   assert_false (carpace_witness_start (path, "no id"));
   carpace_witness_goodbye (); /* there is none */
 }

@@ -12,6 +12,7 @@
 #define MOST_WORDS 8
 #define BESIDE_MOST 3
 #define ENTRY_CHARS 16
+#define LABEL_CHARS 10
 #define TEXT_CHARS 44
 
 struct CarpacePlannerValue
@@ -304,7 +305,8 @@ carpace_planner_value_new (const CarpacePlannerValueOwner *owner, const char *la
 void
 carpace_planner_value_widen (CarpacePlannerValue *value)
 {
-  gtk_entry_set_max_width_chars (GTK_ENTRY (value->entry), TEXT_CHARS); /* as wide as that where there is room */
+  gtk_entry_set_max_width_chars (GTK_ENTRY (value->entry), TEXT_CHARS); /* as wide as that where there is room, */
+  gtk_label_set_width_chars (GTK_LABEL (value->said), LABEL_CHARS);     /* and its name is still a word */
 }
 
 void

@@ -421,9 +421,9 @@ carpace_planner_window_new (const CarpacePlannerGiven *given)
   window->window = gtk_window_new (GTK_WINDOW_TOPLEVEL);
   gtk_widget_set_name (window->window, "planner-window");
   gtk_window_set_icon_name (GTK_WINDOW (window->window), "org.carpace.Carpace");
-  carpace_window_within (window->window, WIDE, HIGH);
   gtk_style_context_add_class (gtk_widget_get_style_context (window->window), "carpace-window");
   gtk_window_set_titlebar (GTK_WINDOW (window->window), make_header (window));
+  carpace_window_within (window->window, WIDE, HIGH);
   window->rail = carpace_planner_rail_new (given->planner, &of_rail);
   window->numbers = carpace_planner_numbers_new (given->planner, &of_numbers);
   gtk_container_add (GTK_CONTAINER (window->window), make_body (window));

@@ -52,14 +52,40 @@ look_at (GtkWidget *widget, Walk *walk)
     }
 }
 
+/* Whether a line of it begins within a word, for want of width. */
+static bool
+breaks_a_word (GtkLabel *label)
+{
+  PangoLayout *layout = gtk_label_get_layout (label);
+  const char *text = pango_layout_get_text (layout);
+  int n;
+  const PangoLogAttr *at = pango_layout_get_log_attrs_readonly (layout, &n);
+
+  for (int line = 1; line < pango_layout_get_line_count (layout); line++)
+    {
+      long offset = g_utf8_pointer_to_offset (text, text + pango_layout_get_line_readonly (layout, line)->start_index);
+
+      if (offset < n && !at[offset].is_line_break)
+        return true;
+    }
+  return false;
+}
+
 static void
 step (GtkWidget *widget, gpointer user)
 {
   if (!gtk_widget_get_mapped (widget) || is_of_gtk (widget))
     return;
+  if (GTK_IS_LABEL (widget) && breaks_a_word (GTK_LABEL (widget)))
+    {
+      ((Walk *) user)->n_faults++;
+      print_error ("“%s” is broken within a word\n", gtk_label_get_text (GTK_LABEL (widget)));
+    }
   if (is_control (widget))
     look_at (widget, user);
-  else if (GTK_IS_CONTAINER (widget))
+  if (GTK_IS_COMBO_BOX (widget) || GTK_IS_SPIN_BUTTON (widget) || GTK_IS_FILE_CHOOSER_BUTTON (widget))
+    return;
+  if (GTK_IS_CONTAINER (widget))
     gtk_container_forall (GTK_CONTAINER (widget), step, user);
 }
 

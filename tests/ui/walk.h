@@ -5,8 +5,8 @@
 
 #include <gtk/gtk.h>
 
-/** Fails, and says of which, where a control on the screen has no name for assistive technology or is under 44 px, and
- * where the window could not stand on a screen of 1280 x 720. @window is shown and settled. */
+/** Fails, and says of which, where a control on the screen has no name for assistive technology or is under 44 px, where
+ * words are broken within a word, and where the window could not stand on a screen of 1280 x 720. @window is shown and settled. */
 void walk_window (GtkWidget *window);
 
 #endif

@@ -444,13 +444,13 @@ make_editor (Page *page)
   add_value (page, CARPACE_DRILL_INTENSITY, NULL);
   add_effort (page);
   add_value (page, CARPACE_DRILL_EFFORTS, NULL);
+  tap = carpace_tap_new (tapped, page);
+  gtk_widget_set_halign (tap, GTK_ALIGN_END);
+  carpace_part_append (page->editor, tap, 4);
   page->clicks = carpace_part_words ("", "carpace-hint");
   gtk_widget_set_no_show_all (page->clicks, TRUE);
   carpace_part_append (page->editor, page->clicks, 0);
   add_value (page, CARPACE_DRILL_EFFORTS_FROM, froms);
-  tap = carpace_tap_new (tapped, page);
-  gtk_widget_set_halign (tap, GTK_ALIGN_END);
-  carpace_part_append (page->editor, tap, 4);
   add_value (page, CARPACE_DRILL_EFFORT_LASTS, NULL);
   add_wrist (page);
   add_value (page, CARPACE_DRILL_RUN, NULL);

@@ -493,7 +493,7 @@ carpace_roster_sqlite_open (const char *path, CarpaceRosterTold told, void *user
     fault = settle (roster);
   if (fault != CARPACE_TEAM_FINE)
     {
-      g_autofree char *message = carpace_text_team_fault (fault, usual);
+      g_autofree char *message = fault == CARPACE_TEAM_DAMAGED ? carpace_text_roster_damaged (usual) : carpace_text_team_fault (fault, usual);
 
       told (user, message);
       free_roster (roster);

@@ -38,6 +38,21 @@ tell_signed (CarpaceCli *cli, const CarpaceHandOut *hand_out)
   fprintf (cli->out, "%s\n", sentence);
 }
 
+/* A dose is for one hand. @return false, told, where it was signed for somebody else */
+static bool
+is_for_me (CarpaceCli *cli, const CarpacePlan *plan, const CarpaceHandOut *hand_out)
+{
+  g_autofree char *name = carpace_text_quoted (plan->name);
+  CarpaceCard own;
+
+  if (!carpace_key_is_one (&hand_out->player)
+      || (carpace_shelf_card (&cli->shelf, &own, NULL) == CARPACE_TEAM_FINE && carpace_key_equal (&own.sign, &hand_out->player)))
+    return true;
+  carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("%s was signed for another player, or for other keys of yours: ask for one that is signed for you."),
+                      name);
+  return false;
+}
+
 bool
 carpace_cli_may_take (CarpaceCli *cli, const CarpacePlan *plan, const char *text)
 {
@@ -67,6 +82,8 @@ carpace_cli_may_take (CarpaceCli *cli, const CarpacePlan *plan, const char *text
                           name, giver);
       return false;
     }
+  if (newer && fault == CARPACE_TEAM_FINE && !is_for_me (cli, plan, &hand_out))
+    return false;
   if (fault == CARPACE_TEAM_FINE)
     tell_signed (cli, &hand_out);
   return true;

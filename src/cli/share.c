@@ -226,9 +226,10 @@ agrees (CarpaceCli *cli, const CarpaceGrant *grant, bool yes)
            carpace_text_grant_means (grant->what));
   if (grant->reader_role == CARPACE_ROLE_COACH && carpace_grant_covers (grant->what, CARPACE_BUNDLE_HAND))
     fprintf (cli->out, "%s\n", _("A coach does not need to know how your hand is, and must not make it a condition."));
-  fprintf (cli->out, _("You can stop it at any time (carpace share stop). Type %s to agree: "), _("share"));
   if (yes)
-    fprintf (cli->out, "\n");
+    fprintf (cli->out, "%s\n", _("You can stop it at any time (carpace share stop)."));
+  else
+    fprintf (cli->out, _("You can stop it at any time (carpace share stop). Type %s to agree: "), _("share"));
   return yes || carpace_cli_says (cli, _("share"));
 }
 

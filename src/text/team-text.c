@@ -52,6 +52,14 @@ carpace_text_team_fault (CarpaceTeamFault fault, const char *what)
   return g_string_free (sentence, FALSE);
 }
 
+char *
+carpace_text_roster_damaged (const char *path)
+{
+  g_autofree char *shown = carpace_text_path (path);
+
+  return g_strdup_printf (_("%s is damaged: take it away, and it is made anew of what lies in the folder."), shown);
+}
+
 const char *
 carpace_text_role (CarpaceRole role)
 {

@@ -9,6 +9,9 @@
 /** What is wrong with @what (a file, a key), and what to do: one sentence. g_free() it */
 char *carpace_text_team_fault (CarpaceTeamFault fault, const char *what);
 
+/** What was gathered is damaged at @path: a sentence. g_free() it */
+char *carpace_text_roster_damaged (const char *path);
+
 /** Who somebody is, and the two of whom it is said. */
 const char *carpace_text_role (CarpaceRole role);
 

@@ -154,6 +154,11 @@ def main(folder):
     check("who gave it is said", "Given by “Coach”" in said, said)
     check("also later", "Given by “Coach”" in player.done("plan", "show"))
     young.refused("have not accepted", "plan", "use", str(first), "--yes")
+    # One for one player is no other's: a dose is for one hand.
+    own_week, own_signed = folder / "own.plan.yaml", folder / "own-signed.plan.yaml"
+    own_week.write_text(first.read_text().replace("League week", "Own week"))
+    coach.done("plan", "sign", str(own_week), str(own_signed), "--for", "K8", "--phrase-file", coach.phrase)
+    player.refused("signed for another player", "plan", "use", str(own_signed), "--yes")
     changed = folder / "changed.plan.yaml"
     changed.write_text(plan("other", 2, 60, coach).read_text().replace("League week", "League weeks"))
     player.refused("after it was signed", "plan", "use", str(changed), "--yes")
@@ -258,6 +263,11 @@ def main(folder):
     told = coach.run("roster", str(shared), "--phrase-file", coach.phrase)
     check("a forged bundle is named", told.returncode == 0 and "0-forged.bundle" in told.stderr, told.stderr)
     check("without a display it is printed, not shown", "K7" in told.stdout, told.stdout)
+    store = clinic.home / ".local/state/carpace/roster.sqlite"
+    store.write_bytes(b"no database" * 99)
+    clinic.refused("made anew", "roster", str(shared), "--phrase-file", clinic.phrase)
+    store.unlink()
+    check("and it is", "K8" in clinic.roster(shared))
     coach.refused("cannot be read or written", "roster", str(folder / "no-stick"), "--phrase-file", coach.phrase)
     shared.rename(folder / "away")
     player.refused("cannot be read or written", "share", "now")

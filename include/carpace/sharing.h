@@ -36,6 +36,7 @@ typedef struct
   char *(*stop) (void *self, const char *who, const char *phrase, bool *ret_done);
   /** Whether there are keys to share by; NULL: there are */
   bool (*ready) (void *self);
+  bool phrase_kept; /**< the desktop's keyring has the pass phrase: "" does */
 } CarpaceSharingShown;
 
 #endif

@@ -7,6 +7,7 @@
 #include "carpace/names.h"
 #include "cli/by-window.h"
 #include "cli/clock.h"
+#include "cli/keep.h"
 #include "cli/options.h"
 #include "cli/team.h"
 #include "team/shelf.h"
@@ -97,7 +98,7 @@ stop (void *self, const char *who, const char *phrase, bool *ret_done)
 int
 carpace_cli_share_window (CarpaceCli *cli, int argc, char **argv)
 {
-  const CarpaceSharingShown shown = { cli, head, grants, cards, add, stop, ready };
+  const CarpaceSharingShown shown = { cli, head, grants, cards, add, stop, ready, carpace_cli_phrase_is_kept (cli) };
 
   if (carpace_options_read (cli, argc, argv, NULL, 0, NULL, 0) < 0)
     return CARPACE_EXIT_WORDS;

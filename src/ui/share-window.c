@@ -70,7 +70,7 @@ say (CarpaceShareWindow *window, const char *said)
 static bool
 lacks_phrase (CarpaceShareWindow *window)
 {
-  if (gtk_entry_get_text_length (GTK_ENTRY (window->phrase)) > 0)
+  if (window->shown->phrase_kept || gtk_entry_get_text_length (GTK_ENTRY (window->phrase)) > 0)
     return false;
   tell (window, _("First type the pass phrase of your key."));
   gtk_widget_grab_focus (window->phrase);
@@ -285,6 +285,8 @@ make_foot (CarpaceShareWindow *window)
   window->phrase = gtk_entry_new ();
   gtk_entry_set_visibility (GTK_ENTRY (window->phrase), FALSE);
   gtk_entry_set_input_purpose (GTK_ENTRY (window->phrase), GTK_INPUT_PURPOSE_PASSWORD);
+  if (window->shown->phrase_kept)
+    gtk_entry_set_placeholder_text (GTK_ENTRY (window->phrase), _("the desktop's keyring has it"));
   field = add_field (row, _("_Pass phrase of your key, for each change"), window->phrase);
   gtk_box_set_child_packing (GTK_BOX (row), field, TRUE, TRUE, 0, GTK_PACK_START);
   gtk_widget_set_valign (share_button, GTK_ALIGN_END);

@@ -171,6 +171,18 @@ whoever_is_accepted_is_let_read (void **state)
   assert_non_null (find_but (desk, row, GTK_TYPE_LABEL));
 }
 
+/* The command finds it there; whoever types it all the same is heard. */
+static void
+a_pass_phrase_that_the_keyring_has_is_not_wanted (void **state)
+{
+  Desk *desk = *state;
+
+  desk->shown.phrase_kept = true;
+  press (desk, "how the hand is, day by day");
+  press (desk, "Share");
+  assert_string_equal (desk->asked, "abababababababab|-|2||");
+}
+
 /* It would catch a change that is asked without it, and a pass phrase that is asked for where the button is not seen. */
 static void
 a_pass_phrase_is_wanted_first (void **state)
@@ -247,6 +259,7 @@ main (void)
 #define WINDOW_TEST(name) cmocka_unit_test_setup_teardown (name, set_up, tear_down)
   const struct CMUnitTest tests[] = {
     WINDOW_TEST (whoever_is_accepted_is_let_read),
+    WINDOW_TEST (a_pass_phrase_that_the_keyring_has_is_not_wanted),
     WINDOW_TEST (a_pass_phrase_is_wanted_first),
     WINDOW_TEST (without_keys_there_is_nothing_to_fill_in),
     WINDOW_TEST (somebody_else_comes_with_card_and_words),

@@ -518,6 +518,54 @@ a_decision_of_another_computer (void **state)
     }
 }
 
+/* A decision is its opening's where that comes at its moment and next; else it was one more of the day before. */
+static void
+a_decision_that_is_no_opening_s (void **state)
+{
+  static const struct { const char *name; CarpaceDay date; bool between; int dose, behind; } rows[] = {
+    { "the next day's, at its opening", 20001, false, 40, 60 },
+    { "a later one of the day before", 20000, false, 50, 40 },
+    { "a number came in between", 20001, true, 50, 40 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      static CarpaceHistoryFold fold;
+
+      print_message ("%s\n", rows[i].name);
+      carpace_history_fold_init (&fold);
+      fold_decision (&fold, 20000, 60, 60, 60, 60, 60, 60);
+      fold_day (&fold, 20000, 60 * CARPACE_MINUTE_MS, -1);
+      fold_decision (&fold, rows[i].date, 60, 60, 60, 40, 60, 40);
+      if (rows[i].between)
+        fold_rating (&fold, CARPACE_DAY_MS, 0, -1, false);
+      fold_day (&fold, 20001, 50 * CARPACE_MINUTE_MS, -1);
+      assert_int_equal (fold.day.dose_ms / CARPACE_MINUTE_MS, rows[i].dose);
+      assert_int_equal (fold.history.days[0].dose_ms / CARPACE_MINUTE_MS, rows[i].behind);
+    }
+}
+
+/* As if the next day opened now: with the open day, as a decision that is not settled yet has it, and without one. */
+static void
+a_history_with_its_open_day_closed (void **state)
+{
+  static CarpaceHistoryFold fold;
+  CarpaceHistory closed;
+
+  carpace_history_fold_init (&fold);
+  carpace_history_fold_closed (&fold, &closed);
+  assert_int_equal (closed.n_days, 0);
+  fold_decision (&fold, 20000, 60, 60, 60, 60, 60, 60);
+  fold_day (&fold, 20000, 60 * CARPACE_MINUTE_MS, -1);
+  fold_block (&fold, CARPACE_MINUTE_MS);
+  fold_decision (&fold, 20000, 60, 60, 60, 40, 60, 40);
+  carpace_history_fold_closed (&fold, &closed);
+  assert_int_equal (closed.n_days, 1);
+  assert_int_equal (closed.days[0].done_ms, CARPACE_MINUTE_MS);
+  assert_int_equal (closed.days[0].dose_ms, 40 * CARPACE_MINUTE_MS);
+  assert_int_equal (closed.dose_ms, 40 * CARPACE_MINUTE_MS);
+  assert_int_equal (fold.history.n_days, 0);
+}
+
 /* A caution that closes says which plan it was closed under, where one was in use. */
 static void
 a_caution_closed_under_a_plan (void **state)
@@ -595,6 +643,8 @@ main (void)
     cmocka_unit_test (a_caution_closed_under_a_plan),
     cmocka_unit_test (a_decision_without_its_plan),
     cmocka_unit_test (a_decision_of_another_computer),
+    cmocka_unit_test (a_decision_that_is_no_opening_s),
+    cmocka_unit_test (a_history_with_its_open_day_closed),
     cmocka_unit_test (test_streams),
     cmocka_unit_test (test_seasons),
   };

@@ -544,6 +544,21 @@ a_decision_that_is_no_opening_s (void **state)
     }
 }
 
+/* A later morning tells from what the day had come to; but it is from the day's opening that the dose has changed. */
+static void
+a_later_decision_changes_the_day_s_dose (void **state)
+{
+  static CarpaceHistoryFold fold;
+
+  carpace_history_fold_init (&fold);
+  fold_decision (&fold, 20000, 60, 60, 60, 39, 60, 39);
+  fold_day (&fold, 20000, 39 * CARPACE_MINUTE_MS, -1);
+  assert_int_equal (fold.history.last_change, 20000);
+  fold_decision (&fold, 20000, 60, 39, 60, 39, 60, 39);
+  assert_int_equal (carpace_history_fold_now (&fold)->last_change, 20000);
+  assert_int_equal (fold.history.dose_ms, 39 * CARPACE_MINUTE_MS);
+}
+
 /* As if the next day opened now: with the open day, as a decision that is not settled yet has it, and without one. */
 static void
 a_history_with_its_open_day_closed (void **state)
@@ -645,6 +660,7 @@ main (void)
     cmocka_unit_test (a_decision_of_another_computer),
     cmocka_unit_test (a_decision_that_is_no_opening_s),
     cmocka_unit_test (a_history_with_its_open_day_closed),
+    cmocka_unit_test (a_later_decision_changes_the_day_s_dose),
     cmocka_unit_test (test_streams),
     cmocka_unit_test (test_seasons),
   };

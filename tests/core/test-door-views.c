@@ -114,6 +114,82 @@ a_view_counts_from_the_last_rest (void **state)
   free (door);
 }
 
+/* How long the hand has moved; -1 while it is still. */
+static void
+a_view_says_how_long_the_hand_moves (void **state)
+{
+  Door *door = door_open (NULL);
+
+  assert_int_equal (door->view.input_ms, -1);
+  step (door, CARPACE_EVENT_INPUT, MINUTE);
+  assert_int_equal (door->view.input_ms, 0);
+  carpace_view (&door->session, at (MINUTE + 1), &door->view);
+  assert_int_equal (door->view.input_ms, 1);
+  step (door, CARPACE_EVENT_STILL, 3 * MINUTE);
+  until (door, 4 * MINUTE);
+  assert_int_equal (door->view.input_ms, -1);
+  free (door);
+}
+
+/* On a date that is behind, under a caution or on a weekday without practice nothing is ahead. */
+static void
+blocks_ahead_of_a_day_to_come (void **state)
+{
+  static const struct { const char *name; bool behind, caution, without; int64_t dose_ms; int32_t n; } rows[] = {
+    { "a day to come", false, false, false, 0, 2 },
+    { "its own dose, however small", false, false, false, 1, 1 },
+    { "a date behind", true, false, false, 0, 0 },
+    { "under a caution", false, true, false, 0, 0 },
+    { "without practice", false, false, true, 0, 0 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    {
+      CarpaceHistory history;
+      Door *door;
+
+      print_message ("%s\n", rows[i].name);
+      carpace_history_init (&history);
+      history.n_days = 1;
+      history.days[0].day = carpace_day_of (at (0), 4 * 60) - !rows[i].behind;
+      history.days[0].morning.waking = history.days[0].morning.now = -1;
+      history.caution_open = rows[i].caution;
+      history.dose_ms = rows[i].dose_ms;
+      door = door_open (&history);
+      door->plan.without = rows[i].without ? 1 << CARPACE_WEEKDAY_TUESDAY : 0;
+      carpace_view (&door->session, at (0), &door->view);
+      assert_true (door->view.day_over);
+      assert_int_equal (door->view.day_behind, rows[i].behind);
+      assert_int_equal (door->view.n_ahead, rows[i].n);
+      free (door);
+    }
+}
+
+/* One below its end, at it and above; and before it begins. */
+static void
+an_intermission_in_a_view (void **state)
+{
+  static const struct { int64_t at_ms; bool on; int64_t in_ms, to_go_ms; } rows[] = {
+    { 2 * MINUTE - 1, true, 1, 5 * MINUTE + 1 }, { 2 * MINUTE, true, 0, 5 * MINUTE },
+    { 7 * MINUTE - 1, true, 0, 1 }, { 7 * MINUTE, false, 0, 0 }, { 7 * MINUTE + 1, false, 0, 0 },
+  };
+  Door *door = door_open (NULL);
+  CarpaceEvent event;
+
+  door->plan.on_air_length_ms = 5 * MINUTE;
+  step (door, CARPACE_EVENT_ON_AIR, 0);
+  carpace_event_init (&event, CARPACE_EVENT_INTERMISSION);
+  event.intermission.begins_ms = 2 * MINUTE;
+  carpace_session_step (&door->session, &event, at (MINUTE), &door->told);
+  for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    {
+      carpace_view (&door->session, at (rows[i].at_ms), &door->view);
+      assert_int_equal (door->view.intermission, rows[i].on);
+      assert_int_equal (door->view.intermission_in_ms, rows[i].in_ms);
+      assert_int_equal (door->view.intermission_to_go_ms, rows[i].to_go_ms);
+    }
+  free (door);
+}
+
 static void
 other_input_of_two_weeks (void **state)
 {
@@ -246,6 +322,9 @@ main (void)
     cmocka_unit_test (a_view_has_no_block_ahead_of_a_caution),
     cmocka_unit_test (a_view_shows_the_card_as_an_entry_would),
     cmocka_unit_test (a_view_counts_from_the_last_rest),
+    cmocka_unit_test (a_view_says_how_long_the_hand_moves),
+    cmocka_unit_test (blocks_ahead_of_a_day_to_come),
+    cmocka_unit_test (an_intermission_in_a_view),
     cmocka_unit_test (other_input_of_two_weeks),
     cmocka_unit_test (days_of_silence_and_of_nothing),
     cmocka_unit_test (a_countdown_told_late),

@@ -18,7 +18,8 @@ def main(root, folder):
         command = ["sh", pathlib.Path(root) / "src/first-evening"]
         environment = {name: value for name, value in desktop.environment.items()
                        if name not in ("DISPLAY", "DBUS_SESSION_BUS_ADDRESS")}
-        rehearsed = subprocess.run(list(map(str, command)), env=environment, stdin=subprocess.DEVNULL,
+        # It builds: what other tests have on their screens goes before it.
+        rehearsed = subprocess.run(["nice", "-n", "19", *map(str, command)], env=environment, stdin=subprocess.DEVNULL,
                                    capture_output=True, text=True, timeout=BUILD_S)
         assert rehearsed.returncode == 0, rehearsed.stdout + rehearsed.stderr
         assert "no display" in rehearsed.stdout, rehearsed.stdout

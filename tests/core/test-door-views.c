@@ -153,6 +153,7 @@ blocks_ahead_of_a_day_to_come (void **state)
       history.days[0].day = carpace_day_of (at (0), 4 * 60) - !rows[i].behind;
       history.days[0].morning.waking = history.days[0].morning.now = -1;
       history.caution_open = rows[i].caution;
+      history.caution_since = history.days[0].day;
       history.dose_ms = rows[i].dose_ms;
       door = door_open (&history);
       door->plan.without = rows[i].without ? 1 << CARPACE_WEEKDAY_TUESDAY : 0;

@@ -76,10 +76,8 @@ static void
 tell_of_turn (CarpacePlanBuilder *builder, int32_t i)
 {
   const bool *given = builder->drill_given[i], *sound = builder->drill_sound[i];
-  bool alone = sound[CARPACE_DRILL_VIEW_TURN] && builder->plan.drills[i].view_turn_deg > 0
-               && !builder->given[CARPACE_KEY_HAND_CM_PER_TURN];
 
-  if (alone)
+  if (sound[CARPACE_DRILL_VIEW_TURN] && !builder->given[CARPACE_KEY_HAND_CM_PER_TURN])
     tell_of_drill (builder, given[CARPACE_DRILL_MOVEMENT] ? CARPACE_FLAW_VIEW_TURN_IDLE : CARPACE_FLAW_VIEW_TURN_ALONE,
                    builder->drill_key_place[i][CARPACE_DRILL_VIEW_TURN], i, 0, 0);
   else if (!given[CARPACE_DRILL_MOVEMENT] && !(given[CARPACE_DRILL_VIEW_TURN] && !sound[CARPACE_DRILL_VIEW_TURN])

@@ -295,8 +295,8 @@ travel_decides_the_movement (void **state)
   static const struct
   {
     const char *row;
-    double cm, deg;
-    int given; /* movement, -1 where none is */
+    double cm, deg; /* 0 where not given */
+    int given;      /* movement, -1 where none is */
     bool sound;
     CarpaceMovement movement;
     CarpaceFlawKind flaw; /* at @place, 0: none */
@@ -306,7 +306,10 @@ travel_decides_the_movement (void **state)
     { "nothing", 0, 0, -1, false, 0, CARPACE_FLAW_NO_MOVEMENT, 1 },
     { "a turn without cm", 0, 90, -1, false, 0, CARPACE_FLAW_VIEW_TURN_ALONE, 3 },
     { "a turn without cm, given", 0, 90, CARPACE_MOVEMENT_SMALL_TURN, true, CARPACE_MOVEMENT_SMALL_TURN, CARPACE_FLAW_VIEW_TURN_IDLE, 3 },
+    { "a turn of 1 deg without cm", 0, 1, -1, false, 0, CARPACE_FLAW_VIEW_TURN_ALONE, 3 },
     { "cm without a turn", 30, 0, -1, false, 0, CARPACE_FLAW_NO_MOVEMENT, 1 },
+    { "a turn too far", 30, 721, -1, false, 0, CARPACE_FLAW_OUT_OF_RANGE, 3 },
+    { "cm too many for a turn", 1e6, 90, -1, false, 0, CARPACE_FLAW_OUT_OF_RANGE, 2 },
     { "90 deg at 30 cm are 7.5 cm", 30, 90, -1, true, CARPACE_MOVEMENT_LARGE_TURN, 0, 0 },
     { "7 cm are middle", 28, 90, -1, true, CARPACE_MOVEMENT_MIDDLE_TURN, 0, 0 },
     { "3 cm are middle", 36, 30, -1, true, CARPACE_MOVEMENT_MIDDLE_TURN, 0, 0 },
@@ -338,6 +341,40 @@ travel_decides_the_movement (void **state)
       else if (builder.n_flaws != 0)
         fail_msg ("%s: a flaw", rows[i].row);
     }
+}
+
+/* The pad says nothing of a movement then: both are told. */
+static void
+an_unfit_pad_is_no_movement (void **state)
+{
+  carpace_plan_builder_drill (&builder, "a", 1);
+  carpace_plan_builder_text (&builder, CARPACE_KEY_NAME, "N", 1);
+  carpace_plan_builder_part (&builder, carpace_plan_builder_block (&builder, 600000, false, 1), "a", -1, 1);
+  carpace_plan_builder_number (&builder, CARPACE_KEY_HAND_CM_PER_TURN, 1e6, 2);
+  assert_false (carpace_plan_builder_finish (&builder, &plan));
+  assert_int_equal (builder.n_flaws, 2);
+  assert_int_equal (builder.flaws[0].kind, CARPACE_FLAW_OUT_OF_RANGE);
+  assert_int_equal (builder.flaws[1].kind, CARPACE_FLAW_NO_MOVEMENT);
+}
+
+static void
+efforts_come_from_where_it_says (void **state)
+{
+  add_least ();
+  carpace_plan_builder_drill_number (&builder, 0, CARPACE_DRILL_EFFORTS_FROM, CARPACE_EFFORTS_FROM_CLICKS, 6);
+  assert_true (carpace_plan_builder_finish (&builder, &plan));
+  assert_int_equal (plan.drills[0].efforts_from, CARPACE_EFFORTS_FROM_CLICKS);
+}
+
+static void
+a_former_word_is_told_once (void **state)
+{
+  add_least ();
+  carpace_plan_builder_former_word (&builder, CARPACE_WORDS_MOVEMENT, CARPACE_MOVEMENT_BUTTON_PRESS, 9);
+  carpace_plan_builder_former_word (&builder, CARPACE_WORDS_MOVEMENT, CARPACE_MOVEMENT_SMALL_TURN, 10);
+  assert_flaw ("a former word", CARPACE_FLAW_FORMER_WORD, 9);
+  assert_int_equal ((int) builder.flaws[0].low, CARPACE_WORDS_MOVEMENT);
+  assert_int_equal ((int) builder.flaws[0].high, CARPACE_MOVEMENT_BUTTON_PRESS);
 }
 
 static void
@@ -539,6 +576,9 @@ main (void)
     TEST (defaults_that_follow_from_the_blocks),
     TEST (equal_shares_of_what_the_others_leave),
     TEST (travel_decides_the_movement),
+    TEST (an_unfit_pad_is_no_movement),
+    TEST (efforts_come_from_where_it_says),
+    TEST (a_former_word_is_told_once),
     TEST (efforts_fit_into_the_minute),
     TEST (what_belongs_together),
     TEST (a_reserve_that_one_run_passes_is_doubtful),

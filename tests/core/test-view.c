@@ -54,6 +54,10 @@ static const CarpaceCase cases[] = {
       "given=-1 next=micro-rest in=300 open dose=3600 dose-to-go=3300 done=300 other-today=1 .\n"
     "0:05:10 view gap block=1 of=2 limit=1800 after=600 rest=30 active=300 runs=1 drill=1 to-go=1500 "
       "given=-1 next=micro-rest in=300 open dose=3600 dose-to-go=3300 done=300 other-today=1 ." },
+  { "a rating that nobody gave: none to change", 2, 30, NULL,
+    "0:00 start\n10:00 end\n40:20 look",
+    "0:40:20 view waiting block=2 of=2 limit=1800 after=600 rest=30 to-go=1800 of-block=1 given=-1 "
+      "next=next-block in=880 open dose=3600 dose-to-go=3000 done=600 ." },
   { "a rest that is due, in its run and in its gap", 2, 30, NULL,
     "0:00 start\n10:00 look\n11:40 look\n12:00 still\n12:10 look",
     "0:10:00 view practising ticking block=1 of=2 limit=1800 after=600 rest=30 active=600 drill=1 to-go=1200 "

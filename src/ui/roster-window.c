@@ -16,7 +16,8 @@
 #define WIDE 92 /* of the text's size */
 #define HIGH 46
 #define REASON 34 /* characters a line */
-#define BESIDE 20 /* of the text's size */
+#define TITLE 10 /* characters a line, or more */
+#define BESIDE 17 /* of the text's size */
 #define PAGE_DAYS 84
 #define PAGE_ZOOM (10.0 / 7.8) /* the page's plain letters as large as 10 px of text at least */
 
@@ -87,12 +88,30 @@ show_weeks (GtkTreeViewColumn *column, GtkCellRenderer *cell, GtkTreeModel *mode
   carpace_roster_cell_set (CARPACE_ROSTER_CELL (cell), row);
 }
 
+/* Over more than one line where it has many words: a column is as wide as what is in it. */
+static GtkTreeViewColumn *
+column_new (const char *title)
+{
+  GtkTreeViewColumn *column = gtk_tree_view_column_new ();
+  GtkWidget *words = gtk_label_new (title);
+
+  gtk_label_set_line_wrap (GTK_LABEL (words), TRUE);
+  gtk_label_set_width_chars (GTK_LABEL (words), MIN (TITLE, (int) g_utf8_strlen (title, -1)));
+  gtk_label_set_xalign (GTK_LABEL (words), 0);
+  gtk_widget_show (words);
+  gtk_tree_view_column_set_title (column, title);
+  gtk_tree_view_column_set_widget (column, words);
+  return column;
+}
+
 static GtkCellRenderer *
 add_text (GtkTreeView *list, const char *title, int column, bool takes_room)
 {
   GtkCellRenderer *cell = gtk_cell_renderer_text_new ();
-  GtkTreeViewColumn *of = gtk_tree_view_column_new_with_attributes (title, cell, "text", column, NULL);
+  GtkTreeViewColumn *of = column_new (title);
 
+  gtk_tree_view_column_pack_start (of, cell, TRUE);
+  gtk_tree_view_column_add_attribute (of, cell, "text", column);
   if (column == NAME)
     gtk_tree_view_column_add_attribute (of, cell, "weight", WEIGHT);
   gtk_tree_view_column_set_expand (of, takes_room);
@@ -106,13 +125,12 @@ add_columns (CarpaceRosterWindow *window)
   const CarpaceRosterShown *shown = window->shown;
   GtkTreeView *list = GTK_TREE_VIEW (window->list);
   GtkCellRenderer *weeks = carpace_roster_cell_new (shown->last_monday, carpace_roster_longest_ms (shown->row, shown->n_rows));
-  GtkTreeViewColumn *column = gtk_tree_view_column_new ();
+  GtkTreeViewColumn *column = column_new (_("12 weeks: planned ○, done ●"));
   GtkCellRenderer *reasons;
 
   add_text (list, _("Player"), NAME, false);
   reasons = add_text (list, _("Why"), REASONS, true);
   g_object_set (reasons, "wrap-mode", PANGO_WRAP_WORD_CHAR, "wrap-width", (int) (REASON * carpace_em_of (window->list) / 2), NULL);
-  gtk_tree_view_column_set_title (column, _("12 weeks: planned ○, done ●"));
   gtk_tree_view_column_pack_start (column, weeks, FALSE);
   gtk_tree_view_column_set_cell_data_func (column, weeks, show_weeks, NULL, NULL);
   gtk_tree_view_append_column (list, column);
@@ -370,7 +388,8 @@ build (CarpaceRosterWindow *window)
   gtk_window_set_icon_name (GTK_WINDOW (window->window), "org.carpace.Carpace");
   carpace_window_within (window->window, (int) (WIDE * em), (int) (HIGH * em));
   g_object_set (box, "margin", 12, NULL);
-  gtk_box_pack_start (GTK_BOX (box), label (need), FALSE, FALSE, 0);
+  if (window->shown->n_rows == 0 || window->shown->row[0].looks == 0) /* else a group's words say so */
+    gtk_box_pack_start (GTK_BOX (box), label (need), FALSE, FALSE, 0);
   if (window->shown->refused[0] != '\0')
     {
       GtkWidget *expander = gtk_expander_new (_("What was not taken, and why"));

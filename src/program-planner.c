@@ -121,7 +121,6 @@ have_draft (Program *program)
 
 /* ---- what was counted of its drills ---- */
 
-
 static bool
 measured (void *self, const char *drill, CarpaceClicksCount *ret_count)
 {

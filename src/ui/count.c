@@ -5,6 +5,8 @@
 
 #include <stdbool.h>
 
+#include "ui/day-rail.h"
+
 typedef struct
 {
   char *text;
@@ -20,23 +22,10 @@ count_free (gpointer data)
   g_free (count);
 }
 
-/* In digits of one width. */
-static PangoLayout *
-layout_of (GtkWidget *widget, const Count *count)
-{
-  PangoLayout *layout = gtk_widget_create_pango_layout (widget, count->text);
-  PangoAttrList *attributes = pango_attr_list_new ();
-
-  pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum"));
-  pango_layout_set_attributes (layout, attributes);
-  pango_attr_list_unref (attributes);
-  return layout;
-}
-
 static gboolean
 draw (GtkWidget *widget, cairo_t *cr, const Count *count)
 {
-  PangoLayout *layout = layout_of (widget, count);
+  PangoLayout *layout = carpace_layout_of (widget, count->text);
   bool mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
   int wide, high;
 
@@ -51,7 +40,7 @@ draw (GtkWidget *widget, cairo_t *cr, const Count *count)
 static void
 make_room (GtkWidget *widget, Count *count)
 {
-  PangoLayout *layout = layout_of (widget, count);
+  PangoLayout *layout = carpace_layout_of (widget, count->text);
   int wide, high;
 
   pango_layout_get_pixel_size (layout, &wide, &high);

@@ -84,10 +84,10 @@ carpace_em_of (GtkWidget *widget)
   return pango_font_description_get_size_is_absolute (font) ? size : size * pango_cairo_context_get_resolution (context) / 72;
 }
 
-static PangoLayout *
-layout_of (GtkWidget *widget)
+PangoLayout *
+carpace_layout_of (GtkWidget *widget, const char *text)
 {
-  PangoLayout *layout = gtk_widget_create_pango_layout (widget, NULL);
+  PangoLayout *layout = gtk_widget_create_pango_layout (widget, text);
   PangoAttrList *attributes = pango_attr_list_new ();
 
   pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum"));
@@ -99,7 +99,7 @@ layout_of (GtkWidget *widget)
 static double
 paint (GtkWidget *widget, cairo_t *cr, const CarpaceDayRail *day)
 {
-  PangoLayout *layout = layout_of (widget);
+  PangoLayout *layout = carpace_layout_of (widget, NULL);
   CarpaceRailPaint rail = { .cr = cr, .shades = carpace_shades_of (widget), .em = carpace_em_of (widget),
                             .mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL,
                             .width = gtk_widget_get_allocated_width (widget) };

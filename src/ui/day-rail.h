@@ -26,4 +26,7 @@ CarpaceShade carpace_accent_of (GtkWidget *widget);
 /** The size of @widget's text, px. */
 double carpace_em_of (GtkWidget *widget);
 
+/** @text in @widget's letters, its digits of one width. g_object_unref() it. @param text NULL: none yet */
+PangoLayout *carpace_layout_of (GtkWidget *widget, const char *text);
+
 #endif

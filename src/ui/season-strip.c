@@ -33,12 +33,8 @@ draw (GtkWidget *area, cairo_t *cr, CarpaceSeasonStrip *strip)
   const CarpaceSeasonLie lie = lie_of (strip);
   const CarpaceShades shades = carpace_shades_of (area);
   const CarpaceSeasonDrawn drawn = { strip->n, strip->day, strip->chosen };
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (area, NULL);
-  PangoAttrList *attributes = pango_attr_list_new ();
+  g_autoptr (PangoLayout) layout = carpace_layout_of (area, NULL);
 
-  pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum"));
-  pango_layout_set_attributes (layout, attributes);
-  pango_attr_list_unref (attributes);
   carpace_season_paint (cr, layout, &shades, &lie, &drawn);
   if (gtk_widget_has_focus (area))
     gtk_render_focus (gtk_widget_get_style_context (area), cr, 0, 0, lie.width, gtk_widget_get_allocated_height (area));

@@ -18,6 +18,9 @@
 #include <stddef.h>
 #include <stdint.h>
 
+/** Seconds of effort in a minute, at most. */
+#define CARPACE_MOST_DUTY_S 60
+
 /** How the wrist is bent. */
 typedef enum
 {

@@ -2,8 +2,7 @@
 #include "carpace/clicks.h"
 
 #include "carpace/plan-keys.h"
-
-#define MOST_EFFORT_S 60.0 /* of a minute */
+#include "carpace/strain.h"
 
 static void
 add (CarpaceClicksCount *to, const CarpaceEntry *entry)
@@ -57,7 +56,7 @@ carpace_clicks_as_efforts (CarpacePlan *plan, const CarpaceClicksMeasured *measu
   for (int32_t i = 0; i < plan->n_drills; i++)
     {
       CarpaceDrill *drill = &plan->drills[i];
-      double clicks, most = MOST_EFFORT_S / drill->effort_lasts_s < facts->high ? MOST_EFFORT_S / drill->effort_lasts_s : facts->high;
+      double clicks, most = CARPACE_MOST_DUTY_S / drill->effort_lasts_s < facts->high ? CARPACE_MOST_DUTY_S / drill->effort_lasts_s : facts->high;
 
       if (drill->efforts_from != CARPACE_EFFORTS_FROM_CLICKS || !carpace_clicks_a_minute (&measured->drill[i], &clicks))
         continue;

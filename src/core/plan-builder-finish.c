@@ -6,6 +6,7 @@
 #include "carpace/plan-builder.h"
 #include "carpace/reserve.h"
 #include "carpace/split.h"
+#include "carpace/strain.h"
 #include "plan-builder-flaws.h"
 
 #define AFTER_DEFAULT_MS (10 * CARPACE_MINUTE_MS)
@@ -114,7 +115,7 @@ check_drill (CarpacePlanBuilder *builder, int32_t i)
 
   settle_movement (builder, i);
   if (given[CARPACE_DRILL_EFFORTS] == sound[CARPACE_DRILL_EFFORTS]
-      && given[CARPACE_DRILL_EFFORT_LASTS] == sound[CARPACE_DRILL_EFFORT_LASTS] && seconds > 60 * (1 + 1e-12))
+      && given[CARPACE_DRILL_EFFORT_LASTS] == sound[CARPACE_DRILL_EFFORT_LASTS] && seconds > CARPACE_MOST_DUTY_S * (1 + 1e-12))
     tell_of_drill (builder, CARPACE_FLAW_DUTY,
                    builder->drill_key_place[i][sound[CARPACE_DRILL_EFFORTS] ? CARPACE_DRILL_EFFORTS
                                                                            : CARPACE_DRILL_EFFORT_LASTS],

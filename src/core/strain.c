@@ -13,7 +13,6 @@
 
 #define MOST_EFFORTS_PER_MIN 600
 #define MOST_EFFORT_S 3600
-#define MOST_DUTY_S 60
 #define MOST_BEND_DEG 90
 #define MOST_HOURS 24
 /* Room for the rounding of efforts x seconds, far under any real difference. */
@@ -108,7 +107,7 @@ task_fault (const CarpaceStrainTask *task)
     return CARPACE_STRAIN_BAD_EFFORTS;
   if (!within (task->effort_lasts_s, MOST_EFFORT_S))
     return CARPACE_STRAIN_BAD_DURATION;
-  if (!within (task->efforts_per_min * task->effort_lasts_s, MOST_DUTY_S * (1 + DUTY_ROUNDING)))
+  if (!within (task->efforts_per_min * task->effort_lasts_s, CARPACE_MOST_DUTY_S * (1 + DUTY_ROUNDING)))
     return CARPACE_STRAIN_BAD_DUTY;
   if (!bend_is_known (task))
     return CARPACE_STRAIN_BAD_POSTURE;
@@ -185,7 +184,7 @@ carpace_strain_block (const CarpaceStrainTask *tasks, size_t n_tasks, double *re
       insert_sorted (terms, i, (Term) { .index = strain.index, .amount = tasks[i].efforts_per_min });
       duty += tasks[i].efforts_per_min * tasks[i].effort_lasts_s;
     }
-  if (duty > MOST_DUTY_S * (1 + DUTY_ROUNDING))
+  if (duty > CARPACE_MOST_DUTY_S * (1 + DUTY_ROUNDING))
     return CARPACE_STRAIN_BAD_DUTY;
   *ret_index = sum_of_terms (terms, n_tasks, carpace_strain_efforts);
   return CARPACE_STRAIN_OK;

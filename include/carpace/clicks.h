@@ -33,9 +33,8 @@ void carpace_clicks_add (CarpaceClicksMeasured *measured, const CarpacePlan *pla
 bool carpace_clicks_a_minute (const CarpaceClicksCount *of, double *ret_a_minute);
 
 /** Has @plan reckon with clicks measured in those drills whose efforts it takes from clicks: within the range of efforts,
- * and what effort-lasts leaves room for. Where nobody counted its own efforts stay.
- * @return whether any drill has others now */
-bool carpace_clicks_as_efforts (CarpacePlan *plan, const CarpaceClicksMeasured *measured);
+ * and what effort-lasts leaves room for. Where nobody counted its own efforts stay. */
+void carpace_clicks_as_efforts (CarpacePlan *plan, const CarpaceClicksMeasured *measured);
 
 /** Efforts a minute that @plan reckons with in block @block: each drill's for its share of the time. */
 double carpace_efforts_a_minute (const CarpacePlan *plan, int32_t block);

@@ -47,11 +47,10 @@ carpace_clicks_a_minute (const CarpaceClicksCount *of, double *ret_a_minute)
   return true;
 }
 
-bool
+void
 carpace_clicks_as_efforts (CarpacePlan *plan, const CarpaceClicksMeasured *measured)
 {
   const CarpaceKeyFacts *facts = carpace_drill_key_facts (CARPACE_DRILL_EFFORTS);
-  bool any = false;
 
   for (int32_t i = 0; i < plan->n_drills; i++)
     {
@@ -61,9 +60,7 @@ carpace_clicks_as_efforts (CarpacePlan *plan, const CarpaceClicksMeasured *measu
       if (drill->efforts_from != CARPACE_EFFORTS_FROM_CLICKS || !carpace_clicks_a_minute (&measured->drill[i], &clicks))
         continue;
       drill->efforts_per_min = clicks > most ? most : clicks < facts->low ? facts->low : clicks;
-      any = true;
     }
-  return any;
 }
 
 double

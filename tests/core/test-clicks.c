@@ -353,16 +353,16 @@ efforts_are_each_drill_s_for_its_share (void **state)
 static void
 what_is_taken_stays_in_range (void **state)
 {
-  static const struct { const char *name; double lasts_s; CarpaceClicksCount count; CarpaceEffortsFrom from; double efforts; bool any; } rows[] = {
-    { "not asked for", 0.3, { 60000, 80 }, CARPACE_EFFORTS_FROM_PLAN, 50, false },
-    { "nobody counted", 0.3, { 0, 0 }, CARPACE_EFFORTS_FROM_CLICKS, 50, false },
-    { "as it was counted", 0.3, { 90000, 126 }, CARPACE_EFFORTS_FROM_CLICKS, 84, true },
-    { "none at all", 0.3, { 60000, 0 }, CARPACE_EFFORTS_FROM_CLICKS, 1, true },
-    { "one", 0.3, { 60000, 1 }, CARPACE_EFFORTS_FROM_CLICKS, 1, true },
-    { "the most there can be", 0.05, { 60000, 600 }, CARPACE_EFFORTS_FROM_CLICKS, 600, true },
-    { "one more", 0.05, { 60000, 601 }, CARPACE_EFFORTS_FROM_CLICKS, 600, true },
-    { "as long as a minute", 0.5, { 60000, 120 }, CARPACE_EFFORTS_FROM_CLICKS, 120, true },
-    { "longer than a minute", 0.5, { 60000, 121 }, CARPACE_EFFORTS_FROM_CLICKS, 120, true },
+  static const struct { const char *name; double lasts_s; CarpaceClicksCount count; CarpaceEffortsFrom from; double efforts; } rows[] = {
+    { "not asked for", 0.3, { 60000, 80 }, CARPACE_EFFORTS_FROM_PLAN, 50 },
+    { "nobody counted", 0.3, { 0, 0 }, CARPACE_EFFORTS_FROM_CLICKS, 50 },
+    { "as it was counted", 0.3, { 90000, 126 }, CARPACE_EFFORTS_FROM_CLICKS, 84 },
+    { "none at all", 0.3, { 60000, 0 }, CARPACE_EFFORTS_FROM_CLICKS, 1 },
+    { "one", 0.3, { 60000, 1 }, CARPACE_EFFORTS_FROM_CLICKS, 1 },
+    { "the most there can be", 0.05, { 60000, 600 }, CARPACE_EFFORTS_FROM_CLICKS, 600 },
+    { "one more", 0.05, { 60000, 601 }, CARPACE_EFFORTS_FROM_CLICKS, 600 },
+    { "as long as a minute", 0.5, { 60000, 120 }, CARPACE_EFFORTS_FROM_CLICKS, 120 },
+    { "longer than a minute", 0.5, { 60000, 121 }, CARPACE_EFFORTS_FROM_CLICKS, 120 },
   };
 
   for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
@@ -373,7 +373,7 @@ what_is_taken_stays_in_range (void **state)
       print_message ("%s\n", rows[i].name);
       some_plan (&plan, SOME_MINUTES (30));
       some_drill (&plan, CARPACE_MOVEMENT_SMALL_TURN, 12, 50, rows[i].lasts_s)->efforts_from = rows[i].from;
-      assert_int_equal (carpace_clicks_as_efforts (&plan, &measured), rows[i].any);
+      carpace_clicks_as_efforts (&plan, &measured);
       assert_true (plan.drills[0].efforts_per_min == rows[i].efforts);
     }
 }

@@ -10,10 +10,9 @@ Run by a user that is not root, with a session bus of its own.
 import json
 import subprocess
 import sys
-import time
 
 from session import HERE, Failed, Session, wait
-from card_places import SIXTH, THIRD, faults_of_place  # found beside desktop.py
+from card_places import SIXTH, THIRD, faults_on_monitor, standing  # found beside desktop.py
 from windows import Windows
 
 WIDTH, HEIGHT = 1280, 800
@@ -58,23 +57,15 @@ def take_down(session, child):
 def card(session, windows, show_faces):
     """Where the one card there is stands, once it has stood there for a second."""
     faces = session.spawn("faces", [show_faces, "rating"])
-    before, since = None, 0.0
-
-    def stands():
-        nonlocal before, since
-        found = [windows.place(window) for window in windows.of_class("show-faces")]
-        if len(found) != 1 or found[0] != before:
-            before, since = found[0] if len(found) == 1 else None, time.monotonic()
-        return before and time.monotonic() - since > 1 and before
-    place = wait("a card that stands still", stands, 40)
+    place = wait("a card that stands still", standing(
+        lambda: [windows.place(window) for window in windows.of_class("show-faces")]), 40)
     take_down(session, faces)
     wait("its end", lambda: not windows.of_class("show-faces"), 20)
     return place
 
 
 def must_stand_on(name, place, share, why):
-    x, y, width, height = place
-    faults = faults_of_place((x - OUTPUTS[name], y, width, height), share, (WIDTH, HEIGHT))
+    faults = faults_on_monitor(place, OUTPUTS[name], share, (WIDTH, HEIGHT))
     if faults:
         raise Failed(f"{why}: not on {name}: {faults}")
 

@@ -1,5 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Where a card that comes by itself may stand over a full-screen client, and how large it may be: on any desktop."""
+import time
+
 SIXTH, THIRD = 6, 3
 EDGE = 24
 WIDEST = 592
@@ -34,3 +36,22 @@ def faults_of_place(place, share, screen, mirrored=False, corner="lower-end"):
     if (x, y) != wanted:
         faults.append(f"not {EDGE} from its corner: {place}")
     return faults
+
+
+def faults_on_monitor(place, left, share, size):
+    """What is wrong with a card at @place on the monitor of this @size which begins at @left"""
+    x, y, width, height = place
+    return faults_of_place((x - left, y, width, height), share, size)
+
+
+def standing(places):
+    """Tells, when called, where the only card stands, once it has stood there for a second; places() lists where each is."""
+    before, since = None, 0.0
+
+    def stands():
+        nonlocal before, since
+        found = places()
+        if len(found) != 1 or found[0] != before:
+            before, since = found[0] if len(found) == 1 else None, time.monotonic()
+        return before and time.monotonic() - since > 1 and before
+    return stands

@@ -132,8 +132,12 @@ class Desktop:
             raise
         return self
 
-    def __exit__(self, *_):
-        self.close()
+    def __exit__(self, kind, *_):
+        try:
+            if kind is not None:
+                self.picture("where-it-failed")
+        finally:
+            self.close()
 
     # -- folders and environment
 

@@ -232,12 +232,8 @@ def main(scenario, program, hand_program, folder, *looks):
     environment = {name: value for look in looks for name, value in LOOKS[look].items()}
     size = "2560x1600" if "double" in looks else "1280x720"
     with Desktop("xfwm4", folder, size=size, environment=environment, tray_host="no-tray" not in looks) as desktop:
-        try:
-            SCENARIOS[scenario](FirstMinute(desktop, program))
-            no_complaints(desktop.folder)
-        except BaseException:
-            desktop.picture("where-it-failed")
-            raise
+        SCENARIOS[scenario](FirstMinute(desktop, program))
+        no_complaints(desktop.folder)
 
 
 main(*sys.argv[1:])

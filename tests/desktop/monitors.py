@@ -13,7 +13,7 @@ import time
 from Xlib import X, Xutil
 from Xlib.protocol import event
 
-from card_places import SIXTH, THIRD, faults_of_place
+from card_places import SIXTH, THIRD, faults_on_monitor, standing
 from desktop import Desktop, Failed, no_complaints, wait
 
 WIDTH, HEIGHT = 1280, 800
@@ -111,23 +111,15 @@ class Game:
 def card(desktop, show_faces, **environment):
     """Where the one card there is stands, once it has stood there for a second."""
     desktop.spawn("carpace", [show_faces, "rating"], environment={"CARDS_ONLY": "1", **environment})
-    before, since = None, 0.0
-
-    def stands():
-        nonlocal before, since
-        found = [desktop.windows.place(window) for window in desktop.windows.of_class("show-faces")]
-        if len(found) != 1 or found[0] != before:
-            before, since = found[0] if len(found) == 1 else None, time.monotonic()
-        return before and time.monotonic() - since > 1 and before
-    place = wait("a card that stands still", stands)
+    place = wait("a card that stands still", standing(
+        lambda: [desktop.windows.place(window) for window in desktop.windows.of_class("show-faces")]))
     desktop.stop("carpace")
     wait("its end", lambda: not desktop.windows.of_class("show-faces"))
     return place
 
 
 def must_stand_on(name, place, share, why):
-    x, y, width, height = place
-    faults = faults_of_place((x - OUTPUTS[name], y, width, height), share, (WIDTH, HEIGHT))
+    faults = faults_on_monitor(place, OUTPUTS[name], share, (WIDTH, HEIGHT))
     if faults:
         raise Failed(f"{why}: not on {name}: {faults}")
 

@@ -100,11 +100,7 @@ def day(desktop, program):
 
 def main(program, folder):
     with Desktop("xfwm4", folder, tray_host=False) as desktop:
-        try:
-            day(desktop, program)
-        except BaseException:
-            desktop.picture("where-it-failed")
-            raise
+        day(desktop, program)
         no_complaints(desktop.folder)
 
 

@@ -131,11 +131,7 @@ def main(way, program, data, desktop_file, folder, *looks):
     environment = {name: value for look in looks for name, value in LOOKS[look].items()}
     size = "2560x1600" if "double" in looks else "1280x800"
     with Desktop("xfwm4", folder, size=size, tray_host=False, environment=environment) as desktop:
-        try:
-            day(desktop, program, way, pathlib.Path(data), desktop_file)
-        except BaseException:
-            desktop.picture("where-it-failed")
-            raise
+        day(desktop, program, way, pathlib.Path(data), desktop_file)
         no_complaints(desktop.folder)
 
 

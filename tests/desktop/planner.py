@@ -364,14 +364,10 @@ def main(scenario, program, folder, *more):
     environment = {name: value for way in more[1:] for name, value in LOOKS[way].items()}
     size = "2560x1600" if "double" in more else "1280x800"
     with Desktop("xfwm4", folder, size=size, environment=environment, tray_host=scenario == "tray", notifications=False) as desktop:
-        try:
-            if scenario == "look":
-                look(desktop, program, more[0], more[1:])
-            else:
-                {"make": make, "crash": crash, "tray": tray}[scenario](desktop, program)
-        except BaseException:
-            desktop.picture("where-it-failed")
-            raise
+        if scenario == "look":
+            look(desktop, program, more[0], more[1:])
+        else:
+            {"make": make, "crash": crash, "tray": tray}[scenario](desktop, program)
         no_complaints(desktop.folder, also_of_others=(OF_FILE_DIALOG,))
 
 

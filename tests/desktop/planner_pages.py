@@ -98,11 +98,7 @@ def main(program, folder, *looks):
     environment = {name: value for look in looks for name, value in LOOKS[look].items()}
     size = "2560x1600" if "double" in looks else "1280x800"
     with Desktop("xfwm4", folder, size=size, tray_host=False, environment=environment) as desktop:
-        try:
-            day(desktop, program)
-        except BaseException:
-            desktop.picture("where-it-failed")
-            raise
+        day(desktop, program)
         no_complaints(desktop.folder)
 
 

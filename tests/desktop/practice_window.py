@@ -112,11 +112,7 @@ def evening(desktop, program, hand_program):
 
 def main(window_manager, program, hand_program, folder):
     with Desktop(window_manager, folder) as desktop:
-        try:
-            evening(desktop, program, hand_program)
-        except BaseException:
-            desktop.picture("where-it-failed")
-            raise
+        evening(desktop, program, hand_program)
         no_complaints(desktop.folder)
 
 

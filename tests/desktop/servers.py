@@ -49,35 +49,31 @@ def main(name, program, hand_program, folder):
         print(f"{name} is not installed")
         sys.exit(SKIPPED)
     with Desktop("xfwm4", folder, notifications=False) as desktop:
-        try:
-            server = Server(desktop, name, found[0])
-            carpace, hand = prepared(desktop, program, long_rests(desktop)), Hand(desktop, hand_program)
+        server = Server(desktop, name, found[0])
+        carpace, hand = prepared(desktop, program, long_rests(desktop)), Hand(desktop, hand_program)
 
-            carpace.told("start")
-            status, _out, why = carpace.command("start")
-            assert status == 1 and why, (status, why)
-            wait("what a refused start is told in", lambda: server.shows(why.strip()))
-            desktop.picture("refused")
-            focus = desktop.windows.focused()
-            server.offer(carpace, hand)
-            assert desktop.windows.focused() == focus, "an offer took the focus"
-            title = server.title()
-            carpace.told("end")
-            wait("the offer's end, withdrawn", lambda: not server.shows(title))
-            carpace.told("rate", "0")
+        carpace.told("start")
+        status, _out, why = carpace.command("start")
+        assert status == 1 and why, (status, why)
+        wait("what a refused start is told in", lambda: server.shows(why.strip()))
+        desktop.picture("refused")
+        focus = desktop.windows.focused()
+        server.offer(carpace, hand)
+        assert desktop.windows.focused() == focus, "an offer took the focus"
+        title = server.title()
+        carpace.told("end")
+        wait("the offer's end, withdrawn", lambda: not server.shows(title))
+        carpace.told("rate", "0")
 
-            carpace.told("start")
-            server.offer(carpace, hand)
-            title = server.title()
-            rest = wait("its button", lambda: server.faces.settled("Rest now", "push button", name))
-            desktop.windows.click(*rest)
-            carpace.until_state("resting")
-            wait("the offer's end, answered", lambda: not server.shows(title))
-            desktop.picture("resting")
-            no_complaints(desktop.folder)
-        except BaseException:
-            desktop.picture("where-it-failed")
-            raise
+        carpace.told("start")
+        server.offer(carpace, hand)
+        title = server.title()
+        rest = wait("its button", lambda: server.faces.settled("Rest now", "push button", name))
+        desktop.windows.click(*rest)
+        carpace.until_state("resting")
+        wait("the offer's end, answered", lambda: not server.shows(title))
+        desktop.picture("resting")
+        no_complaints(desktop.folder)
 
 
 main(*sys.argv[1:])

@@ -84,11 +84,7 @@ def day(desktop, program, way):
 
 def main(way, program, folder):
     with Desktop("xfwm4", folder, tray_host=False) as desktop:
-        try:
-            day(desktop, program, way)
-        except BaseException:
-            desktop.picture("where-it-failed")
-            raise
+        day(desktop, program, way)
         no_complaints(desktop.folder)
 
 

@@ -98,6 +98,8 @@ typedef struct
    * not cover. *ret_last: the number of the last from that player to that reader, 0: none. */
   bool (*keep_grant) (void *self, const char *name, const CarpaceGrant *grant, bool guarded, const uint8_t *file, size_t n,
                       int64_t *ret_last);
+  /** The moment, by the clock of the machine that keeps it and judges what may be read; NULL: that is this one. */
+  bool (*now) (void *self, int64_t *ret_wall_ms);
   /** NULL, or whether a sentence of what failed was told already. */
   bool (*has_told) (void *self);
   /** The player; *ret_player is empty but for the key where nothing is known of them. */

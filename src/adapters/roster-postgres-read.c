@@ -75,6 +75,16 @@ players (void *self, CarpaceRosterPlayerVisitor visit, void *user)
   return all != NULL;
 }
 
+/* ---- when it is ---- */
+
+static bool
+now (void *self, int64_t *ret_wall_ms)
+{
+  bool any;
+
+  return carpace_postgres_number (self, "SELECT floor (extract (epoch FROM now ()) * 1000)::bigint", NULL, ret_wall_ms, &any) && any;
+}
+
 /* ---- load: of all players at once, when it is first asked for ---- */
 
 static bool
@@ -299,6 +309,7 @@ rows_of (void *self, const CarpaceKey *player, CarpaceDay since, CarpaceDay unti
 void
 carpace_postgres_reading (CarpaceRosterStore *store)
 {
+  store->now = now;
   store->players = players;
   store->head = head_of;
   store->weeks = weeks_of;

@@ -23,9 +23,15 @@ carpace_cli_now (const CarpaceCli *cli)
 }
 
 CarpaceDay
+carpace_cli_day (CarpaceInstant at, const CarpacePlan *plan)
+{
+  return carpace_day_of (at, plan == NULL ? TURN_MIN : plan->starts_at_min);
+}
+
+CarpaceDay
 carpace_cli_today (const CarpaceCli *cli, const CarpacePlan *plan)
 {
-  return carpace_day_of (carpace_cli_now (cli), plan == NULL ? TURN_MIN : plan->starts_at_min);
+  return carpace_cli_day (carpace_cli_now (cli), plan);
 }
 
 static void

@@ -8,6 +8,9 @@
 /** Now, by the clock that @cli was given, else by the machine's. */
 CarpaceInstant carpace_cli_now (const CarpaceCli *cli);
 
+/** The practice day of @at by the plan in use, else by days that turn at 04:00. */
+CarpaceDay carpace_cli_day (CarpaceInstant at, const CarpacePlan *plan);
+
 /** Today's practice day by the plan in use, else by days that turn at 04:00. */
 CarpaceDay carpace_cli_today (const CarpaceCli *cli, const CarpacePlan *plan);
 

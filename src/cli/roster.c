@@ -50,19 +50,32 @@ tell_fault (CarpaceCli *cli, const CarpaceRosterStore *store, CarpaceTeamFault f
     carpace_cli_team_fault (cli, fault, what);
 }
 
+/* Of two clocks the one that judges what may be read: a club's server's, else this machine's. @return false, told */
+static bool
+moment_of (CarpaceCli *cli, const CarpaceRosterStore *store, CarpaceInstant *ret_moment)
+{
+  *ret_moment = carpace_cli_now (cli);
+  if (store->now == NULL || store->now (store->self, &ret_moment->wall_ms))
+    return true;
+  tell_fault (cli, store, CARPACE_TEAM_FAILED, "");
+  return false;
+}
+
 /* @param told what is refused, too, for the window. @return false, told */
 static bool
 gather (CarpaceCli *cli, const char *path, const CarpacePerson *person, const CarpaceRosterStore *store, GString *told)
 {
   CarpaceFolder shared;
-  CarpaceGathering gathering = { .shelf = &cli->shelf, .shared = &shared, .reader = person, .store = store,
-                                 .now_s = carpace_cli_now (cli).wall_ms / 1000, .today = carpace_cli_today (cli, NULL) };
+  CarpaceGathering gathering = { .shelf = &cli->shelf, .shared = &shared, .reader = person, .store = store };
+  CarpaceInstant now;
   CarpaceGathered gathered;
   Refusals refusals = { cli, told };
   CarpaceTeamFault fault;
 
-  if (!carpace_cli_shared (cli, path, &shared))
+  if (!moment_of (cli, store, &now) || !carpace_cli_shared (cli, path, &shared))
     return false;
+  gathering.now_s = now.wall_ms / 1000;
+  gathering.today = carpace_cli_day (now, NULL);
   fault = carpace_gather (&gathering, tell_refusal, &refusals, &gathered);
   shared.free (shared.self);
   if (fault != CARPACE_TEAM_FINE)
@@ -201,7 +214,8 @@ roster (CarpaceCli *cli, int argc, char **argv)
   const char *format = NULL, *phrase_file = NULL, *database = NULL, *words[1];
   const CarpaceOption options[] = { { .name = "format", .value = &format }, { .name = "phrase-file", .value = &phrase_file },
                                     { .name = "database", .value = &database } };
-  CarpaceRosterAsk ask = { .now_s = carpace_cli_now (cli).wall_ms / 1000, .today = carpace_cli_today (cli, NULL) };
+  CarpaceRosterAsk ask = { .now_s = 0 };
+  CarpaceInstant now;
   g_autoptr (GArray) rows = NULL, given = NULL;
   g_autoptr (GString) told = g_string_new (NULL);
   CarpaceRosterStore store;
@@ -213,6 +227,13 @@ roster (CarpaceCli *cli, int argc, char **argv)
       || !(database != NULL ? open_club (cli, database, words[0], phrase_file, told, &store)
                              : open_own (cli, words[0], phrase_file, told, &store)))
     return CARPACE_EXIT_REFUSED;
+  if (!moment_of (cli, &store, &now))
+    {
+      store.free (store.self);
+      return CARPACE_EXIT_REFUSED;
+    }
+  ask.now_s = now.wall_ms / 1000;
+  ask.today = carpace_cli_day (now, NULL);
   given = carpace_hand_outs_given (&cli->shelf);
   ask.given = (const CarpaceRosterGiven *) given->data;
   ask.n_given = given->len;

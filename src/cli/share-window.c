@@ -40,6 +40,7 @@ typedef struct
 {
   CarpaceSharingGrant visit;
   void *user;
+  int64_t now_s;
   CarpaceDay today;
 } Grants;
 
@@ -48,14 +49,14 @@ visit_grant (void *user, const CarpaceGrant *grant, bool guarded, const GByteArr
 {
   const Grants *grants = user;
 
-  return grants->visit (grants->user, grant, carpace_grant_holds (grant, guarded, grants->today));
+  return grants->visit (grants->user, grant, carpace_grant_holds (grant, guarded, grants->now_s, grants->today));
 }
 
 static void
 grants (void *self, CarpaceSharingGrant visit, void *user)
 {
   CarpaceCli *cli = self;
-  Grants each = { visit, user, carpace_cli_today (cli, NULL) };
+  Grants each = { visit, user, carpace_cli_now (cli).wall_ms / 1000, carpace_cli_today (cli, NULL) };
 
   if (carpace_team_ready ())
     carpace_shelf_grants (&cli->shelf, visit_grant, &each);

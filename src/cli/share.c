@@ -215,21 +215,28 @@ find_guardian (CarpaceCli *cli, const With *with, CarpaceGrant *grant)
   return true;
 }
 
-/* Says what it means; asks. */
+/* Says what it means; asks. @param player NULL: it is the player who is asked; else their guardian, who cannot stop it */
 static bool
-agrees (CarpaceCli *cli, const CarpaceGrant *grant, bool yes)
+agrees (CarpaceCli *cli, const CarpaceGrant *grant, const char *player, bool yes)
 {
   g_autofree char *name = carpace_text_quoted (grant->reader_name), *since = carpace_text_date (grant->since);
-  g_autofree char *until = grant->until != 0 ? carpace_text_date (grant->until) : g_strdup (_("you stop it"));
+  g_autofree char *whose = player != NULL ? carpace_text_quoted (player) : NULL, *until = NULL, *stop = NULL;
 
-  fprintf (cli->out, _("%s (%s) may read, from %s until %s:\n%s\n"), name, carpace_text_role (grant->reader_role), since, until,
-           carpace_text_grant_means (grant->what));
-  if (grant->reader_role == CARPACE_ROLE_COACH && carpace_grant_covers (grant->what, CARPACE_BUNDLE_HAND))
-    fprintf (cli->out, "%s\n", _("A coach does not need to know how your hand is, and must not make it a condition."));
-  if (yes)
-    fprintf (cli->out, "%s\n", _("You can stop it at any time (carpace share stop)."));
+  if (grant->until != 0)
+    until = carpace_text_date (grant->until);
   else
-    fprintf (cli->out, _("You can stop it at any time (carpace share stop). Type %s to agree: "), _("share"));
+    until = whose != NULL ? g_strdup_printf (_("%s stops it"), whose) : g_strdup (_("you stop it"));
+  fprintf (cli->out, _("%s (%s) may read, from %s until %s:\n%s\n"), name, carpace_text_role (grant->reader_role), since, until,
+           carpace_text_grant_means (grant->what, whose == NULL));
+  if (grant->reader_role == CARPACE_ROLE_COACH && carpace_grant_covers (grant->what, CARPACE_BUNDLE_HAND))
+    fprintf (cli->out, "%s\n", whose == NULL ? _("A coach does not need to know how your hand is, and must not make it a condition.")
+                                             : _("A coach does not need to know how the player's hand is, and must not make it a condition."));
+  /* Translators: a player's name */
+  stop = whose != NULL ? g_strdup_printf (_("%s can stop it at any time (carpace share stop, on the player's own computer); you cannot."), whose)
+                       : g_strdup (_("You can stop it at any time (carpace share stop)."));
+  fprintf (cli->out, "%s%s", stop, yes ? "\n" : " ");
+  if (!yes)
+    fprintf (cli->out, _("Type %s to agree: "), _("share"));
   return yes || carpace_cli_says (cli, _("share"));
 }
 
@@ -275,7 +282,8 @@ share_with (CarpaceCli *cli, int argc, char **argv)
     { .name = "guardian", .value = &with.guardian }, { .name = "phrase-file", .value = &with.phrase_file },
     { .name = "words", .value = &with.said }, { .name = "yes", .flag = &with.yes },
   };
-  CarpaceDay today = carpace_cli_today (cli, NULL), until = 0;
+  int64_t now_s = carpace_cli_now (cli).wall_ms / 1000;
+  CarpaceDay today = carpace_cli_today (cli, NULL), since = MIN (today, carpace_grant_day (now_s)), until = 0; /* it holds at once */
   CarpacePerson person;
   CarpaceCard own, reader;
   CarpaceGrant grant;
@@ -284,21 +292,21 @@ share_with (CarpaceCli *cli, int argc, char **argv)
   if (n == 0)
     return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("Say with whom: carpace share with NAME, or the file of their card."));
   if (n < 0 || (choice = carpace_option_choice (cli, "what", with.what, whats)) < 0
-      || !carpace_option_day (cli, "since", with.since, &today) || !carpace_option_day (cli, "until", with.until, &until))
+      || !carpace_option_day (cli, "since", with.since, &since) || !carpace_option_day (cli, "until", with.until, &until))
     return CARPACE_EXIT_WORDS;
   if (carpace_cli_team_on_air (cli) || !carpace_cli_own_card (cli, &own) || !reader_of (cli, words[0], &with, &reader))
     return CARPACE_EXIT_REFUSED;
   grant = grant_for (&reader);
   grant.what = choice > 0 ? (CarpaceGrantWhat) choice : usual_of (reader.role);
-  grant.since = today;
+  grant.since = since;
   grant.until = until;
   if (grant.what == CARPACE_GRANT_NONE)
     return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("Say what they may read: --what load, hand or all."));
-  if (until != 0 && until < today)
-    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("--until is before --since: it would let no one read anything."));
+  if (until != 0 && (until < since || carpace_grant_holds (&grant, true, now_s, today) == CARPACE_TEAM_ENDED))
+    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("--until is before --since, or over already: it would let no one read anything."));
   if (!find_guardian (cli, &with, &grant))
     return CARPACE_EXIT_REFUSED;
-  if (!agrees (cli, &grant, with.yes))
+  if (!agrees (cli, &grant, NULL, with.yes))
     return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("Nothing was shared."));
   if (!carpace_cli_unlock (cli, with.phrase_file, &person))
     return CARPACE_EXIT_REFUSED;
@@ -352,7 +360,7 @@ stop (CarpaceCli *cli, int argc, char **argv)
   grant.what = CARPACE_GRANT_NONE;
   status = sign_grant (cli, &grant, &person);
   if (status == CARPACE_EXIT_DONE)
-    fprintf (cli->out, "%s\n", carpace_text_grant_means (CARPACE_GRANT_NONE));
+    fprintf (cli->out, "%s\n", carpace_text_grant_means (CARPACE_GRANT_NONE, true));
   if (erase && status == CARPACE_EXIT_DONE)
     status = ask_erasure (cli, &person);
   carpace_person_wipe (&person);
@@ -365,6 +373,7 @@ typedef struct
 {
   CarpaceCli *cli;
   bool json;
+  int64_t now_s;
   CarpaceDay today;
   int n;
 } Listing;
@@ -399,7 +408,7 @@ static bool
 list_one (void *user, const CarpaceGrant *grant, bool guarded, const GByteArray *file)
 {
   Listing *listing = user;
-  CarpaceTeamFault holds = carpace_grant_holds (grant, guarded, listing->today);
+  CarpaceTeamFault holds = carpace_grant_holds (grant, guarded, listing->now_s, listing->today);
   g_autofree char *name = carpace_text_harmless (grant->reader_name), *row = carpace_text_grant_row (grant, holds);
 
   listing->n++;
@@ -417,7 +426,7 @@ list (CarpaceCli *cli, int argc, char **argv)
 {
   const char *format = NULL;
   const CarpaceOption options[] = { { .name = "format", .value = &format } };
-  Listing listing = { .cli = cli, .today = carpace_cli_today (cli, NULL) };
+  Listing listing = { .cli = cli, .now_s = carpace_cli_now (cli).wall_ms / 1000, .today = carpace_cli_today (cli, NULL) };
 
   if (carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), NULL, 0) < 0
       || !carpace_option_format (cli, format, &listing.json))
@@ -471,7 +480,7 @@ countersign_one (Signing *signing, const char *name)
     return true;
   shown = carpace_text_harmless (player.name);
   fprintf (cli->out, _("For %s: "), shown);
-  if (!agrees (cli, &grant, signing->yes))
+  if (!agrees (cli, &grant, shown, signing->yes))
     return true;
   both = carpace_grant_countersign (file->data, file->len, &signing->person);
   if (both == NULL || !signing->shared.write (signing->shared.self, name, both->data, both->len))

@@ -69,7 +69,7 @@ take_grant (Gather *gather, const char *name, const GByteArray *file)
     return NOT_KEPT;
   if (grant.number < last)
     return refuse (gather, name, card.name, CARPACE_TEAM_ROLLED_BACK);
-  fault = own ? carpace_grant_holds (&grant, guarded, g->today) : CARPACE_TEAM_FINE;
+  fault = own ? carpace_grant_holds (&grant, guarded, g->now_s, g->today) : CARPACE_TEAM_FINE;
   return fault == CARPACE_TEAM_UNGUARDED ? refuse (gather, name, card.name, fault) : PASSED;
 }
 
@@ -163,7 +163,8 @@ take_bundle (Gather *gather, const char *name, const GByteArray *file)
   if (!g->store->player (g->store->self, &seen.bundle.player, &player)
       || !g->store->chain (g->store->self, &seen.bundle.player, &seen.device.device, seen.bundle.kind, &last))
     return NOT_KEPT;
-  fault = player.grant.number == 0 ? CARPACE_TEAM_NOT_GRANTED : carpace_grant_holds (&player.grant, player.guarded, g->today);
+  fault = player.grant.number == 0 ? CARPACE_TEAM_NOT_GRANTED
+                                   : carpace_grant_holds (&player.grant, player.guarded, g->now_s, g->today);
   if (fault != CARPACE_TEAM_FINE || !carpace_grant_covers (player.grant.what, seen.bundle.kind))
     return PASSED; /* the row of the roster says how it is with the grant */
   if (seen.bundle.made_s <= player.erased_s)

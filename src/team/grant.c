@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "team/grant.h"
 
+#include "carpace/day.h"
+
 GByteArray *
 carpace_grant_write (const CarpacePerson *player, const CarpaceGrant *grant)
 {
@@ -36,14 +38,22 @@ carpace_grant_countersign (const uint8_t *from, size_t n, const CarpacePerson *g
   return carpace_signed_add (CARPACE_TEAM_GRANT, from, n, &guardian->signer);
 }
 
-CarpaceTeamFault
-carpace_grant_holds (const CarpaceGrant *grant, bool guarded, int32_t day)
+int32_t
+carpace_grant_day (int64_t now_s)
 {
+  return carpace_day_of ((CarpaceInstant) { .wall_ms = now_s * 1000 }, 0);
+}
+
+CarpaceTeamFault
+carpace_grant_holds (const CarpaceGrant *grant, bool guarded, int64_t now_s, int32_t today)
+{
+  int32_t day = carpace_grant_day (now_s);
+
   if (grant->what == CARPACE_GRANT_NONE)
     return CARPACE_TEAM_WITHDRAWN;
   if (grant->under_age && !guarded)
     return CARPACE_TEAM_UNGUARDED;
-  if (day < grant->since)
-    return CARPACE_TEAM_NOT_YET;
-  return grant->until != 0 && day > grant->until ? CARPACE_TEAM_ENDED : CARPACE_TEAM_FINE;
+  if (grant->until != 0 && MAX (day, today) > grant->until)
+    return CARPACE_TEAM_ENDED;
+  return MIN (day, today) < grant->since ? CARPACE_TEAM_NOT_YET : CARPACE_TEAM_FINE;
 }

@@ -18,8 +18,13 @@ CarpaceTeamFault carpace_grant_read (const uint8_t *from, size_t n, CarpaceGrant
 /** The guardian's signature on the file of a grant. @return NULL where @guardian is not whom it names, or signed already */
 GByteArray *carpace_grant_countersign (const uint8_t *from, size_t n, const CarpacePerson *guardian);
 
-/** Whether it lets its reader read anything on @day.
+/** Whether it lets its reader read anything now: both UTC's day and @today have to lie within its dates. A club's database
+ * judges by UTC's alone (src/data/club/2-reading.sql), so a program never shows more than that, and says itself why.
+ * @param today the practice day of whoever judges
  * @return FINE, WITHDRAWN, UNGUARDED, NOT_YET or ENDED */
-CarpaceTeamFault carpace_grant_holds (const CarpaceGrant *grant, bool guarded, int32_t day);
+CarpaceTeamFault carpace_grant_holds (const CarpaceGrant *grant, bool guarded, int64_t now_s, int32_t today);
+
+/** UTC's day at @now_s. */
+int32_t carpace_grant_day (int64_t now_s);
 
 #endif

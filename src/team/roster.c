@@ -205,8 +205,8 @@ add_player (void *user, const CarpaceRosterPlayer *player)
   CarpaceRosterRow row = { .who = *player, .answered = CARPACE_NO_DAY, .caution_since = CARPACE_NO_DAY, .highest = -1 };
   int64_t newest;
 
-  row.holds = player->grant.number > 0 ? carpace_grant_holds (&player->grant, player->guarded, making->ask->today)
-                                       : CARPACE_TEAM_NOT_GRANTED;
+  row.holds = player->grant.number > 0
+                ? carpace_grant_holds (&player->grant, player->guarded, making->ask->now_s, making->ask->today) : CARPACE_TEAM_NOT_GRANTED;
   row.load = row.holds == CARPACE_TEAM_FINE && carpace_grant_covers (player->grant.what, CARPACE_BUNDLE_LOAD);
   row.hand = row.holds == CARPACE_TEAM_FINE && carpace_grant_covers (player->grant.what, CARPACE_BUNDLE_HAND);
   newest = row.load ? player->made_s[CARPACE_BUNDLE_LOAD] : player->made_s[CARPACE_BUNDLE_HAND];

@@ -97,7 +97,7 @@ leave_grant (Share *share, const CarpaceGrant *grant, bool guarded, const GByteA
   carpace_key_short (&grant->reader, reader);
   name = g_strconcat (share->player, "-", reader, CARPACE_GRANT_END, NULL);
   file = with_guardian (share, name, grant, &guarded, own);
-  holds = carpace_grant_holds (grant, guarded, share->sharing->today);
+  holds = carpace_grant_holds (grant, guarded, share->sharing->now_s, share->sharing->today);
   share->shared->waiting += holds == CARPACE_TEAM_UNGUARDED;
   for (int kind = 0; holds == CARPACE_TEAM_FINE && kind < CARPACE_N_BUNDLES; kind++)
     if (carpace_grant_covers (grant->what, (CarpaceBundleKind) kind) && share->seal[kind]->len < CARPACE_TEAM_READERS)

@@ -87,16 +87,18 @@ carpace_text_grant_what (CarpaceGrantWhat what)
 }
 
 const char *
-carpace_text_grant_means (CarpaceGrantWhat what)
+carpace_text_grant_means (CarpaceGrantWhat what, bool own)
 {
-  static const char *const means[CARPACE_N_GRANT_WHATS] = {
-    [CARPACE_GRANT_NONE] = N_("Nothing new goes to them. What they have read already they may remember or have copied: no program takes that back."),
-    [CARPACE_GRANT_LOAD] = N_("Of each week that is over: practice time planned and done, days practised, rests taken; and which plan is in use, since when. No single days and nothing about the hand."),
-    [CARPACE_GRANT_HAND] = N_("Each day: blocks, rests, ratings, morning checks, sites, cautions, measurements, and what was decided from them. Not your notes."),
-    [CARPACE_GRANT_ALL] = N_("Each week's practice time and plan; and each day's blocks, rests, ratings, morning checks, sites, cautions, measurements, and what was decided from them. Not your notes."),
+  static const struct { const char *own, *others; } means[CARPACE_N_GRANT_WHATS] = { /* NULL: the same words */
+    [CARPACE_GRANT_NONE] = { N_("Nothing new goes to them. What they have read already they may remember or have copied: no program takes that back."), NULL },
+    [CARPACE_GRANT_LOAD] = { N_("Of each week that is over: practice time planned and done, days practised, rests taken; and which plan is in use, since when. No single days and nothing about the hand."), NULL },
+    [CARPACE_GRANT_HAND] = { N_("Each day: blocks, rests, ratings, morning checks, sites, cautions, measurements, and what was decided from them. Not your notes."),
+                             N_("Each day: blocks, rests, ratings, morning checks, sites, cautions, measurements, and what was decided from them. Not the player's notes.") },
+    [CARPACE_GRANT_ALL] = { N_("Each week's practice time and plan; and each day's blocks, rests, ratings, morning checks, sites, cautions, measurements, and what was decided from them. Not your notes."),
+                            N_("Each week's practice time and plan; and each day's blocks, rests, ratings, morning checks, sites, cautions, measurements, and what was decided from them. Not the player's notes.") },
   };
 
-  return _(means[what]);
+  return _(own || means[what].others == NULL ? means[what].own : means[what].others);
 }
 
 const char *

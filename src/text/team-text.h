@@ -15,9 +15,10 @@ char *carpace_text_roster_damaged (const char *path);
 /** Who somebody is, and the two of whom it is said. */
 const char *carpace_text_role (CarpaceRole role);
 
-/** What a grant lets be read, in a few words, and what that means, in sentences. */
+/** What a grant lets be read, in a few words, and what that means, in sentences.
+ * @param own told to the player; else to their guardian */
 const char *carpace_text_grant_what (CarpaceGrantWhat what);
-const char *carpace_text_grant_means (CarpaceGrantWhat what);
+const char *carpace_text_grant_means (CarpaceGrantWhat what, bool own);
 
 /** Who may read what, from when until when, and how it is with that (@holds, as carpace_grant_holds()). g_free() it */
 char *carpace_text_grant_row (const CarpaceGrant *grant, CarpaceTeamFault holds);

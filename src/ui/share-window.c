@@ -102,7 +102,7 @@ add_row (void *user, const CarpaceGrant *grant, CarpaceTeamFault holds)
   append (box, carpace_part_words (row, NULL));
   if (grant->what != CARPACE_GRANT_NONE)
     {
-      append (box, carpace_part_words (carpace_text_grant_means (grant->what), NULL));
+      append (box, carpace_part_words (carpace_text_grant_means (grant->what, true), NULL));
       carpace_key_short (&grant->reader, who);
       stopped = button (_("Stop sharing"), "carpace-plain");
       gtk_widget_set_halign (stopped, GTK_ALIGN_START);
@@ -160,7 +160,7 @@ chosen_what (const CarpaceShareWindow *window)
 static void
 what_chosen (CarpaceShareWindow *window)
 {
-  gtk_label_set_text (GTK_LABEL (window->means), carpace_text_grant_means (chosen_what (window)));
+  gtk_label_set_text (GTK_LABEL (window->means), carpace_text_grant_means (chosen_what (window), true));
 }
 
 /* Whose key is not accepted yet comes with a card and six words. */

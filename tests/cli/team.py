@@ -198,6 +198,11 @@ def main(folder):
     check("nothing goes out yet", "there are no readers today" in young.done("share", "now"))
     parent.accept(young)
     parent.done("share", "folder", str(shared))
+    # Told to who cannot stop it that somebody else can.
+    said = parent.done("share", "countersign", "--phrase-file", parent.phrase, asked="no\n")
+    check("the guardian is told who stops it", "until “K8” stops it" in said and "“K8” can stop it" in said and "you cannot" in said, said)
+    check("and whose notes stay", "Not the player's notes" in said and "0 grants signed" in said, said)
+    check("the player is not", "until you stop it" not in said and "You can" not in said and "your" not in said, said)
     check("signed by the parent", "1 grant signed" in parent.done("share", "countersign", "--yes", "--phrase-file", parent.phrase))
     check("now it goes out", "for 1, how the hand is for 1" in young.done("share", "now"))
 

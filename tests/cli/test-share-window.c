@@ -28,12 +28,13 @@ static struct
   char who[CARPACE_KEY_SHORT_BYTES], words[CARPACE_SPOKEN * CARPACE_SPOKEN_BYTES], *path;
   void (*act) (const CarpaceSharingShown *shown);
   bool on_air, shown;
+  CarpaceInstant now;
 } world;
 
 static CarpaceInstant
 now (void *self)
 {
-  return (CarpaceInstant) { .wall_ms = NOW * 1000 };
+  return world.now;
 }
 
 static bool
@@ -81,6 +82,7 @@ set_up (void **state)
   const GByteArray *card;
 
   memset (&world, 0, sizeof world);
+  world.now.wall_ms = NOW * 1000;
   said_begin (&world.said);
   begin_member (&world.player, "K7", CARPACE_ROLE_PLAYER);
   begin_member (&world.coach, "Coach", CARPACE_ROLE_COACH);
@@ -126,6 +128,13 @@ static bool
 last_grant (void *user, const CarpaceGrant *grant, CarpaceTeamFault holds)
 {
   *(CarpaceGrant *) user = *grant;
+  return true;
+}
+
+static bool
+how_it_holds (void *user, const CarpaceGrant *grant, CarpaceTeamFault holds)
+{
+  *(CarpaceTeamFault *) user = holds;
   return true;
 }
 
@@ -219,6 +228,37 @@ what_does_not_fit_is_refused (void **state)
   open_window (refuse_what_does_not_fit);
 }
 
+/* At a place and an hour where UTC's day and the practice day differ, 20879 and the next or the one before. */
+static void
+let_read_at_night (const CarpaceSharingShown *shown)
+{
+  CarpaceSharingAsk asked = ask ();
+  CarpaceTeamFault holds;
+  bool done = false;
+  g_autofree char *said = NULL;
+
+  asked.until = "2027-03-02"; /* over by UTC's day in the west, by the practice day in the east */
+  assert_refused (shown, asked, "over already");
+  asked.until = "2027-03-03";
+  said = shown->add (shown->self, &asked, &done);
+  assert_true (done);
+  shown->grants (shown->self, how_it_holds, &holds);
+  assert_int_equal (holds, CARPACE_TEAM_FINE); /* at once, wherever */
+  assert_int_equal (grant_of (shown).since, 20879);
+}
+
+static void
+a_grant_of_the_night_holds_at_once (void **state)
+{
+  world.now = (CarpaceInstant) { .wall_ms = INT64_C (20880) * 86400000 + 1800000, .offset_s = 3600 }; /* half past one, local */
+  open_window (let_read_at_night);
+  tear_down (state);
+  set_up (state);
+  world.now = (CarpaceInstant) { .wall_ms = INT64_C (20879) * 86400000 + 22 * INT64_C (3600000), .offset_s = 36000 }; /* eight */
+  open_window (let_read_at_night);
+  assert_true (world.shown);
+}
+
 static void
 refuse_other_words (const CarpaceSharingShown *shown)
 {
@@ -260,6 +300,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     WINDOW_TEST (one_is_let_read_and_stopped),
     WINDOW_TEST (what_does_not_fit_is_refused),
+    WINDOW_TEST (a_grant_of_the_night_holds_at_once),
     WINDOW_TEST (a_card_without_its_words_is_nobodys),
     WINDOW_TEST (on_air_nothing_is_shared),
   };

@@ -25,7 +25,7 @@ class Club:
     def __init__(self, build, server):
         self.build, self.server = pathlib.Path(build), server
         self.program = str(self.build / "src/carpace")
-        self.faults, self.told = [], []
+        self.faults, self.told, self.zone = [], [], "UTC"
         self.folder = server.folder / "club"
         self.people(self.folder, PLAYERS, DAYS)
 
@@ -41,7 +41,7 @@ class Club:
 
     def environment(self, who):
         env = dict(os.environ, HOME=str(self.folder / who), LC_ALL="C.UTF-8", PGPASSFILE=str(self.server.pass_file),
-                   DBUS_SESSION_BUS_ADDRESS="unix:path=/nonexistent")
+                   DBUS_SESSION_BUS_ADDRESS="unix:path=/nonexistent", TZ=self.zone)
         for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "DISPLAY", "WAYLAND_DISPLAY"):
             env.pop(name, None)
         return env
@@ -160,6 +160,23 @@ def same(club):
     club.refused("another key", "Clinic", "roster", club.folder / "shared", "--database", club.at("club", "keeper"), *club.phrase("Clinic"))
 
 
+def night(club):
+    """Where the practice day is still the one before, UTC's has ended a grant: folder and database say so alike, and that it has."""
+    hour = time.gmtime().tm_hour
+    for zone, where in ((f"WEST{hour}", "midnight"), ("EAST-12", "half a day east"), ("EAST-24", "a day east")):
+        club.zone = zone
+        for who, login in (("Coach", "coach"), ("Clinic", "clinic")):
+            kept = club.done(who, "roster", "--database", club.at("club", login), "--format", "json")
+            own = club.done(who, "roster", club.folder / "shared", *club.phrase(who), "--format", "json")
+            club.check(f"{who}: {where}: the same of both", kept == own and len(own) > 1000, f"{kept[:400]} {own[:400]}")
+        text = club.done("Clinic", "roster", "--database", club.at("club", "clinic"), "--format", "text")
+        rows = {row["name"]: row for row in map(json.loads, kept.splitlines())}
+        club.check(f"{where}: it has ended, and nothing lacks", rows["P06"]["holds"] == 0 and rows["P06"]["looks"] == "", rows["P06"])
+        club.check(f"{where}: the row says so", text.count("P06\n  sharing has ended\n") == 1, text[:600])
+        club.check(f"{where}: others still share", rows["P00"]["holds"] == 1 and rows["P00"]["hand_made"], rows["P00"])
+    club.zone = "UTC"
+
+
 # ---- two at once, and one that is cut off ----
 
 def writers(club):
@@ -253,7 +270,7 @@ def tls(club):
     del os.environ["PGHOSTADDR"]
 
 
-SCENARIOS = {"make": make, "same": same, "writers": writers, "killed": killed, "tls": tls, "drill": drill, "page": page.page, "roles": roles.roles}
+SCENARIOS = {"make": make, "same": same, "night": night, "writers": writers, "killed": killed, "tls": tls, "drill": drill, "page": page.page, "roles": roles.roles}
 
 
 def main(build, binaries, log, wanted):

@@ -154,7 +154,7 @@ main (int argc, char **argv)
         must (carpace_shelf_accept (&readers[reader]->shelf, player.file) && carpace_shelf_accept (&player.shelf, readers[reader]->file), name);
       let (&player, &keeper, CARPACE_GRANT_ALL, since, 0, false);
       let (&player, &coach, i % 4 == 3 ? CARPACE_GRANT_NONE : CARPACE_GRANT_LOAD, since, 0, i == 5);
-      let (&player, &clinic, to_clinic[i % 3], since, i == 6 ? today - 2 : 0, false); /* by every day: practice's and UTC's */
+      let (&player, &clinic, to_clinic[i % 3], since, i == 6 ? today - 1 : 0, false);
       leave_days (&player, &shared, i + 1, atoi (argv[3]), i == 7 ? 9 : 0, now_s - (i == 10 ? 8 * 86400 : 0), today - (i == 10 ? 8 : 0));
       end (&player);
     }

@@ -243,6 +243,31 @@ carpace_card_add_answer (CarpaceCard *card, int digit, const char *mnemonic, voi
   return answer->button;
 }
 
+typedef struct
+{
+  const CarpaceOwner *owner;
+  CarpaceEventKind kind;
+} Telling;
+
+static void
+tell (void *user)
+{
+  const Telling *telling = user;
+  CarpaceEvent event = { .kind = telling->kind };
+
+  telling->owner->tell (telling->owner->self, &event);
+}
+
+GtkWidget *
+carpace_card_add_event (CarpaceCard *card, int digit, const char *mnemonic, const CarpaceOwner *owner, CarpaceEventKind kind)
+{
+  Telling *telling = g_memdup2 (&(Telling) { owner, kind }, sizeof *telling);
+  GtkWidget *button = carpace_card_add_answer (card, digit, mnemonic, tell, telling);
+
+  g_object_set_data_full (G_OBJECT (button), "telling", telling, g_free);
+  return button;
+}
+
 static bool
 is_offered (const CarpaceCardAnswer *answer)
 {

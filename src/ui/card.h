@@ -18,6 +18,7 @@
 #include <stdbool.h>
 
 #include "ui/card-style.h"
+#include "ui/owner.h"
 #include "ui/presence.h"
 
 typedef struct CarpaceCard CarpaceCard;
@@ -59,6 +60,9 @@ GtkWidget *carpace_card_why (CarpaceCard *card);
 /** Adds an answer to the foot row, the first at its end.
  * @param digit its key; 0: none @return its button */
 GtkWidget *carpace_card_add_answer (CarpaceCard *card, int digit, const char *mnemonic, void (*clicked) (void *user), void *user);
+
+/** The same for one that only tells the session a thing, an event of @kind without anything else. */
+GtkWidget *carpace_card_add_event (CarpaceCard *card, int digit, const char *mnemonic, const CarpaceOwner *owner, CarpaceEventKind kind);
 
 /** Fills it, where another than the first is the likely one in some state. One that shows at a time. */
 void carpace_card_make_primary (GtkWidget *answer);

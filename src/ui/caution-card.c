@@ -47,8 +47,6 @@ tell (CarpaceCautionCard *card, CarpaceCautionAnswer answer, uint32_t signs)
 {
   CarpaceEvent event = { .kind = CARPACE_EVENT_CAUTION, .caution = { answer, signs } };
 
-  if (!carpace_card_takes_clicks (card->card))
-    return;
   if (card->owner->tell (card->owner->self, &event) && (answer != CARPACE_CAUTION_SIGNS || signs == 0))
     carpace_caution_card_hide (card);
 }

@@ -12,38 +12,10 @@
 
 struct CarpacePauseCard
 {
-  const CarpaceOwner *owner;
   CarpaceCard *card;
   GtkWidget *aside, *rail, *count, *pause_now, *after_run, *play_on;
   CarpacePause drawn;
 };
-
-static void
-tell (CarpacePauseCard *card, CarpaceEventKind kind)
-{
-  CarpaceEvent event = { .kind = kind };
-
-  if (carpace_card_takes_clicks (card->card))
-    card->owner->tell (card->owner->self, &event);
-}
-
-static void
-pause_clicked (void *card)
-{
-  tell (card, CARPACE_EVENT_REST);
-}
-
-static void
-after_run_clicked (void *card)
-{
-  tell (card, CARPACE_EVENT_AFTER_RUN);
-}
-
-static void
-play_on_clicked (void *card)
-{
-  tell (card, CARPACE_EVENT_PLAY_ON);
-}
 
 static GtkWidget *
 make_countdown (CarpacePauseCard *card)
@@ -61,12 +33,11 @@ carpace_pause_card_new (const CarpaceOwner *owner)
 {
   CarpacePauseCard *card = g_new0 (CarpacePauseCard, 1);
 
-  card->owner = owner;
   card->card = carpace_card_new ("pause-card", "Carpace");
   carpace_card_set_aside (card->card, make_countdown (card));
-  card->pause_now = carpace_card_add_answer (card->card, 1, _("_Pause now"), pause_clicked, card);
-  card->after_run = carpace_card_add_answer (card->card, 2, _("_After this run"), after_run_clicked, card);
-  card->play_on = carpace_card_add_answer (card->card, 3, _("_Play on"), play_on_clicked, card);
+  card->pause_now = carpace_card_add_event (card->card, 1, _("_Pause now"), owner, CARPACE_EVENT_REST);
+  card->after_run = carpace_card_add_event (card->card, 2, _("_After this run"), owner, CARPACE_EVENT_AFTER_RUN);
+  card->play_on = carpace_card_add_event (card->card, 3, _("_Play on"), owner, CARPACE_EVENT_PLAY_ON);
   carpace_card_on_seen (card->card, owner->redraw, owner->self);
   return card;
 }

@@ -120,14 +120,6 @@ done_clicked (void *user)
   carpace_card_put_away (((CarpaceRatingCard *) user)->card);
 }
 
-static void
-start_clicked (void *user)
-{
-  CarpaceRatingCard *card = user;
-  CarpaceEvent event = { .kind = CARPACE_EVENT_START };
-  card->owner->tell (card->owner->self, &event);
-}
-
 /* By the letters on the keys, else by their place: where digits need Shift, the
  * key alone will do. */
 static int
@@ -313,7 +305,7 @@ carpace_rating_card_new (const CarpaceOwner *owner)
   card->done = carpace_card_add_answer (card->card, 1, _("_Done"), done_clicked, card);
   card->where = carpace_card_add_answer (card->card, 2, _("_Where is it?"), where_clicked, card);
   card->correct = carpace_card_add_answer (card->card, 3, _("_Correct"), correct_clicked, card);
-  card->start_without = carpace_card_add_answer (card->card, 0, _("_Start without a rating"), start_clicked, card);
+  card->start_without = carpace_card_add_event (card->card, 0, _("_Start without a rating"), owner, CARPACE_EVENT_START);
   carpace_card_on_form (card->card, formed, card);
   carpace_card_on_tight (card->card, tightened);
   carpace_card_on_key (card->card, key_pressed, card);

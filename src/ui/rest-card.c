@@ -25,7 +25,6 @@ typedef struct
 
 struct CarpaceRestCard
 {
-  const CarpaceOwner *owner;
   CarpaceCard *card;
   GtkWidget *both, *picture, *drawing, *marks, *how[HOW_LINES], *mind, *aside, *rail, *hold, *countdown;
   GtkWidget *rest_now, *after_run, *play_on;
@@ -36,32 +35,6 @@ struct CarpaceRestCard
 };
 
 static void draw_room (CarpaceRestCard *card, const Drawn *drawn);
-
-static void
-tell (CarpaceRestCard *card, CarpaceEventKind kind)
-{
-  CarpaceEvent event = { .kind = kind };
-  if (carpace_card_takes_clicks (card->card))
-    card->owner->tell (card->owner->self, &event);
-}
-
-static void
-rest_clicked (void *card)
-{
-  tell (card, CARPACE_EVENT_REST);
-}
-
-static void
-after_run_clicked (void *card)
-{
-  tell (card, CARPACE_EVENT_AFTER_RUN);
-}
-
-static void
-play_on_clicked (void *card)
-{
-  tell (card, CARPACE_EVENT_PLAY_ON);
-}
 
 static GtkWidget *
 make_words (CarpaceRestCard *card)
@@ -128,7 +101,6 @@ carpace_rest_card_new (const CarpaceOwner *owner)
 {
   CarpaceRestCard *card = g_new0 (CarpaceRestCard, 1);
 
-  card->owner = owner;
   card->card = carpace_card_new ("rest-card", _("Rest"));
   card->both = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16);
   gtk_box_pack_start (GTK_BOX (card->both), make_words (card), TRUE, TRUE, 0);
@@ -137,9 +109,9 @@ carpace_rest_card_new (const CarpaceOwner *owner)
   gtk_box_pack_start (carpace_card_box (card->card), card->both, FALSE, FALSE, 0);
   carpace_card_set_aside (card->card, make_countdown (card));
   carpace_card_set_extra (card->card, card->picture);
-  card->rest_now = carpace_card_add_answer (card->card, 1, _("_Rest now"), rest_clicked, card);
-  card->after_run = carpace_card_add_answer (card->card, 2, _("_After this run"), after_run_clicked, card);
-  card->play_on = carpace_card_add_answer (card->card, 3, _("_Play on"), play_on_clicked, card);
+  card->rest_now = carpace_card_add_event (card->card, 1, _("_Rest now"), owner, CARPACE_EVENT_REST);
+  card->after_run = carpace_card_add_event (card->card, 2, _("_After this run"), owner, CARPACE_EVENT_AFTER_RUN);
+  card->play_on = carpace_card_add_event (card->card, 3, _("_Play on"), owner, CARPACE_EVENT_PLAY_ON);
   carpace_card_on_form (card->card, formed, card);
   carpace_card_on_seen (card->card, owner->redraw, owner->self);
   return card;

@@ -3,6 +3,8 @@
 #ifndef CARPACE_KEYRING_H
 #define CARPACE_KEYRING_H
 
+#include <stdbool.h>
+
 typedef enum
 {
   CARPACE_KEYRING_DONE,
@@ -13,6 +15,8 @@ typedef enum
 /** An entry is found by @key, the short form of a public key. Each may wait for the person, where the keyring is locked. */
 typedef struct
 {
+  /** Whether one can be had on this desktop. Nothing is started or unlocked for it. */
+  bool (*is_there) (void);
   /** Keeps @phrase, in place of what was kept for the same key. @param label what the keyring's own windows show */
   CarpaceKeyringEnd (*keep) (const char *key, const char *label, const char *phrase);
   /** @param ret_phrase where DONE; g_free() it */

@@ -9,6 +9,7 @@
 #define CARPACE_ROSTER_H
 
 #include "carpace/diary.h"
+#include "carpace/kept-phrase.h"
 #include "carpace/team.h"
 
 #define CARPACE_ROSTER_WEEKS 12
@@ -72,10 +73,10 @@ typedef struct
   void *self;
   /** What @player let be read, as a diary, read only: free() it. */
   CarpaceDiary (*diary) (void *self, const CarpaceKey *player);
-  /** Leaves a note for @player; NULL: notes are not written here. @param phrase the reader's pass phrase; "" does where
-   * @phrase_kept @return a sentence of what came of it, g_free() it */
+  /** Leaves a note for @player; NULL: notes are not written here. @param phrase the reader's pass phrase
+   * @return a sentence of what came of it, g_free() it */
   char *(*note) (void *self, const CarpaceKey *player, const char *text, const char *phrase, bool *ret_done);
-  bool phrase_kept;            /**< the desktop's keyring has it */
+  const CarpaceKeptPhrase *kept; /**< NULL: no keyring is offered */
 } CarpaceRosterShown;
 
 typedef bool (*CarpaceRosterPlayerVisitor) (void *user, const CarpaceRosterPlayer *player);

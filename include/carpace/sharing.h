@@ -5,6 +5,7 @@
 #ifndef CARPACE_SHARING_H
 #define CARPACE_SHARING_H
 
+#include "carpace/kept-phrase.h"
 #include "carpace/team.h"
 
 /** A grant, and how it is with it today. @return false: enough */
@@ -36,7 +37,7 @@ typedef struct
   char *(*stop) (void *self, const char *who, const char *phrase, bool *ret_done);
   /** Whether there are keys to share by; NULL: there are */
   bool (*ready) (void *self);
-  bool phrase_kept; /**< the desktop's keyring has the pass phrase: "" does */
+  const CarpaceKeptPhrase *kept; /**< NULL: no keyring is offered */
 } CarpaceSharingShown;
 
 #endif

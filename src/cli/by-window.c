@@ -16,6 +16,7 @@ carpace_cli_by_window (CarpaceCli *cli, CarpaceCliCommand command, const char *c
   size_t length = 0;
   int argc = 0;
 
+  own.phrase_asked = false;
   own.air = CARPACE_AIR_NOT_ASKED; /* the window may be older than the stream */
   for (; words[argc] != NULL && argc < CARPACE_BY_WINDOW_WORDS; argc++)
     argv[argc] = g_strdup (words[argc]);
@@ -28,6 +29,7 @@ carpace_cli_by_window (CarpaceCli *cli, CarpaceCliCommand command, const char *c
   if (own.out != NULL)
     fclose (own.out);
   carpace_cli_forget_phrase (line);
+  cli->phrase_asked = own.phrase_asked;
   for (int i = 0; i < argc; i++)
     g_free (argv[i]);
   text = g_strdup (said != NULL ? g_strchomp (said) : "");

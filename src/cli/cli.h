@@ -103,6 +103,7 @@ typedef struct CarpaceCli
   bool (*find_club) (CarpaceClub *ret_club);
   /** The desktop's keyring. @return false where this installation has no part for it; NULL: so it is */
   bool (*find_keyring) (CarpaceKeyring *ret_keyring);
+  bool phrase_asked; /**< the pass phrase was asked for: no file and no keyring gave it */
   void *main; /**< whose adapters they are: its own */
 } CarpaceCli;
 

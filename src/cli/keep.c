@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cli/by-window.h"
 #include "cli/options.h"
 #include "cli/team.h"
 #include "team/shelf.h"
@@ -26,18 +27,6 @@ is_kept (CarpaceCli *cli, const char *key)
   g_autofree char *kept = carpace_shelf_text (&cli->shelf, KEPT);
 
   return kept != NULL && strcmp (kept, key) == 0;
-}
-
-bool
-carpace_cli_phrase_is_kept (CarpaceCli *cli)
-{
-  char key[CARPACE_KEY_SHORT_BYTES];
-  CarpaceCard card;
-
-  if (!carpace_team_ready () || carpace_shelf_card (&cli->shelf, &card, NULL) != CARPACE_TEAM_FINE)
-    return false;
-  carpace_key_short (&card.sign, key);
-  return is_kept (cli, key);
 }
 
 bool
@@ -141,4 +130,56 @@ carpace_cli_keep (CarpaceCli *cli, int argc, char **argv)
   status = keep_phrase (cli, &keyring, &card, key, phrase);
   carpace_cli_forget_phrase (phrase);
   return status;
+}
+
+/* ---- by a window ---- */
+
+static bool
+can (void *self)
+{
+  CarpaceCli *cli = self;
+  CarpaceKeyring keyring;
+
+  return cli->find_keyring != NULL && cli->find_keyring (&keyring) && keyring.is_there ();
+}
+
+static bool
+own_is_kept (void *self)
+{
+  CarpaceCli *cli = self;
+  char key[CARPACE_KEY_SHORT_BYTES];
+  CarpaceCard card;
+
+  if (!carpace_team_ready () || carpace_shelf_card (&cli->shelf, &card, NULL) != CARPACE_TEAM_FINE)
+    return false;
+  carpace_key_short (&card.sign, key);
+  return is_kept (cli, key);
+}
+
+static bool
+lacked (void *self)
+{
+  return ((CarpaceCli *) self)->phrase_asked;
+}
+
+static char *
+keep_by_window (void *self, const char *phrase, bool *ret_done)
+{
+  static const char *const words[] = { "keep", NULL };
+
+  return carpace_cli_by_window (self, carpace_cli_keep, words, phrase, ret_done);
+}
+
+static char *
+forget_by_window (void *self, bool *ret_done)
+{
+  static const char *const words[] = { "keep", "--remove", NULL };
+
+  return carpace_cli_by_window (self, carpace_cli_keep, words, "", ret_done);
+}
+
+CarpaceKeptPhrase
+carpace_cli_kept_phrase (CarpaceCli *cli)
+{
+  return (CarpaceKeptPhrase) { cli, can, own_is_kept, lacked, keep_by_window, forget_by_window };
 }

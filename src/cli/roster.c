@@ -200,9 +200,10 @@ static bool
 show_window (CarpaceCli *cli, CarpaceRosterStore *store, const char *path, const GArray *rows, CarpaceDay today, GString *told)
 {
   Desk desk = { cli, store, path };
+  const CarpaceKeptPhrase kept = carpace_cli_kept_phrase (cli);
   const CarpaceRosterShown shown = { .row = (const CarpaceRosterRow *) (void *) rows->data, .n_rows = rows->len, .today = today,
                                      .last_monday = carpace_team_monday (today) - 7, .refused = g_strchomp (told->str), .self = &desk,
-                                     .diary = diary_of, .note = leave_note, .phrase_kept = carpace_cli_phrase_is_kept (cli) };
+                                     .diary = diary_of, .note = leave_note, .kept = &kept };
 
   return cli->show_roster != NULL && cli->show_roster (&shown);
 }

@@ -99,7 +99,8 @@ stop (void *self, const char *who, const char *phrase, bool *ret_done)
 int
 carpace_cli_share_window (CarpaceCli *cli, int argc, char **argv)
 {
-  const CarpaceSharingShown shown = { cli, head, grants, cards, add, stop, ready, carpace_cli_phrase_is_kept (cli) };
+  const CarpaceKeptPhrase kept = carpace_cli_kept_phrase (cli);
+  const CarpaceSharingShown shown = { cli, head, grants, cards, add, stop, ready, &kept };
 
   if (carpace_options_read (cli, argc, argv, NULL, 0, NULL, 0) < 0)
     return CARPACE_EXIT_WORDS;

@@ -194,6 +194,7 @@ carpace_cli_forget_phrase (char *phrase)
 char *
 carpace_cli_phrase (CarpaceCli *cli, const char *phrase_file)
 {
+  cli->phrase_asked = phrase_file == NULL;
   return phrase_file != NULL ? phrase_of_file (cli, phrase_file) : ask_unseen (cli, _("Pass phrase of your key:"));
 }
 

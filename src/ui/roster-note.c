@@ -4,9 +4,14 @@
 #include <glib/gi18n.h>
 
 #include "text/quoted.h"
+#include "ui/card-style.h"
 #include "ui/day-rail.h"
+#include "ui/part-words.h"
+#include "ui/phrase-field.h"
 
 #define WIDE 34 /* of the text's size */
+#define EDGE 20
+#define TARGET 44
 #define OWN "carpace-roster-note"
 
 typedef struct
@@ -22,17 +27,27 @@ note_of (GtkWidget *window)
   return g_object_get_data (G_OBJECT (window), OWN);
 }
 
+static void
+tell (void *user, const char *told)
+{
+  Note *note = user;
+
+  gtk_label_set_text (GTK_LABEL (note->told), told);
+  gtk_widget_show (note->told);
+}
+
 /* The words stay where they were not left; the pass phrase never does. */
 static void
 leave (GtkWidget *clicked, Note *note)
 {
   bool done = false;
-  g_autofree char *said = note->shown->note (note->shown->self, &note->row->who.player, gtk_entry_get_text (GTK_ENTRY (note->text)),
-                                             gtk_entry_get_text (GTK_ENTRY (note->phrase)), &done);
+  g_autofree char *said = NULL, *all = NULL;
 
-  gtk_label_set_text (GTK_LABEL (note->told), said);
-  gtk_widget_show (note->told);
-  gtk_entry_set_text (GTK_ENTRY (note->phrase), "");
+  if (carpace_phrase_field_is_wanted (note->phrase))
+    return;
+  said = note->shown->note (note->shown->self, &note->row->who.player, gtk_entry_get_text (GTK_ENTRY (note->text)),
+                            carpace_phrase_field_text (note->phrase), &done);
+  tell (note, all = carpace_phrase_field_used (note->phrase, said, done));
   if (done)
     gtk_entry_set_text (GTK_ENTRY (note->text), "");
 }
@@ -63,6 +78,7 @@ add_field (GtkWidget *box, const char *mnemonic)
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), entry);
   atk_object_set_name (gtk_widget_get_accessible (entry), gtk_label_get_text (GTK_LABEL (label)));
   gtk_entry_set_activates_default (GTK_ENTRY (entry), TRUE);
+  gtk_widget_set_size_request (entry, -1, TARGET);
   gtk_box_pack_start (GTK_BOX (box), label, FALSE, FALSE, 0);
   gtk_box_pack_start (GTK_BOX (box), entry, FALSE, FALSE, 0);
   return entry;
@@ -71,22 +87,22 @@ add_field (GtkWidget *box, const char *mnemonic)
 static void
 build (GtkWidget *window, Note *note, const char *title)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
 
-  g_object_set (box, "margin", 12, NULL);
+  g_object_set (box, "margin", EDGE, NULL);
+  gtk_style_context_add_class (gtk_widget_get_style_context (box), "carpace-body");
   note->text = add_field (box, _("_Words, one line"));
   gtk_entry_set_max_length (GTK_ENTRY (note->text), CARPACE_TEAM_NOTE_CHARACTERS);
-  note->phrase = add_field (box, note->shown->phrase_kept ? _("_Pass phrase of your key: the keyring has it") : _("_Pass phrase of your key"));
-  gtk_entry_set_visibility (GTK_ENTRY (note->phrase), FALSE);
-  gtk_entry_set_input_purpose (GTK_ENTRY (note->phrase), GTK_INPUT_PURPOSE_PASSWORD);
+  note->phrase = carpace_phrase_field_new (note->shown->kept, _("_Pass phrase of your key"), tell, note);
+  gtk_box_pack_start (GTK_BOX (box), note->phrase, FALSE, FALSE, 0);
   note->leave = gtk_button_new_with_mnemonic (_("_Leave the note in the folder"));
   gtk_widget_set_can_default (note->leave, TRUE);
   gtk_widget_set_sensitive (note->leave, FALSE);
+  gtk_widget_set_size_request (note->leave, TARGET, TARGET);
+  gtk_widget_set_halign (note->leave, GTK_ALIGN_END);
+  gtk_style_context_add_class (gtk_widget_get_style_context (note->leave), "carpace-primary");
   gtk_box_pack_start (GTK_BOX (box), note->leave, FALSE, FALSE, 0);
-  note->told = gtk_label_new ("");
-  gtk_label_set_line_wrap (GTK_LABEL (note->told), TRUE);
-  gtk_label_set_max_width_chars (GTK_LABEL (note->told), WIDE);
-  gtk_label_set_xalign (GTK_LABEL (note->told), 0);
+  note->told = carpace_part_words ("", NULL);
   gtk_label_set_selectable (GTK_LABEL (note->told), TRUE);
   atk_object_set_role (gtk_widget_get_accessible (note->told), ATK_ROLE_ALERT);
   gtk_box_pack_start (GTK_BOX (box), note->told, FALSE, FALSE, 0);
@@ -106,7 +122,9 @@ carpace_roster_note_new (const CarpaceRosterShown *shown, const CarpaceRosterRow
 
   *note = (Note) { .shown = shown, .row = row };
   g_object_set_data_full (G_OBJECT (window), OWN, note, g_free);
+  carpace_card_style ();
   gtk_widget_set_name (window, "roster-note");
+  gtk_style_context_add_class (gtk_widget_get_style_context (window), "carpace-window");
   gtk_window_set_transient_for (GTK_WINDOW (window), parent);
   gtk_window_set_icon_name (GTK_WINDOW (window), "org.carpace.Carpace");
   gtk_window_set_default_size (GTK_WINDOW (window), (int) (WIDE * carpace_em_of (window)), -1);
@@ -128,7 +146,7 @@ carpace_roster_note_text (GtkWidget *note)
 GtkEntry *
 carpace_roster_note_phrase (GtkWidget *note)
 {
-  return GTK_ENTRY (note_of (note)->phrase);
+  return carpace_phrase_field_entry (note_of (note)->phrase);
 }
 
 GtkButton *

@@ -8,6 +8,7 @@
 #include "text/team-text.h"
 #include "ui/card-style.h"
 #include "ui/part-words.h"
+#include "ui/phrase-field.h"
 #include "ui/window-room.h"
 
 #define EDGE 20
@@ -51,30 +52,22 @@ button (const char *mnemonic, const char *class)
 static void look (CarpaceShareWindow *window);
 
 static void
-tell (CarpaceShareWindow *window, const char *told)
+tell (void *user, const char *told)
 {
+  CarpaceShareWindow *window = user;
+
   gtk_label_set_text (GTK_LABEL (window->told), told);
   gtk_widget_set_visible (window->told, told[0] != '\0');
 }
 
-/* What the command said; what was typed for the key is not kept on the screen. */
+/* What the command said. */
 static void
-say (CarpaceShareWindow *window, const char *said)
+say (CarpaceShareWindow *window, const char *said, bool done)
 {
-  tell (window, said);
-  gtk_entry_set_text (GTK_ENTRY (window->phrase), "");
-  look (window);
-}
+  g_autofree char *all = carpace_phrase_field_used (window->phrase, said, done);
 
-/* Asked for where it is typed, before anything is tried. */
-static bool
-lacks_phrase (CarpaceShareWindow *window)
-{
-  if (window->shown->phrase_kept || gtk_entry_get_text_length (GTK_ENTRY (window->phrase)) > 0)
-    return false;
-  tell (window, _("First type the pass phrase of your key."));
-  gtk_widget_grab_focus (window->phrase);
-  return true;
+  tell (window, all);
+  look (window);
 }
 
 static void
@@ -83,10 +76,10 @@ stop (GtkWidget *clicked, CarpaceShareWindow *window)
   g_autofree char *who = g_strdup (g_object_get_data (G_OBJECT (clicked), "who")), *said = NULL;
   bool done = false;
 
-  if (lacks_phrase (window))
+  if (carpace_phrase_field_is_wanted (window->phrase))
     return;
-  said = window->shown->stop (window->shown->self, who, gtk_entry_get_text (GTK_ENTRY (window->phrase)), &done);
-  say (window, said);
+  said = window->shown->stop (window->shown->self, who, carpace_phrase_field_text (window->phrase), &done);
+  say (window, said, done);
 }
 
 static bool
@@ -181,19 +174,19 @@ share (CarpaceShareWindow *window)
   bool by_card = id == NULL || id[0] == '\0', done = false;
   g_autofree char *path = by_card ? gtk_file_chooser_get_filename (GTK_FILE_CHOOSER (window->card)) : g_strdup (id), *said = NULL;
   CarpaceSharingAsk ask = { .what = chosen_what (window), .until = gtk_entry_get_text (GTK_ENTRY (window->until)),
-                            .phrase = gtk_entry_get_text (GTK_ENTRY (window->phrase)) };
+                            .phrase = carpace_phrase_field_text (window->phrase) };
 
   if (path == NULL)
     {
       tell (window, _("Choose the file of their card first; they write it with “carpace key card”."));
       return;
     }
-  if (lacks_phrase (window))
+  if (carpace_phrase_field_is_wanted (window->phrase))
     return;
   ask.who = path;
   ask.words = by_card ? gtk_entry_get_text (GTK_ENTRY (window->six)) : NULL;
   said = window->shown->add (window->shown->self, &ask, &done);
-  say (window, said);
+  say (window, said, done);
 }
 
 static bool
@@ -274,7 +267,7 @@ add_form (CarpaceShareWindow *window, GtkWidget *box)
 static GtkWidget *
 make_foot (CarpaceShareWindow *window)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *share_button = button (_("S_hare"), "carpace-primary"), *field;
+  GtkWidget *share_button = button (_("S_hare"), "carpace-primary");
 
   window->foot = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   g_object_set (window->foot, "margin", EDGE, "margin-top", 12, NULL);
@@ -282,17 +275,10 @@ make_foot (CarpaceShareWindow *window)
   gtk_label_set_selectable (GTK_LABEL (window->told), TRUE);
   atk_object_set_role (gtk_widget_get_accessible (window->told), ATK_ROLE_ALERT);
   append (window->foot, window->told);
-  window->phrase = gtk_entry_new ();
-  gtk_entry_set_visibility (GTK_ENTRY (window->phrase), FALSE);
-  gtk_entry_set_input_purpose (GTK_ENTRY (window->phrase), GTK_INPUT_PURPOSE_PASSWORD);
-  if (window->shown->phrase_kept)
-    gtk_entry_set_placeholder_text (GTK_ENTRY (window->phrase), _("the desktop's keyring has it"));
-  field = add_field (row, _("_Pass phrase of your key, for each change"), window->phrase);
-  gtk_box_set_child_packing (GTK_BOX (row), field, TRUE, TRUE, 0, GTK_PACK_START);
-  gtk_widget_set_valign (share_button, GTK_ALIGN_END);
+  window->phrase = carpace_phrase_field_new (window->shown->kept, _("_Pass phrase of your key, for each change"), tell, window);
+  carpace_phrase_field_add_button (window->phrase, share_button);
   g_signal_connect_swapped (share_button, "clicked", G_CALLBACK (share), window);
-  append (row, share_button);
-  append (window->foot, row);
+  append (window->foot, window->phrase);
   return window->foot;
 }
 

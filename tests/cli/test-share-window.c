@@ -29,6 +29,8 @@ static struct
   void (*act) (const CarpaceSharingShown *shown);
   bool on_air, shown;
   CarpaceInstant now;
+  char *secret;           /* what the keyring has */
+  bool absent, locked;    /* it is not on this desktop; it gives and takes nothing */
 } world;
 
 static CarpaceInstant
@@ -56,6 +58,47 @@ remote (void *self, int n_words, const char *const *words, char **ret_message)
 {
   *ret_message = world.on_air ? strdup ("on-air") : NULL;
   return CARPACE_EXIT_DONE;
+}
+
+static bool
+is_there (void)
+{
+  return !world.absent;
+}
+
+static CarpaceKeyringEnd
+keep_secret (const char *key, const char *label, const char *phrase)
+{
+  if (world.locked || world.absent)
+    return CARPACE_KEYRING_FAILED;
+  g_free (world.secret);
+  world.secret = g_strdup (phrase);
+  return CARPACE_KEYRING_DONE;
+}
+
+static CarpaceKeyringEnd
+find_secret (const char *key, char **ret_phrase)
+{
+  if (world.absent)
+    return CARPACE_KEYRING_FAILED;
+  if (world.locked || world.secret == NULL)
+    return CARPACE_KEYRING_NOTHING;
+  *ret_phrase = g_strdup (world.secret);
+  return CARPACE_KEYRING_DONE;
+}
+
+static CarpaceKeyringEnd
+forget_secret (const char *key)
+{
+  g_clear_pointer (&world.secret, g_free);
+  return CARPACE_KEYRING_DONE;
+}
+
+static bool
+find_keyring (CarpaceKeyring *ret_keyring)
+{
+  *ret_keyring = (CarpaceKeyring) { is_there, keep_secret, find_secret, forget_secret };
+  return true;
 }
 
 static bool
@@ -101,6 +144,7 @@ set_up (void **state)
   world.said.cli.clock.now = now;
   world.said.cli.remote.command = remote;
   world.said.cli.show_sharing = show;
+  world.said.cli.find_keyring = find_keyring;
   carpace_shelf_keep_text (&world.said.cli.shelf, CARPACE_SHELF_SHARE, "/stick");
   return 0;
 }
@@ -113,6 +157,7 @@ tear_down (void **state)
   fake_folder_end (&world.stick);
   g_unlink (world.path);
   g_free (world.path);
+  g_free (world.secret);
   said_end (&world.said);
   return 0;
 }
@@ -274,6 +319,68 @@ a_card_without_its_words_is_nobodys (void **state)
   open_window (refuse_other_words);
 }
 
+/* Shares, once more or anew. @return what is said */
+static char *
+share_by (const CarpaceSharingShown *shown, const char *phrase, bool *ret_done)
+{
+  CarpaceSharingAsk asked = ask ();
+
+  asked.phrase = phrase;
+  *ret_done = false;
+  return shown->add (shown->self, &asked, ret_done);
+}
+
+static void
+keep_share_and_forget (const CarpaceSharingShown *shown)
+{
+  const CarpaceKeptPhrase *kept = shown->kept;
+  bool done = false;
+  g_autofree char *wrong = NULL, *taken = NULL, *shared = NULL, *locked = NULL, *typed = NULL, *out = NULL, *asked = NULL;
+
+  assert_true (kept->can (kept->self));
+  wrong = kept->keep (kept->self, "not the phrase", &done);
+  assert_true (!done && world.secret == NULL && !kept->is_kept (kept->self)); /* one that opens nothing is never there */
+  taken = kept->keep (kept->self, PHRASE, &done);
+  assert_true (done && kept->is_kept (kept->self));
+  assert_string_equal (world.secret, PHRASE);
+  shared = share_by (shown, "", &done);
+  assert_true (done && !kept->lacked (kept->self));
+  world.locked = true;
+  locked = share_by (shown, "", &done);
+  assert_true (!done && kept->lacked (kept->self)); /* so the window asks for it */
+  typed = share_by (shown, PHRASE, &done);
+  assert_true (done && kept->lacked (kept->self));
+  assert_non_null (strstr (typed, "keyring gave no pass phrase")); /* told, and done all the same */
+  world.locked = false;
+  out = kept->forget (kept->self, &done);
+  assert_true (done && world.secret == NULL && !kept->is_kept (kept->self));
+  asked = share_by (shown, "", &done);
+  assert_false (done);
+}
+
+static void
+the_pass_phrase_goes_into_the_keyring_and_out (void **state)
+{
+  assert_int_equal (open_window (keep_share_and_forget), CARPACE_EXIT_DONE);
+}
+
+static void
+keep_without_one (const CarpaceSharingShown *shown)
+{
+  bool done = true;
+  g_autofree char *said = shown->kept->keep (shown->kept->self, PHRASE, &done);
+
+  assert_false (shown->kept->can (shown->kept->self) || done || shown->kept->is_kept (shown->kept->self));
+  assert_string_equal (said, "The desktop's keyring did not take it: your pass phrase is asked for, as before.");
+}
+
+static void
+without_a_keyring_none_is_offered (void **state)
+{
+  world.absent = true;
+  assert_int_equal (open_window (keep_without_one), CARPACE_EXIT_DONE);
+}
+
 /* A stream that began since the window came. */
 static void
 ask_on_air (const CarpaceSharingShown *shown)
@@ -302,6 +409,8 @@ main (void)
     WINDOW_TEST (what_does_not_fit_is_refused),
     WINDOW_TEST (a_grant_of_the_night_holds_at_once),
     WINDOW_TEST (a_card_without_its_words_is_nobodys),
+    WINDOW_TEST (the_pass_phrase_goes_into_the_keyring_and_out),
+    WINDOW_TEST (without_a_keyring_none_is_offered),
     WINDOW_TEST (on_air_nothing_is_shared),
   };
 

@@ -26,6 +26,7 @@ CONTROLS = ("push button", "toggle button", "check box", "radio button", "combo 
 WORDS = ("label", "heading", *CONTROLS)
 PHRASE = "five dull lamps hum\n"
 STILL_S = 20
+FAKE_KEYRING = pathlib.Path(__file__).parents[1] / "cli" / "secret_service.py"
 
 
 class Seen:
@@ -69,6 +70,10 @@ class Seen:
         while self.find("Quit", "menu item"):
             self.desktop.windows.key("Escape")
             self.settle()
+
+    def fill(self, label, text):
+        field = wait(f"the field {label!r}", lambda: self.find(label, "password text") or self.find(label, "text"))
+        assert field.set_text_contents(text)
 
     # -- what is seen
 
@@ -192,6 +197,17 @@ class Somebody:
                               input="", capture_output=True, text=True).stdout
 
 
+def keep_phrase(seen, name, button, field):
+    seen.press("Keep the pass phrase in the desktop's keyring", "check box")
+    seen.fill(field, PHRASE.strip())
+    seen.seen(f"{name}-keeps")
+    seen.press(button, "push button")
+    wait("that it is kept", lambda: seen.find("Take it out of the keyring", "push button"), 30)
+    seen.seen(f"{name}-kept")
+    seen.press("Take it out of the keyring", "push button")
+    seen.seen(f"{name}-taken-out")
+
+
 def team(seen):
     alone(seen)
     folder = seen.desktop.home / "shared"
@@ -205,12 +221,19 @@ def team(seen):
     player.told("share", "folder", folder)
     player.told("share", "with", "Clinician", "--what", "all", "--yes", "--phrase-file", player.phrase)
     player.told("share", "now")
+    seen.desktop.spawn("keyring", [sys.executable, FAKE_KEYRING], stdin=subprocess.PIPE)
+    wait("a keyring", lambda: seen.desktop.bus.has_owner("org.freedesktop.secrets"))
     shown(seen, "share", ("share", "window"), player.environment)
     seen.seen("share")
+    keep_phrase(seen, "share", "Share", "Pass phrase of your key, for each change")
     seen.desktop.stop("share")
     shown(seen, "roster", ("roster", "--phrase-file", clinician.phrase, folder), clinician.environment)
     seen.desktop.windows.key("Down")
     seen.seen("roster")
+    seen.press("Note…", "push button")
+    seen.seen("roster-note")
+    seen.fill("Words, one line", "Bring the tape on Friday")
+    keep_phrase(seen, "roster-note", "Leave the note in the folder", "Pass phrase of your key")
     seen.desktop.stop("roster")
 
 

@@ -12,8 +12,11 @@
 
 #include "../fakes/fake-diary.h"
 #include "display.h"
+#include "find.h"
+#include "kept-double.h"
 #include "ui/roster-note.h"
 #include "ui/roster-window.h"
+#include "walk.h"
 
 #define TODAY 20879 /* Tuesday, 2027-03-02 */
 #define LAST_MONDAY (TODAY - 8)
@@ -30,6 +33,7 @@ typedef struct
   CarpaceKey opened_of;
   CarpaceKey note_to;
   char *noted, *by_phrase;
+  KeptDouble kept;
 } Desk;
 
 static CarpaceDiary
@@ -53,7 +57,7 @@ leave_note (void *self, const CarpaceKey *player, const char *text, const char *
   g_free (desk->by_phrase);
   desk->noted = g_strdup (text);
   desk->by_phrase = g_strdup (phrase);
-  *ret_done = strcmp (phrase, "five dull lamps hum") == 0;
+  *ret_done = strcmp (phrase, KEPT_OPENS) == 0 || (desk->kept.kept && phrase[0] == '\0');
   return g_strdup (*ret_done ? "It is in the folder." : "It does not open the key.");
 }
 
@@ -96,9 +100,10 @@ set_up (void **state)
   desk->row[6].load = desk->row[6].hand = false;
   desk->row[6].n_weeks = 0;
   desk->fake = carpace_fake_diary_season (7, TODAY - 60, 60);
+  kept_begin (&desk->kept);
   desk->shown = (CarpaceRosterShown) { .row = desk->row, .n_rows = PLAYERS, .today = TODAY, .last_monday = LAST_MONDAY,
                                        .refused = "0-forged.bundle: its signature does not fit.", .self = desk, .diary = diary_of,
-                                       .note = leave_note };
+                                       .note = leave_note, .kept = &desk->kept.port };
   desk->window = carpace_roster_window_new (&desk->shown, closed, desk);
   carpace_roster_window_show (desk->window);
   display_settle ();
@@ -343,6 +348,32 @@ a_note_is_written_to_whom_it_says (void **state)
 }
 
 static void
+a_note_goes_by_what_the_keyring_has (void **state)
+{
+  Desk *desk = *state;
+  GtkWidget *note;
+
+  press (desk, GDK_KEY_End);
+  gtk_button_clicked (GTK_BUTTON (carpace_roster_window_note_button (desk->window)));
+  display_settle ();
+  note = carpace_roster_window_note (desk->window);
+  walk_window (note);
+  gtk_entry_set_text (carpace_roster_note_text (note), "Bring the tape on Friday");
+  gtk_button_clicked (carpace_roster_note_button (note));
+  assert_null (desk->noted);
+  assert_string_equal (carpace_roster_note_told (note), "First type the pass phrase of your key.");
+  gtk_entry_set_text (carpace_roster_note_phrase (note), KEPT_OPENS);
+  gtk_button_clicked (GTK_BUTTON (find_named (note, "Keep the pass phrase in the desktop's keyring", GTK_TYPE_CHECK_BUTTON)));
+  gtk_button_clicked (carpace_roster_note_button (note));
+  assert_string_equal (carpace_roster_note_told (note), "It is in the folder.");
+  assert_int_equal (desk->kept.tries, 1);
+  gtk_entry_set_text (carpace_roster_note_text (note), "And the wraps");
+  gtk_button_clicked (carpace_roster_note_button (note));
+  assert_string_equal (desk->noted, "And the wraps");
+  assert_string_equal (desk->by_phrase, "");
+}
+
+static void
 check_names (GtkWidget *widget, gpointer user)
 {
   const char *name = atk_object_get_name (gtk_widget_get_accessible (widget));
@@ -421,6 +452,7 @@ main (int argc, char **argv)
     ROW (a_page_is_shown_and_said),
     ROW (what_is_not_let_be_read_is_not_opened),
     ROW (a_note_is_written_to_whom_it_says),
+    ROW (a_note_goes_by_what_the_keyring_has),
     ROW (assistive_technology_reads_it),
     cmocka_unit_test (an_empty_team_is_said),
   };

@@ -9,6 +9,8 @@
 #include <cmocka.h>
 
 #include "display.h"
+#include "find.h"
+#include "kept-double.h"
 #include "text/team-text.h"
 #include "ui/share-window.h"
 #include "walk.h"
@@ -19,6 +21,7 @@ typedef struct
   CarpaceSharingShown shown;
   CarpaceGrant grant;
   CarpaceCard card;
+  KeptDouble kept;
   char *asked; /* what was asked last */
 } Desk;
 
@@ -55,6 +58,7 @@ add (void *self, const CarpaceSharingAsk *ask, bool *ret_done)
   g_free (desk->asked);
   desk->asked = g_strdup_printf ("%s|%s|%d|%s|%s", ask->who, ask->words != NULL ? ask->words : "-", (int) ask->what, ask->until, ask->phrase);
   desk->grant.number = 1;
+  *ret_done = true;
   return g_strdup ("Said by the command.");
 }
 
@@ -83,7 +87,8 @@ set_up (void **state)
   desk->card = (CarpaceCard) { .name = "Coach", .role = CARPACE_ROLE_COACH };
   memset (desk->grant.reader.byte, 0xab, CARPACE_KEY_BYTES);
   desk->card.sign = desk->grant.reader;
-  desk->shown = (CarpaceSharingShown) { desk, head, grants, cards, add, stop };
+  kept_begin (&desk->kept);
+  desk->shown = (CarpaceSharingShown) { desk, head, grants, cards, add, stop, .kept = &desk->kept.port };
   desk->window = carpace_share_window_new (&desk->shown, closed, NULL);
   carpace_share_window_show (desk->window);
   display_settle ();
@@ -102,39 +107,10 @@ tear_down (void **state)
   return 0;
 }
 
-/* By its name for assistive technology, or by its words. */
-typedef struct
-{
-  const char *name;
-  GtkWidget *found;
-} Search;
-
-static void
-look (GtkWidget *widget, gpointer user)
-{
-  Search *search = user;
-  const char *text = GTK_IS_LABEL (widget) ? gtk_label_get_text (GTK_LABEL (widget)) : NULL;
-
-  if (search->found == NULL && gtk_widget_is_visible (widget)
-      && (g_strcmp0 (atk_object_get_name (gtk_widget_get_accessible (widget)), search->name) == 0 || g_strcmp0 (text, search->name) == 0)
-      && (GTK_IS_ENTRY (widget) || GTK_IS_BUTTON (widget) || GTK_IS_COMBO_BOX (widget) || GTK_IS_LABEL (widget)))
-    search->found = widget;
-  if (GTK_IS_CONTAINER (widget))
-    gtk_container_forall (GTK_CONTAINER (widget), look, search);
-}
-
 static GtkWidget *
 find_but (Desk *desk, const char *name, GType type)
 {
-  GtkWidget *widget;
-  Search search = { name, NULL };
-
-  look (GTK_WIDGET (carpace_share_window_window (desk->window)), &search);
-  for (widget = search.found; widget != NULL && !G_TYPE_CHECK_INSTANCE_TYPE (widget, type); widget = gtk_widget_get_parent (widget))
-    ;
-  if (widget == NULL && search.found != NULL && GTK_IS_LABEL (search.found)) /* the label of a field */
-    widget = gtk_label_get_mnemonic_widget (GTK_LABEL (search.found));
-  return widget;
+  return find_named (GTK_WIDGET (carpace_share_window_window (desk->window)), name, type);
 }
 
 static void
@@ -171,16 +147,26 @@ whoever_is_accepted_is_let_read (void **state)
   assert_non_null (find_but (desk, row, GTK_TYPE_LABEL));
 }
 
-/* The command finds it there; whoever types it all the same is heard. */
+/* The command finds it there. It would catch a window of its own that goes on asking. */
 static void
 a_pass_phrase_that_the_keyring_has_is_not_wanted (void **state)
 {
   Desk *desk = *state;
 
-  desk->shown.phrase_kept = true;
+  type_phrase (desk);
+  press (desk, "Keep the pass phrase in the desktop's keyring");
+  press (desk, "Share");
+  assert_int_equal (desk->kept.tries, 1);
+  assert_non_null (find_but (desk, "Said by the command.", GTK_TYPE_LABEL));
+  assert_null (find_but (desk, "Pass phrase of your key, for each change", GTK_TYPE_ENTRY));
+  walk_window (GTK_WIDGET (carpace_share_window_window (desk->window)));
   press (desk, "how the hand is, day by day");
   press (desk, "Share");
   assert_string_equal (desk->asked, "abababababababab|-|2||");
+  press (desk, "Take it out of the keyring");
+  assert_non_null (find_but (desk, KEPT_TAKEN_OUT, GTK_TYPE_LABEL));
+  press (desk, "Stop sharing with Coach");
+  assert_non_null (find_but (desk, "First type the pass phrase of your key.", GTK_TYPE_LABEL));
 }
 
 /* It would catch a change that is asked without it, and a pass phrase that is asked for where the button is not seen. */

@@ -35,7 +35,7 @@ words_are_understood (CarpaceCli *cli, int n, const char *const *words)
     {
       int most = n > 1 ? most_after_window (words[1]) : 0;
 
-      if (n == 1)
+      if (n == 1 || (most == 0 && words[1][0] != '-'))
         {
           carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, "%s", _("“window” needs “pick”, “list” or “forget” after it."));
           return false;

@@ -176,12 +176,16 @@ byte_order_mark (const char *bytes, size_t n)
   return n >= 3 && memcmp (bytes, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
 }
 
+/* By its first line: a column of kinds is in every one, whatever a spreadsheet made of their order. */
 bool
 carpace_csv_is_like (const char *bytes, size_t n)
 {
-  size_t mark = byte_order_mark (bytes, n);
+  size_t mark = byte_order_mark (bytes, n), end = mark;
 
-  return n > mark && (g_ascii_isalpha (bytes[mark]) || bytes[mark] == '"');
+  while (end < n && bytes[end] != '\n' && bytes[end] != '\r')
+    end++;
+  return n > mark && (g_ascii_isalpha (bytes[mark]) || bytes[mark] == '"')
+         && g_strstr_len (bytes + mark, (gssize) (end - mark), "kind") != NULL;
 }
 
 static void

@@ -335,6 +335,8 @@ whose_diary_it_is (void **state)
     { "said to be mine, not meant", "other", "--mine", "no\n", "Nothing was imported", CARPACE_EXIT_REFUSED },
     { "said to be mine", "other", "--mine", "join\n", "1 record added", CARPACE_EXIT_DONE },
     { "not asked twice", "other", "", NULL, "0 records added, 1 known", CARPACE_EXIT_DONE },
+    { "no diary at all", "letter", "", NULL, "letter is no diary; take a file from", CARPACE_EXIT_REFUSED },
+    { "no diary, said to be mine", "letter", "--mine", NULL, "letter is no diary; take a file from", CARPACE_EXIT_REFUSED },
     { "before identities", "old", "", NULL, "does not say whose diary", CARPACE_EXIT_REFUSED },
     { "before identities, mine", "old", "--mine", NULL, "1 record added", CARPACE_EXIT_DONE },
   };
@@ -350,6 +352,8 @@ whose_diary_it_is (void **state)
 
       assert_true (g_file_set_contents (path, text, -1, NULL));
     }
+  g_autofree char *letter = g_build_filename (f->folder, "letter", NULL);
+  assert_true (g_file_set_contents (letter, "Dear K7,\nthe day's kind words.\n", -1, NULL));
   for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       int status = run (f, carpace_cli_import, rows[i].answer, "import %s/%s%s%s", f->folder, rows[i].file,

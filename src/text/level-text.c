@@ -87,6 +87,15 @@ up (const CarpaceDecision *d)
   return g_strdup_printf (_("Up: %s."), way);
 }
 
+/* How many worse mornings at the aim count towards the third: none from before it last changed, be that today. */
+static int32_t
+worse_so_far (const CarpaceDecision *d)
+{
+  bool anew = d->level_down || (d->level_before_ms > 0 && d->level_before_ms != d->level_ms);
+
+  return anew ? 0 : d->worse_mornings;
+}
+
 static char *
 down (const CarpaceDecision *d)
 {
@@ -98,7 +107,7 @@ down (const CarpaceDecision *d)
                             "(85 %%), "
                             "after a number above %d, a worse morning after a rating of %d or more, or the third worse morning "
                             "in two weeks after practice at the aim (%d so far)."),
-                          to, d->stop_above, d->usual + BADLY_RATED_UP, d->worse_mornings);
+                          to, d->stop_above, d->usual + BADLY_RATED_UP, worse_so_far (d));
 }
 
 static char *

@@ -133,7 +133,8 @@ rating_text (const CarpaceEntry *e)
   if (e->rating.late)
     g_string_append (text, _(", late"));
   if (e->rating.corrects >= 0)
-    g_string_append_printf (text, _(", in place of %d"), e->rating.corrects);
+    /* Translators: the number before, whether or not this one takes its place */
+    g_string_append_printf (text, _(", given after %d"), e->rating.corrects);
   return g_string_free (text, FALSE);
 }
 

@@ -68,6 +68,8 @@ carpace_text_rated_why (const CarpaceView *view)
     case CARPACE_RULE_KEEP:
       if (d->after_ms < d->before_ms)
         return g_strdup_printf (_("Discomfort %d is noted. What was shortened today stays."), given);
+      if (d->after_ms > d->before_ms)
+        return g_strdup_printf (_("Discomfort %d is noted: what the number before it had shortened is taken back."), given);
       break;
     case CARPACE_RULE_ABOVE_STOP:
     case CARPACE_RULE_UNANSWERED_TWICE:

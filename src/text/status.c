@@ -100,11 +100,16 @@ start_asked (const CarpaceView *view, CarpaceInstant now)
   return g_strdup_printf (_("Start again to begin now: the next block is planned from %s."), from);
 }
 
+/* A lower number that comes late to be a slip is recorded beside the one that decided. */
 static char *
-rated (const CarpaceView *view, CarpaceInstant now)
+rated (int32_t said, const CarpaceView *view, CarpaceInstant now)
 {
   g_autofree char *follows = carpace_text_rated (view, now), *why = carpace_text_rated_why (view);
 
+  if (said < view->rating.given)
+    /* Translators: the number given now, the one given before, that one again */
+    return g_strdup_printf (_("Discomfort %d is noted beside %d; what %d decided today stays."), said, view->rating.given,
+                            view->rating.given);
   return carpace_state_in_block (view->state) ? g_strdup ("") : g_strdup_printf ("%s. %s", follows, why);
 }
 
@@ -118,7 +123,7 @@ carpace_text_taken (const CarpaceEvent *event, const CarpaceView *view, CarpaceI
   if (view->on_air)
     return NULL;
   if (event->kind == CARPACE_EVENT_RATE)
-    return rated (view, now);
+    return rated (event->rate.discomfort, view, now);
   if (event->kind == CARPACE_EVENT_MORNING && view->has_decision && view->decision.scope == CARPACE_SCOPE_DAY)
     return carpace_text_why_short (&view->decision);
   return NULL;

@@ -60,7 +60,7 @@ static const struct { const char *row; CarpaceEntry entry; const char *json, *te
     "\"kind\":\"rest\",\"what\":\"taken\",\"length_ms\":30000,\"asked\":true", "rest taken, 30 s" },
   { "rating", { .kind = CARPACE_ENTRY_RATING, .rating = { .block = 1, .discomfort = 2, .site = CARPACE_SITE_PALM_SIDE, .corrects = 4 } },
     "\"kind\":\"rating\",\"block\":1,\"discomfort\":2,\"site\":\"palm-side\",\"late\":false,\"corrects\":4",
-    "block 1: discomfort 2 (Palm side), in place of 4" },
+    "block 1: discomfort 2 (Palm side), given after 4" },
   { "unanswered", { .kind = CARPACE_ENTRY_RATING, .rating = { .block = 2, .discomfort = -1, .corrects = -1 } },
     "\"kind\":\"rating\",\"block\":2,\"discomfort\":null,\"site\":null,\"late\":false,\"corrects\":null", "block 2: not answered" },
   { "late, of a match", { .kind = CARPACE_ENTRY_RATING, .rating = { .block = 0, .discomfort = 0, .late = true, .corrects = -1 } },

@@ -39,6 +39,12 @@ taken (void **state)
     { "rated", CARPACE_EVENT_RATE, { .state = CARPACE_STATE_WAITING, .plan = &plan, .block = 2, .limit_ms = 1170000, .has_decision = true,
       .rating = { .block = 1, .given = 3 }, .decision = { .scope = CARPACE_SCOPE_BLOCK, .block = 1, .rule = CARPACE_RULE_KEEP, .before_ms = 1800000, .after_ms = 1170000 } },
       "Next block shorter: 19 min 30 s. Discomfort 3 is noted. What was shortened today stays." },
+    { "a lower number, late", CARPACE_EVENT_RATE, { .state = CARPACE_STATE_WAITING, .plan = &plan, .block = 2, .limit_ms = 1170000, .has_decision = true,
+      .rating = { .block = 1, .given = 4 }, .decision = { .scope = CARPACE_SCOPE_BLOCK, .block = 1, .rule = CARPACE_RULE_UP_2, .before_ms = 1800000, .after_ms = 1170000 } },
+      "Discomfort 3 is noted beside 4; what 4 decided today stays." },
+    { "a correction that loosens", CARPACE_EVENT_RATE, { .state = CARPACE_STATE_WAITING, .plan = &plan, .block = 2, .limit_ms = 1800000, .has_decision = true,
+      .rating = { .block = 1, .given = 3 }, .decision = { .scope = CARPACE_SCOPE_BLOCK, .block = 1, .rule = CARPACE_RULE_KEEP, .before_ms = 1530000, .after_ms = 1800000 } },
+      "Next block: 30 min. Discomfort 3 is noted: what the number before it had shortened is taken back." },
     { "rated on air", CARPACE_EVENT_RATE, { .state = CARPACE_STATE_WAITING, .plan = &plan, .on_air = true, .rating = { .block = 1, .given = 7 } }, NULL },
     { "morning", CARPACE_EVENT_MORNING, { .has_decision = true, .decision = { .scope = CARPACE_SCOPE_DAY, .rule = CARPACE_RULE_KEEP,
       .finding = CARPACE_FINDING_FIRST_DAY, .after_ms = MINUTES (42) } }, "The first day: 42 min, as the plan has it." },
@@ -46,7 +52,7 @@ taken (void **state)
   };
   for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      CarpaceEvent event = { .kind = rows[i].event };
+      CarpaceEvent event = { .kind = rows[i].event, .rate = { .discomfort = 3 } };
       g_autofree char *says = carpace_text_taken (&event, &rows[i].view, at_six ());
       print_message ("%s\n", rows[i].row);
       if (rows[i].says)

@@ -96,6 +96,11 @@ count_block (CarpaceReportNumbers *numbers, const CarpaceDiaryBlock *block, GArr
 {
   if (block->dropped)
     return;
+  if (!block->ended)
+    {
+      numbers->running++;
+      return;
+    }
   if (block->match)
     numbers->matches++;
   else
@@ -164,9 +169,10 @@ count_day_decision (CarpaceReportNumbers *numbers, const CarpaceDecision *decisi
 }
 
 static void
-count_day (CarpaceReportNumbers *numbers, const CarpaceDiaryDay *day, GArray *taps)
+count_day (CarpaceReportNumbers *numbers, const CarpaceDiaryDay *day, const CarpaceDaySum *sum, GArray *taps)
 {
   const CarpaceDecision *decision = carpace_diary_decision_of_day (day);
+  int32_t running = numbers->running;
 
   for (guint i = 0; i < day->decisions->len; i++)
     {
@@ -187,6 +193,7 @@ count_day (CarpaceReportNumbers *numbers, const CarpaceDiaryDay *day, GArray *ta
       count_block (numbers, block, taps);
       numbers->shortened += !block->match && !block->dropped && decided_before (day, i, shortens);
     }
+  numbers->begun += numbers->running > running && sum->done_ms <= 0;
 }
 
 static int
@@ -217,7 +224,7 @@ carpace_report_count (CarpaceDiaryModel *model, CarpaceDay since, CarpaceDay unt
       if (day == NULL)
         return false;
       count_sum (&numbers, sum);
-      count_day (&numbers, day, taps);
+      count_day (&numbers, day, sum, taps);
     }
   numbers.week_rising = carpace_diary_rising (numbers.week_sum, numbers.n_week, numbers.week_sum_before,
                                               numbers.n_week_before);

@@ -100,24 +100,51 @@ add_cautions (CarpaceReport *report)
 
 /* Which plan */
 
+typedef struct
+{
+  const CarpaceReportAsk *ask;
+  CarpaceReportPlan *plan;
+  char *text;    /* of the one that holds */
+  bool day_told; /* a day tells what it began with: what is given holds from the next one on */
+} PlanReading;
+
+static void
+holds_since (PlanReading *reading, const CarpacePlanRecord *record, CarpaceDay day)
+{
+  g_free (reading->text);
+  g_free (reading->plan->name);
+  reading->text = g_strdup (record->text);
+  reading->plan->name = g_strdup (record->name);
+  reading->plan->version = record->version;
+  reading->plan->since = day;
+}
+
 static bool
 note_plan (void *user, const CarpacePlanRecord *record)
 {
-  CarpaceReport *report = user;
-  CarpaceReportPlan *plan = &report->plan;
+  PlanReading *reading = user;
+  CarpaceReportPlan *plan = reading->plan;
   CarpaceDay day = carpace_day_of (record->at, 0);
+  bool given = record->what == CARPACE_PLAN_GIVEN;
+  bool same = plan->name != NULL && plan->version == record->version && strcmp (plan->name, record->name) == 0
+              && strcmp (reading->text, record->text) == 0;
 
-  if (day > report->ask.until)
+  if (day > reading->ask->until)
     return false;
-  if (record->what != CARPACE_PLAN_RELEASED)
-    {
-      g_free (plan->name);
-      plan->name = g_strdup (record->name);
-      plan->version = record->version;
-      plan->since = day;
-    }
   if (record->what == CARPACE_PLAN_RELEASED)
-    plan->released = day >= report->ask.since ? day : CARPACE_NO_DAY;
+    {
+      plan->released = day >= reading->ask->since ? day : CARPACE_NO_DAY;
+      return true;
+    }
+  g_clear_pointer (&plan->next, g_free);
+  if (given && reading->day_told && !same)
+    {
+      plan->next = g_strdup (record->name);
+      plan->next_version = record->version;
+    }
+  else if (!same || (!given && !reading->day_told))
+    holds_since (reading, record, day);
+  reading->day_told = reading->day_told || !given;
   return true;
 }
 
@@ -125,8 +152,13 @@ note_plan (void *user, const CarpacePlanRecord *record)
 static bool
 read_plans (CarpaceReport *report, const CarpaceDiary *diary)
 {
+  PlanReading reading = { .ask = &report->ask, .plan = &report->plan };
+  bool read;
+
   report->plan = (CarpaceReportPlan) { .since = CARPACE_NO_DAY, .released = CARPACE_NO_DAY };
-  if (diary->plans != NULL && !diary->plans (diary->self, note_plan, report))
+  read = diary->plans == NULL || diary->plans (diary->self, note_plan, &reading);
+  g_free (reading.text);
+  if (!read)
     return false;
   if (report->plan.name == NULL && report->ask.plan != NULL)
     {
@@ -231,6 +263,7 @@ carpace_report_free (CarpaceReport *report)
   carpace_diary_model_free (report->drawn);
   g_array_unref (report->sections);
   g_free (report->plan.name);
+  g_free (report->plan.next);
   g_free (report);
 }
 
@@ -288,9 +321,8 @@ append_section (GString *out, const CarpaceReportSection *section)
 static void
 append_weeks (CarpaceReport *report, GString *out)
 {
-  bool hand = carpace_report_shows_hand (report);
+  bool hand = carpace_report_shows_hand (report), first = true;
 
-  g_string_append_printf (out, "\n%s\n", carpace_text_report_weeks_heading ());
   for (int32_t i = 0; i < carpace_diary_model_n_rows (report->drawn); i++)
     {
       const CarpaceDiaryRow *row = carpace_diary_model_row (report->drawn, i);
@@ -300,6 +332,9 @@ append_weeks (CarpaceReport *report, GString *out)
           CarpaceWeekNumbers week = carpace_diary_model_week (report->model, row->first);
           g_autofree char *sentence = carpace_text_week (&week, hand);
 
+          if (first)
+            g_string_append_printf (out, "\n%s\n", carpace_text_report_weeks_heading ());
+          first = false;
           append_broken (out, sentence, "  ");
         }
     }

@@ -54,7 +54,7 @@ add_beside_plan (GString *text, const CarpaceReportNumbers *numbers)
 static void
 add_days (GString *text, const CarpaceReportNumbers *numbers)
 {
-  int32_t without = numbers->opened - numbers->practised;
+  int32_t without = numbers->opened - numbers->practised - numbers->begun;
 
   if (without > 0)
     g_string_append_printf (text, ngettext ("; %d more day was opened and not practised on",
@@ -74,6 +74,10 @@ carpace_text_report_planned (const CarpaceReportNumbers *numbers, bool day_by_da
   g_string_append_printf (text, ngettext ("Practice on %d day", "Practice on %d days", (gulong) numbers->practised),
                           numbers->practised);
   g_string_append_printf (text, ngettext (" in %d block", " in %d blocks", (gulong) numbers->blocks), numbers->blocks);
+  if (numbers->running > 0)
+    g_string_append_printf (text, ngettext ("; %d more has not ended and is not counted",
+                                            "; %d more have not ended and are not counted", (gulong) numbers->running),
+                            numbers->running);
   if (day_by_day)
     add_days (text, numbers);
   g_string_append (text, ".");

@@ -164,6 +164,10 @@ carpace_text_report_plan (const CarpaceReportPlan *plan, const CarpaceHeld *held
   if (plan->since != CARPACE_NO_DAY)
     g_string_append_printf (text, _(", since %s"), since);
   g_string_append (text, ".");
+  if (plan->next != NULL && of_hand)
+    g_string_append_printf (text, _(" “%s”, version %d, from the next practice day on."), plan->next, plan->next_version);
+  else if (plan->next != NULL)
+    g_string_append_printf (text, _(" Another, its version %d, from the next practice day on."), plan->next_version);
   if (held != NULL)
     add_fixed (text, held, of_hand);
   if (plan->released != CARPACE_NO_DAY)

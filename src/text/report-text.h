@@ -23,6 +23,8 @@ typedef struct
   int64_t unplanned_ms;                   /**< done on days on which nothing was planned */
   int64_t overrun_ms;
   int32_t blocks, early, beyond;
+  int32_t running;                        /**< blocks that have not ended: counted nowhere else */
+  int32_t begun;                          /**< days, of those opened, whose first block is one of them */
   int32_t offered, taken, declined;       /**< rests */
   int32_t n_ratings, rating_sum, unanswered, zeros, late, highest, above_stop; /**< highest -1 where none */
   int32_t sites[CARPACE_N_SITES];         /**< ratings that named it */
@@ -52,9 +54,11 @@ typedef struct
 /** Which plan it was, as the diary's records of plans have it. */
 typedef struct
 {
-  char *name;             /**< of the last one; NULL where none is known */
+  char *name;             /**< of the one that the last day began with; NULL where none is known */
   int32_t version;
   CarpaceDay since;       /**< CARPACE_NO_DAY where not known */
+  char *next;             /**< of one that was taken since and that no day began with yet; NULL where none was */
+  int32_t next_version;
   CarpaceDay released;    /**< last in the period, CARPACE_NO_DAY where not */
 } CarpaceReportPlan;
 

@@ -230,7 +230,8 @@ test_the_dose_tells_a_coach_nothing_of_the_hand (void **state)
 
 #define DAY_AT(day) { .wall_ms = (int64_t) (day) * CARPACE_DAY_MS + 10 * CARPACE_HOUR_MS }
 
-/* Given before the period, used since its second day, released on its fifth; what comes after it is not on it. */
+/* Given before the period, used since its second day, released on its fifth, taken anew and another on its sixth, with
+ * which the seventh began; what comes after it is not on it. */
 static bool
 tell_plans (void *self, CarpacePlanRecordVisitor visit, void *user)
 {
@@ -239,6 +240,10 @@ tell_plans (void *self, CarpacePlanRecordVisitor visit, void *user)
       .fixed = "day.dose: 1 h\nnext-day.at-most: 1 h 30 min\n", .text = "" },
     { .at = DAY_AT (MONDAY + 1), .what = CARPACE_PLAN_OF_DAY, .name = "Two halves", .version = 3, .fixed = "", .text = "" },
     { .at = DAY_AT (MONDAY + 4), .what = CARPACE_PLAN_RELEASED, .name = "Two halves", .version = 3, .fixed = "", .text = "" },
+    { .at = DAY_AT (MONDAY + 5), .what = CARPACE_PLAN_GIVEN, .name = "Two halves", .version = 3, .fixed = "", .text = "" },
+    { .at = DAY_AT (MONDAY + 5), .what = CARPACE_PLAN_GIVEN, .name = "Two halves", .version = 3, .fixed = "", .text = "edited" },
+    { .at = DAY_AT (MONDAY + 5), .what = CARPACE_PLAN_GIVEN, .name = "Quarters", .version = 4, .fixed = "", .text = "" },
+    { .at = DAY_AT (MONDAY + 6), .what = CARPACE_PLAN_OF_DAY, .name = "Quarters", .version = 4, .fixed = "", .text = "" },
     { .at = DAY_AT (MONDAY + 7), .what = CARPACE_PLAN_GIVEN, .name = "Later", .version = 9, .fixed = "day.dose: 1 h\n", .text = "" },
   };
 
@@ -280,7 +285,12 @@ static const struct { int records; bool for_coach; const char *says; int n_given
   { 2, true, "Version 3, since 2 Mar 2027. Fixed by a plan's version 2 since 9 Feb 2027: day.dose: 1 h; week.without: monday. "
     "Fixed by a plan's version 3 since 2 Mar 2027: week.without: friday; next-day.at-most: 1 h 10 min. ", 3 },
   { 3, false, "“Two halves”, version 3, since 2 Mar 2027. On 5 Mar 2027 the player released what was fixed.", 0 },
-  { 4, false, "“Two halves”, version 3, since 2 Mar 2027. On 5 Mar 2027 the player released what was fixed.", 0 },
+  { 4, false, "“Two halves”, version 3, since 2 Mar 2027. On 5 Mar 2027 the player released what was fixed.", 0 }, /* taken again */
+  { 5, false, "“Two halves”, version 3, since 2 Mar 2027. “Two halves”, version 3, from the next practice day on. On 5 Mar", 0 },
+  { 6, false, "“Two halves”, version 3, since 2 Mar 2027. “Quarters”, version 4, from the next practice day on. On 5 Mar", 0 },
+  { 6, true, "Version 3, since 2 Mar 2027. Another, its version 4, from the next practice day on. On 5 Mar", 0 },
+  { 7, false, "“Quarters”, version 4, since 7 Mar 2027. On 5 Mar 2027 the player released what was fixed.", 0 },
+  { 8, false, "“Quarters”, version 4, since 7 Mar 2027. On 5 Mar 2027 the player released what was fixed.", 0 },
 };
 
 static bool
@@ -392,6 +402,37 @@ test_an_empty_period (void **state)
   carpace_fake_diary_free (fake);
 }
 
+/* What runs as the page is made is no block yet, and its day is not one that was not practised on. */
+static void
+test_a_block_that_runs (void **state)
+{
+  static const struct { bool after_another; const char *says; } rows[] = {
+    { false, "Practice on 0 days in 0 blocks; 1 more has not ended and is not counted. Planned" },
+    { true, "Practice on 1 day in 1 block; 1 more has not ended and is not counted. Planned" },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      CarpaceFakeDiary *fake = carpace_fake_diary_new ();
+      Pencil pencil = { .fake = fake, .day = MONDAY, .at = DAY_AT (MONDAY) };
+      CarpaceEntry entry = { .kind = CARPACE_ENTRY_BLOCK };
+
+      write_opening (&pencil, 60 * M);
+      if (rows[i].after_another)
+        write_block (&pencil, 1, 20 * M, 30 * M);
+      entry.block.number = 2;
+      entry.block.limit_ms = 30 * M;
+      write_entry (&pencil, entry);
+      CarpaceReport *report = report_of (fake, (CarpaceReportAsk) { .code = "K7" });
+      g_autofree char *text = g_strdelimit (carpace_report_text (report), "\n", ' ');
+
+      if (strstr (text, rows[i].says) == NULL || strstr (text, "not practised on") != NULL)
+        fail_msg ("%s", text);
+      carpace_report_free (report);
+      carpace_fake_diary_free (fake);
+    }
+}
+
 static void
 test_a_broken_diary (void **state)
 {
@@ -414,6 +455,7 @@ main (void)
     cmocka_unit_test (test_the_plan_stands_on_it),
     cmocka_unit_test (test_who_is_told_what),
     cmocka_unit_test (test_an_empty_period),
+    cmocka_unit_test (test_a_block_that_runs),
     cmocka_unit_test (test_a_broken_diary),
   };
 

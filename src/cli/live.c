@@ -7,6 +7,7 @@
 #include "app/commands.h"
 #include "cli/options.h"
 #include "cli/remote.h"
+#include "text/quoted.h"
 #include "text/text.h"
 
 /* How many words there are at most after `window` and this one; 0 where there is no such. */
@@ -35,9 +36,17 @@ words_are_understood (CarpaceCli *cli, int n, const char *const *words)
     {
       int most = n > 1 ? most_after_window (words[1]) : 0;
 
-      if (n == 1 || (most == 0 && words[1][0] != '-'))
+      if (n == 1)
         {
           carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, "%s", _("“window” needs “pick”, “list” or “forget” after it."));
+          return false;
+        }
+      if (most == 0 && words[1][0] != '-')
+        {
+          g_autofree char *word = carpace_text_quoted (words[1]);
+
+          carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("%s is none of “pick”, “list” and “forget”; “window” needs one of them."),
+                              word);
           return false;
         }
       if (most > 0 && n <= most)

@@ -102,7 +102,7 @@ unknown_command (const char *word, const char *nearest)
 static char *
 not_of_set (CarpaceWords set, const char *word)
 {
-  bool first_is_unsaid = set == CARPACE_WORDS_STIFFNESS || set == CARPACE_WORDS_SITE;
+  bool first_is_unsaid = set == CARPACE_WORDS_STIFFNESS || set == CARPACE_WORDS_SITE || set == CARPACE_WORDS_SEEN_BY;
   g_autofree char *all = carpace_text_words_of (set, first_is_unsaid ? 1 : 0);
   int32_t nearest = carpace_name_nearest (set, word);
 

@@ -53,6 +53,8 @@ words_are_told (void **state)
       "back-of-forearm, fingers, elbow, shoulder, neck, other-hand." },
     { { CARPACE_WORDING_NOT_OF_SET, 1, CARPACE_WORDS_STIFFNESS }, 2, { "morning", "stiff" }, NULL,
       "“stiff” is not known here; there are: less, usual, more." },
+    { { CARPACE_WORDING_NOT_OF_SET, 3, CARPACE_WORDS_SEEN_BY }, 4, { "caution", "seen", "--by", "unsaid" }, NULL,
+      "“unsaid” is not known here; there are: physiotherapist, doctor." },
     { { CARPACE_WORDING_NOT_ON_OFF, 1, 0 }, 2, { "on-air", "yes" }, NULL, "“yes” is neither “on” nor “off”; “on-air” needs one of them." },
     { { CARPACE_WORDING_NOT_OPTION, 1, 0 }, 2, { "start", "--now" }, NULL, "“start” knows no option “--now”; “carpace --help” names them." },
     { { CARPACE_WORDING_NOT_A_COUNT, 1, 0 }, 2, { "clicks", "many" }, NULL, "“many” is no count; give a whole number from 0 to 1000000." },

@@ -3,6 +3,7 @@
 #include "text/report-text.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 const char *
 carpace_text_report_title (bool for_coach)
@@ -164,7 +165,9 @@ carpace_text_report_plan (const CarpaceReportPlan *plan, const CarpaceHeld *held
   if (plan->since != CARPACE_NO_DAY)
     g_string_append_printf (text, _(", since %s"), since);
   g_string_append (text, ".");
-  if (plan->next != NULL && of_hand)
+  if (plan->next != NULL && plan->next_version == plan->version && strcmp (plan->next, plan->name) == 0)
+    g_string_append (text, _(" Changed since, which holds from the next practice day on."));
+  else if (plan->next != NULL && of_hand)
     g_string_append_printf (text, _(" “%s”, version %d, from the next practice day on."), plan->next, plan->next_version);
   else if (plan->next != NULL)
     g_string_append_printf (text, _(" Another, its version %d, from the next practice day on."), plan->next_version);

@@ -151,17 +151,30 @@ def dated(day):
 
 
 def plan_text(plans, since, until):
-    """The last plan by then; all that holds of what is fixed, by which plan, and whether that was released in the period."""
-    name = released = None
+    """The plan that holds by then, and what holds from the next day on, once a day tells what it began with; all that holds
+    of what is fixed, by which plan, and whether that was released in the period."""
+    released = holds = since_day = coming = None
+    day_told = False
     by_then = []
     for r in plans:
         day = datetime.datetime.fromisoformat(r["at"]).date()
         if day > until:
             break
-        if r["what"] != "released":
-            name = f"“{r['name']}”, version {r['version']}, since {dated(day)}."
+        said = (r["name"], r["version"], r.get("text"))
+        if r["what"] == "given" and day_told:
+            coming = said if said != holds else None
+        elif r["what"] != "released":
+            coming = None
+            since_day = day if said != holds or (r["what"] == "day" and not day_told) else since_day
+            holds = said
+        day_told = day_told or r["what"] == "day"
         released = (day if day >= since else None) if r["what"] == "released" else released
         by_then.append((day, r))
+    name = f"“{holds[0]}”, version {holds[1]}, since {dated(since_day)}."
+    if coming and coming[:2] == holds[:2]:
+        name += " Changed since, which holds from the next practice day on."
+    elif coming:
+        name += f" “{coming[0]}”, version {coming[1]}, from the next practice day on."
     return (name + "".join(f" Fixed by “{plan}”, version {version}, since {dated(fixed_since)}: {'; '.join(lines)}."
                            for plan, version, fixed_since, lines in held(by_then) if lines)
             + (f" On {dated(released)} the player released what was fixed." if released else ""))

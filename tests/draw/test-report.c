@@ -286,7 +286,7 @@ static const struct { int records; bool for_coach; const char *says; int n_given
     "Fixed by a plan's version 3 since 2 Mar 2027: week.without: friday; next-day.at-most: 1 h 10 min. ", 3 },
   { 3, false, "“Two halves”, version 3, since 2 Mar 2027. On 5 Mar 2027 the player released what was fixed.", 0 },
   { 4, false, "“Two halves”, version 3, since 2 Mar 2027. On 5 Mar 2027 the player released what was fixed.", 0 }, /* taken again */
-  { 5, false, "“Two halves”, version 3, since 2 Mar 2027. “Two halves”, version 3, from the next practice day on. On 5 Mar", 0 },
+  { 5, false, "“Two halves”, version 3, since 2 Mar 2027. Changed since, which holds from the next practice day on. On 5 Mar", 0 },
   { 6, false, "“Two halves”, version 3, since 2 Mar 2027. “Quarters”, version 4, from the next practice day on. On 5 Mar", 0 },
   { 6, true, "Version 3, since 2 Mar 2027. Another, its version 4, from the next practice day on. On 5 Mar", 0 },
   { 7, false, "“Quarters”, version 4, since 7 Mar 2027. On 5 Mar 2027 the player released what was fixed.", 0 },

@@ -80,7 +80,7 @@ carpace_text_why_closed (const CarpaceEntry *closed)
     return g_strdup_printf (_("The caution was closed (%s): practice goes on the next practice day with %s, as until then."),
                             how, after);
   if (after_ms == closed->caution.closing.dose_ms)
-    return g_strdup_printf (_("The caution was closed (%s): practice goes on the next practice day with %s instead of %s, the most that is allowed from then on."),
+    return g_strdup_printf (_("The caution was closed (%s): practice goes on the next practice day with %s instead of %s, the most that was allowed to begin with; settled days lead up from there."),
                             how, after, before);
   if (after_ms == closed->caution.first_dose_ms / 2)
     return g_strdup_printf (_("The caution was closed (%s): practice goes on the next practice day with %s instead of %s, half of the plan's %s."),

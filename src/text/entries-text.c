@@ -185,7 +185,7 @@ closing_text (const CarpaceEntry *e)
   if (e->caution.after_ms > 0)
     return g_strdup_printf (_("%s; %s from the next practice day on, until then %s"), closed, after, before);
   if (e->caution.closing.dose_ms > 0)
-    return g_strdup_printf (_("%s; at most %s a day from then on"), closed, allowed);
+    return g_strdup_printf (_("%s; at most %s a day to begin with"), closed, allowed);
   return g_steal_pointer (&closed);
 }
 

@@ -209,7 +209,7 @@ def closed_text(r):
     if r["after_ms"] >= r["before_ms"]:
         return text + ", as until then."
     if r["after_ms"] == r["dose_ms"]:
-        return text + f" instead of {before}, the most that is allowed from then on."
+        return text + f" instead of {before}, the most that was allowed to begin with; settled days lead up from there."
     if r["after_ms"] == r["first_dose_ms"] // 2:
         return text + f" instead of {before}, half of the plan's {exactly(r['first_dose_ms'])}."
     return text + f" instead of {before}."

@@ -200,7 +200,7 @@ static const struct { const char *row; CarpaceEntry closed; const char *why; } c
     "The caution was closed (gone, three days on): practice goes on the next practice day with 30 min instead of 1 h, half of the plan's 1 h." },
   { "what is allowed", { .caution = { .how = CARPACE_CAUTION_SEEN, .before_ms = MINUTES (60), .after_ms = MINUTES (20), .first_dose_ms = MINUTES (60),
                                       .closing = { .by = CARPACE_SEEN_BY_DOCTOR, .dose_ms = MINUTES (20) } } },
-    "The caution was closed (seen by a doctor): practice goes on the next practice day with 20 min instead of 1 h, the most that is allowed from then on." },
+    "The caution was closed (seen by a doctor): practice goes on the next practice day with 20 min instead of 1 h, the most that was allowed to begin with; settled days lead up from there." },
   { "little already", { .caution = { .how = CARPACE_CAUTION_SEEN, .before_ms = MINUTES (25), .after_ms = MINUTES (25), .first_dose_ms = MINUTES (60),
                                      .closing = { .by = CARPACE_SEEN_BY_PHYSIOTHERAPIST } } },
     "The caution was closed (seen by a physiotherapist): practice goes on the next practice day with 25 min, as until then." },

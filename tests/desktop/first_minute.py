@@ -236,4 +236,5 @@ def main(scenario, program, hand_program, folder, *looks):
         no_complaints(desktop.folder)
 
 
-main(*sys.argv[1:])
+if __name__ == "__main__":
+    main(*sys.argv[1:])

@@ -32,6 +32,20 @@ tell_waiting (CarpaceCli *cli, const CarpaceShared *shared)
                                  (unsigned long) shared->waiting), shared->waiting);
 }
 
+/* What tells of a clock that is wrong. */
+static void
+tell_clock (CarpaceCli *cli, const CarpaceShared *shared, int64_t now_s)
+{
+  g_autofree char *today = carpace_text_date (carpace_grant_day (now_s)), *last = carpace_text_date (carpace_grant_day (shared->ahead_s));
+
+  if (shared->later > 0)
+    fprintf (cli->out, ngettext ("%d grant begins later than today, which is %s by this computer's clock.\n",
+                                 "%d grants begin later than today, which is %s by this computer's clock.\n",
+                                 (unsigned long) shared->later), shared->later, today);
+  if (shared->ahead_s > 0)
+    fprintf (cli->out, _("This computer's clock says %s, and the last bundle was made on %s: it was wrong then, or is now.\n"), today, last);
+}
+
 static int
 tell_fault (CarpaceCli *cli, CarpaceTeamFault fault, const CarpaceShared *shared)
 {
@@ -70,7 +84,10 @@ leave_grants (CarpaceCli *cli)
   if (fault != CARPACE_TEAM_FINE)
     tell_fault (cli, fault, &done);
   else
-    tell_waiting (cli, &done);
+    {
+      tell_waiting (cli, &done);
+      tell_clock (cli, &done, sharing.now_s);
+    }
   shared.free (shared.self);
   return fault == CARPACE_TEAM_FINE ? CARPACE_EXIT_DONE : CARPACE_EXIT_REFUSED;
 }
@@ -115,6 +132,7 @@ share_now (CarpaceCli *cli, int argc, char **argv)
     fprintf (cli->out, _("In the folder now: weeks of practice for %d, how the hand is for %d.\n"), done.readers[CARPACE_BUNDLE_LOAD],
              done.readers[CARPACE_BUNDLE_HAND]);
   tell_waiting (cli, &done);
+  tell_clock (cli, &done, sharing.now_s);
   return CARPACE_EXIT_DONE;
 }
 

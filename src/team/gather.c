@@ -14,7 +14,7 @@ typedef struct
   CarpaceRefusedVisitor told;
   void *user;
   CarpaceGathered *gathered;
-  GHashTable *strangers; /* CarpaceKey that was told of */
+  GHashTable *strangers, *ahead; /* CarpaceKey that was told of: not accepted; whose files are of the future */
 } Gather;
 
 /* What became of one file. */
@@ -34,6 +34,21 @@ refuse_stranger (Gather *gather, const char *file, const CarpaceKey *player)
   if (!g_hash_table_add (gather->strangers, g_memdup2 (player, sizeof *player)))
     return PASSED;
   return refuse (gather, file, "", CARPACE_TEAM_UNKNOWN);
+}
+
+static bool
+is_ahead (const Gather *gather, int64_t made_s)
+{
+  return made_s > gather->gathering->now_s + CARPACE_TEAM_CLOCKS_APART_S;
+}
+
+/* One of two clocks is wrong: told once of a player. */
+static Outcome
+refuse_ahead (Gather *gather, const char *file, const CarpaceCard *player)
+{
+  if (!g_hash_table_add (gather->ahead, g_memdup2 (&player->sign, sizeof player->sign)))
+    return PASSED;
+  return refuse (gather, file, player->name, CARPACE_TEAM_AHEAD);
 }
 
 /* ---- grants ---- */
@@ -69,11 +84,29 @@ take_grant (Gather *gather, const char *name, const GByteArray *file)
     return NOT_KEPT;
   if (grant.number < last)
     return refuse (gather, name, card.name, CARPACE_TEAM_ROLLED_BACK);
+  if (is_ahead (gather, grant.made_s))
+    return refuse_ahead (gather, name, &card); /* it is kept: a withdrawal bites, and a grant that begins in the future does not hold */
   fault = own ? carpace_grant_holds (&grant, guarded, g->now_s, g->today) : CARPACE_TEAM_FINE;
   return fault == CARPACE_TEAM_UNGUARDED ? refuse (gather, name, card.name, fault) : PASSED;
 }
 
 /* ---- erasures ---- */
+
+/* Of one that is asked by a clock that is ahead, or read by one that is behind, what is wanted is plain: all that is kept goes,
+ * and that once, so that what the player shares afterwards is read. */
+static Outcome
+erase_ahead (Gather *gather, const char *name, const CarpaceErasure *erasure, const CarpaceCard *card)
+{
+  const CarpaceGathering *g = gather->gathering;
+  int64_t until_s = g->now_s;
+  CarpaceRosterPlayer player;
+
+  if (!g->store->player (g->store->self, &erasure->player, &player))
+    return NOT_KEPT;
+  for (int kind = 0; kind < CARPACE_N_BUNDLES; kind++)
+    until_s = MAX (until_s, player.made_s[kind]);
+  return g->store->erase (g->store->self, &erasure->player, until_s) ? refuse_ahead (gather, name, card) : NOT_KEPT;
+}
 
 static Outcome
 take_erasure (Gather *gather, const char *name, const GByteArray *file)
@@ -82,14 +115,20 @@ take_erasure (Gather *gather, const char *name, const GByteArray *file)
   CarpaceErasure erasure;
   CarpaceCard card;
   CarpaceTeamFault fault = carpace_erasure_read (file->data, file->len, &erasure);
+  g_autofree char *done = NULL;
+  Outcome outcome;
 
   if (fault != CARPACE_TEAM_FINE)
     return refuse (gather, name, "", fault);
   if (!carpace_shelf_knows (g->shelf, &erasure.player, &card))
     return refuse_stranger (gather, name, &erasure.player);
-  if (erasure.made_s > g->now_s + CARPACE_TEAM_CLOCKS_APART_S)
-    return refuse (gather, name, card.name, CARPACE_TEAM_AHEAD);
-  return g->store->erase (g->store->self, &erasure.player, erasure.made_s) ? PASSED : NOT_KEPT;
+  done = g_strdup_printf ("%s %" G_GINT64_FORMAT, name, erasure.made_s);
+  if (g->store->was_seen (g->store->self, done))
+    return PASSED;
+  if (!is_ahead (gather, erasure.made_s))
+    return g->store->erase (g->store->self, &erasure.player, erasure.made_s) ? PASSED : NOT_KEPT;
+  outcome = erase_ahead (gather, name, &erasure, &card);
+  return outcome == NOT_KEPT || g->store->mark_seen (g->store->self, done) ? outcome : NOT_KEPT;
 }
 
 /* ---- bundles ---- */
@@ -170,6 +209,8 @@ take_bundle (Gather *gather, const char *name, const GByteArray *file)
   if (seen.bundle.made_s <= player.erased_s)
     return refuse (gather, name, card.name, CARPACE_TEAM_ERASED);
   fault = carpace_bundle_follows (&seen, &last, g->now_s, &missing);
+  if (fault == CARPACE_TEAM_AHEAD)
+    return refuse_ahead (gather, name, &card);
   if (fault != CARPACE_TEAM_FINE)
     return refuse (gather, name, card.name, fault);
   if (seen.bundle.number == last.number)
@@ -227,7 +268,8 @@ carpace_gather (const CarpaceGathering *gathering, CarpaceRefusedVisitor refused
   static const struct { const char *ends; Take take; } kinds[] = {
     { CARPACE_GRANT_END, take_grant }, { CARPACE_ERASURE_END, take_erasure }, { CARPACE_BUNDLE_END, take_bundle },
   };
-  Gather gather = { gathering, refused, user, ret_gathered, g_hash_table_new_full (carpace_key_hash, carpace_key_same, g_free, NULL) };
+  Gather gather = { gathering, refused, user, ret_gathered, g_hash_table_new_full (carpace_key_hash, carpace_key_same, g_free, NULL),
+                    g_hash_table_new_full (carpace_key_hash, carpace_key_same, g_free, NULL) };
   g_autoptr (GPtrArray) names = carpace_folder_names (gathering->shared, "", "");
   bool good = names != NULL;
 
@@ -235,5 +277,6 @@ carpace_gather (const CarpaceGathering *gathering, CarpaceRefusedVisitor refused
   for (size_t i = 0; good && i < G_N_ELEMENTS (kinds); i++)
     good = take_all (&gather, names, kinds[i].ends, kinds[i].take);
   g_hash_table_unref (gather.strangers);
+  g_hash_table_unref (gather.ahead);
   return good ? CARPACE_TEAM_FINE : CARPACE_TEAM_FAILED;
 }

@@ -13,6 +13,7 @@
 #define AWAY "noted-away-"
 #define TOLD "noted-told-"
 #define FILE_MOST 8192 /* bytes: more than the longest takes */
+#define SET_BACK_S (30 * 24 * 60 * 60) /* further than that a clock is not set back, but was wrong */
 
 /* ---- one note ---- */
 
@@ -165,7 +166,8 @@ small_file (const CarpaceFolder *folder, const char *name, CarpaceTeamFault *ret
   return file;
 }
 
-/* Later than the own one that is there, also where the clock was set back: else it would be taken for an old one. */
+/* Later than the own one that is there, also where the clock was set back: else it would be taken for an old one. One that is
+ * far in the future was refused, and would have this one refused, too. */
 static int64_t
 made_after (const CarpaceFolder *shared, const char *name, const CarpaceKey *from, int64_t now_s)
 {
@@ -173,7 +175,8 @@ made_after (const CarpaceFolder *shared, const char *name, const CarpaceKey *fro
   g_autoptr (GByteArray) file = small_file (shared, name, &fault);
   CarpaceNote note;
 
-  if (file == NULL || carpace_note_read (file->data, file->len, &note) != CARPACE_TEAM_FINE || !carpace_key_equal (&note.from, from))
+  if (file == NULL || carpace_note_read (file->data, file->len, &note) != CARPACE_TEAM_FINE || !carpace_key_equal (&note.from, from)
+      || note.made_s > now_s + SET_BACK_S)
     return now_s;
   return MAX (now_s, note.made_s + 1);
 }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "carpace/day-sum.h"
+#include "team/bundle.h"
 #include "team/content.h"
 #include "team/grant.h"
 #include "team/hand-days.h"
@@ -119,7 +120,8 @@ add_week (void *user, const CarpaceLoadWeek *week)
   return row->n_weeks < CARPACE_ROSTER_WEEKS;
 }
 
-/* The plan that was given to @player last: to them, else to anybody. */
+/* The plan that was given to @player last: to them, else to anybody. One that was given in the future, by a clock that was set
+ * back since, would be the last for long. */
 static const CarpaceRosterGiven *
 given_to (const CarpaceRosterAsk *ask, const CarpaceKey *player)
 {
@@ -131,6 +133,8 @@ given_to (const CarpaceRosterAsk *ask, const CarpaceKey *player)
       const CarpaceRosterGiven **last = carpace_key_equal (&given->player, player) ? &to_them
                                         : carpace_key_is_one (&given->player) ? NULL : &to_anybody;
 
+      if (given->made_s > ask->now_s + CARPACE_TEAM_CLOCKS_APART_S)
+        continue;
       if (last != NULL && (*last == NULL || given->made_s >= (*last)->made_s))
         *last = given;
     }

@@ -99,6 +99,7 @@ leave_grant (Share *share, const CarpaceGrant *grant, bool guarded, const GByteA
   file = with_guardian (share, name, grant, &guarded, own);
   holds = carpace_grant_holds (grant, guarded, share->sharing->now_s, share->sharing->today);
   share->shared->waiting += holds == CARPACE_TEAM_UNGUARDED;
+  share->shared->later += holds == CARPACE_TEAM_NOT_YET;
   for (int kind = 0; holds == CARPACE_TEAM_FINE && kind < CARPACE_N_BUNDLES; kind++)
     if (carpace_grant_covers (grant->what, (CarpaceBundleKind) kind) && share->seal[kind]->len < CARPACE_TEAM_READERS)
       g_array_append_val (share->seal[kind], grant->reader_seal);
@@ -150,6 +151,19 @@ end (Share *share)
 }
 
 /* ---- bundles ---- */
+
+/* When this computer made its last bundle; 0: never. */
+static int64_t
+last_made_s (const CarpaceFolder *shelf)
+{
+  int64_t last_s = 0;
+  CarpaceChain chain;
+
+  for (int kind = 0; kind < CARPACE_N_BUNDLES; kind++)
+    if (carpace_shelf_chain (shelf, (CarpaceBundleKind) kind, &chain) == CARPACE_TEAM_FINE)
+      last_s = MAX (last_s, chain.made_s);
+  return last_s;
+}
 
 static char *
 bundle_begin (const Share *share, const CarpaceKey *device, CarpaceBundleKind kind)
@@ -258,8 +272,10 @@ carpace_share_now (const CarpaceSharing *sharing, CarpaceShared *ret_shared)
   g_autoptr (GByteArray) word = NULL;
   CarpaceTeamFault fault = carpace_shelf_device (sharing->shelf, &device, &word);
   bool there = fault == CARPACE_TEAM_FINE, made = there;
+  int64_t last_s = last_made_s (sharing->shelf);
 
   begin (&share, sharing, ret_shared);
+  ret_shared->ahead_s = last_s > sharing->now_s + CARPACE_TEAM_CLOCKS_APART_S ? last_s : 0;
   if (!there)
     failed (&share, fault, "device.key");
   for (int kind = 0; made && kind < CARPACE_N_BUNDLES; kind++)
@@ -302,7 +318,7 @@ carpace_share_due (const CarpaceFolder *shelf, CarpaceDay today)
 CarpaceTeamFault
 carpace_share_erasure (const CarpaceSharing *sharing, const CarpacePerson *player, CarpaceShared *ret_shared)
 {
-  const CarpaceErasure erasure = { .player = player->signer.key, .made_s = sharing->now_s };
+  const CarpaceErasure erasure = { .player = player->signer.key, .made_s = MAX (sharing->now_s, last_made_s (sharing->shelf)) };
   g_autoptr (GByteArray) file = carpace_signed_write (CARPACE_TEAM_ERASURE, &erasure, &player->signer, 1);
   g_autofree char *name = NULL, *begins = NULL, *waiting = NULL;
   Share share;

@@ -38,6 +38,8 @@ typedef struct
 {
   int32_t readers[CARPACE_N_BUNDLES]; /**< who can read the bundle of that kind; 0: none was made */
   int32_t waiting;                    /**< grants that a guardian has not signed */
+  int32_t later;                      /**< grants that begin on a later day */
+  int64_t ahead_s;                    /**< when the last bundle before was made, where that is yet to come; 0 */
   char what[128];                     /**< the file that a fault is about; "" where it is the folder */
 } CarpaceShared;
 
@@ -52,7 +54,7 @@ bool carpace_share_due (const CarpaceFolder *shelf, CarpaceDay today);
 /** Leaves grants alone: one that was withdrawn bites without a bundle. */
 CarpaceTeamFault carpace_share_grants (const CarpaceSharing *sharing, CarpaceShared *ret_shared);
 
-/** Asks that what was read until now be erased, and takes this player's bundles out of the folder. */
+/** Asks that what was read until now be erased, also where the clock was set back since bundles were made, and takes this player's bundles out of the folder. */
 CarpaceTeamFault carpace_share_erasure (const CarpaceSharing *sharing, const CarpacePerson *player, CarpaceShared *ret_shared);
 
 /** Reads what carpace_share_erasure() leaves. */

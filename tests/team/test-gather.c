@@ -606,10 +606,10 @@ a_gap_is_counted (void **state)
 static void
 a_clock_a_year_off_is_told (void **state)
 {
-  static const struct { const char *whose; int64_t player_s, reader_s; int32_t refused, taken; } rows[] = {
-    { "the player's, ahead", 365 * 86400, 0, 1, 0 },
-    { "the reader's, behind", 0, -365 * 86400, 1, 0 },
-    { "neither", 0, 0, 0, 1 },
+  static const struct { const char *whose; int64_t player_s, reader_s; int32_t refused, taken; const char *told; } rows[] = {
+    { "the player's, ahead", 365 * 86400, 0, 1, 0, "-hand-" },
+    { "the reader's, behind", 0, -365 * 86400, 1, 0, ".grant" }, /* once, not for the bundle, too */
+    { "neither", 0, 0, 0, 1, NULL },
   };
 
   for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -631,7 +631,7 @@ a_clock_a_year_off_is_told (void **state)
       assert_int_equal (team->gathered.refused, rows[i].refused);
       assert_int_equal (team->gathered.taken, rows[i].taken);
       if (rows[i].refused > 0)
-        assert_told (team, bundle_name (team, "-hand-"), CARPACE_TEAM_AHEAD);
+        assert_told (team, rows[i].told[0] == '.' ? rows[i].told : bundle_name (team, rows[i].told), CARPACE_TEAM_AHEAD);
       tear_down (&own);
     }
 }
@@ -817,6 +817,11 @@ reasons_of_the_load (void **state)
   assert_int_equal (row_of (team, &team->coach, given, 0).looks, 0);
   assert_int_equal (row_of (team, &team->coach, given, 1).looks, 0); /* that one was given to anybody, and is in use */
   assert_int_equal (row_of (team, &team->coach, given, 2).looks, 1u << CARPACE_LOOK_NOT_IN_FORCE);
+  given[1].made_s = NOW + 26 * 3600; /* as far as clocks are apart */
+  assert_int_equal (row_of (team, &team->coach, given, 2).looks, 1u << CARPACE_LOOK_NOT_IN_FORCE);
+  given[1].made_s++; /* given by a clock that was ahead: it would be the last for as long */
+  assert_int_equal (row_of (team, &team->coach, given, 2).looks, 0);
+  given[1].made_s = NOW - 2000;
   given[1].player = team->clinician.card.sign; /* that was somebody else's */
   assert_int_equal (row_of (team, &team->coach, given, 2).looks, 0);
   team->now_s = NOW + CARPACE_LOOK_MISSING_S - 1;

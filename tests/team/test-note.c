@@ -185,6 +185,29 @@ a_later_one_takes_its_place (void **state)
   assert_string_equal (team->read.text, "three");
 }
 
+/* Written by a clock that is far ahead, refused; set right, the next one is not refused for as long. */
+static void
+one_of_the_far_future_is_not_followed (void **state)
+{
+  static const struct { int64_t ahead_s; int32_t taken; } rows[] = {
+    { 30 * 86400, 0 }, { 30 * 86400 + 1, 1 }, { 365 * 86400, 1 },
+  };
+
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      void *own;
+      Team *team;
+
+      set_up (&own);
+      team = own;
+      assert_int_equal (leave (team, &team->coach, "one", NOW + rows[i].ahead_s), CARPACE_TEAM_FINE);
+      assert_int_equal (take (team, NOW), 0);
+      assert_int_equal (leave (team, &team->coach, "two", NOW), CARPACE_TEAM_FINE);
+      assert_int_equal (take (team, NOW), rows[i].taken);
+      tear_down (&own);
+    }
+}
+
 static void
 it_is_put_away_and_a_later_one_is_not (void **state)
 {
@@ -464,6 +487,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     TEAM_TEST (a_note_arrives_once),
     TEAM_TEST (a_later_one_takes_its_place),
+    TEAM_TEST (one_of_the_far_future_is_not_followed),
     TEAM_TEST (it_is_put_away_and_a_later_one_is_not),
     TEAM_TEST (one_is_told_of_once),
     TEAM_TEST (what_is_erased_stays_away),

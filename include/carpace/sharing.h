@@ -31,6 +31,8 @@ typedef struct
   char *(*head) (void *self);
   void (*grants) (void *self, CarpaceSharingGrant visit, void *user);
   void (*cards) (void *self, CarpaceSharingCard visit, void *user);
+  /** @param ret_is whether the file is a card. @return whose it says it is, or what is wrong with it */
+  char *(*card) (void *self, const char *path, bool *ret_is);
   /** @param ret_done whether it was. @return what is said of it */
   char *(*add) (void *self, const CarpaceSharingAsk *ask, bool *ret_done);
   /** @param who the beginning of a key */

@@ -12,6 +12,8 @@
 #include "cli/team.h"
 #include "team/shelf.h"
 #include "text/file-text.h"
+#include "text/quoted.h"
+#include "text/team-text.h"
 
 static bool
 ready (void *self)
@@ -69,6 +71,28 @@ cards (void *self, CarpaceSharingCard visit, void *user)
     carpace_shelf_known (&((CarpaceCli *) self)->shelf, visit, user);
 }
 
+/* The words are not shown: whoever types them has heard them. */
+static int
+say_whose (CarpaceCli *cli, int argc, char **argv)
+{
+  CarpaceCard read;
+  g_autoptr (GByteArray) file = carpace_cli_team_on_air (cli) ? NULL : carpace_cli_read_card (cli, argv[0], &read);
+  g_autofree char *name = file != NULL ? carpace_text_quoted (read.name) : NULL;
+
+  if (file == NULL)
+    return CARPACE_EXIT_REFUSED;
+  fprintf (cli->out, _("This card says it is of %s (%s)."), name, carpace_text_role (read.role));
+  return CARPACE_EXIT_DONE;
+}
+
+static char *
+card (void *self, const char *path, bool *ret_is)
+{
+  const char *const words[] = { path, NULL };
+
+  return carpace_cli_by_window (self, say_whose, words, "", ret_is);
+}
+
 /* ---- what is asked ---- */
 
 static char *
@@ -100,7 +124,7 @@ int
 carpace_cli_share_window (CarpaceCli *cli, int argc, char **argv)
 {
   const CarpaceKeptPhrase kept = carpace_cli_kept_phrase (cli);
-  const CarpaceSharingShown shown = { cli, head, grants, cards, add, stop, ready, &kept };
+  const CarpaceSharingShown shown = { cli, head, grants, cards, card, add, stop, ready, &kept };
 
   if (carpace_options_read (cli, argc, argv, NULL, 0, NULL, 0) < 0)
     return CARPACE_EXIT_WORDS;

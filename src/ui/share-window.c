@@ -9,6 +9,7 @@
 #include "ui/card-style.h"
 #include "ui/part-words.h"
 #include "ui/phrase-field.h"
+#include "ui/their-card.h"
 #include "ui/window-room.h"
 
 #define EDGE 20
@@ -21,7 +22,7 @@ struct CarpaceShareWindow
   const CarpaceSharingShown *shown;
   void (*closed) (void *self);
   void *self;
-  GtkWidget *window, *head, *form, *foot, *phrase, *rows, *whom, *card_row, *card, *six_row, *six, *what[CARPACE_N_GRANT_WHATS], *means, *until, *told;
+  GtkWidget *window, *head, *form, *foot, *phrase, *rows, *whom, *card, *six_row, *six, *what[CARPACE_N_GRANT_WHATS], *means, *until, *told;
   int n_rows;
 };
 
@@ -163,7 +164,7 @@ whom_chosen (CarpaceShareWindow *window)
   const char *id = gtk_combo_box_get_active_id (GTK_COMBO_BOX (window->whom));
   bool by_card = id != NULL && id[0] == '\0';
 
-  gtk_widget_set_visible (window->card_row, by_card);
+  gtk_widget_set_visible (window->card, by_card);
   gtk_widget_set_visible (window->six_row, by_card);
 }
 
@@ -172,21 +173,31 @@ share (CarpaceShareWindow *window)
 {
   const char *id = gtk_combo_box_get_active_id (GTK_COMBO_BOX (window->whom));
   bool by_card = id == NULL || id[0] == '\0', done = false;
-  g_autofree char *path = by_card ? gtk_file_chooser_get_filename (GTK_FILE_CHOOSER (window->card)) : g_strdup (id), *said = NULL;
+  g_autofree char *who = g_strdup (by_card ? carpace_their_card_path (window->card) : id), *said = NULL;
   CarpaceSharingAsk ask = { .what = chosen_what (window), .until = gtk_entry_get_text (GTK_ENTRY (window->until)),
                             .phrase = carpace_phrase_field_text (window->phrase) };
 
-  if (path == NULL)
+  if (who == NULL)
     {
       tell (window, _("Choose the file of their card first; they write it with “carpace key card”."));
       return;
     }
   if (carpace_phrase_field_is_wanted (window->phrase))
     return;
-  ask.who = path;
+  ask.who = who;
   ask.words = by_card ? gtk_entry_get_text (GTK_ENTRY (window->six)) : NULL;
   said = window->shown->add (window->shown->self, &ask, &done);
   say (window, said, done);
+}
+
+/* However it came, it is this one that is meant, and its words come next. */
+static void
+card_taken (void *user)
+{
+  CarpaceShareWindow *window = user;
+
+  gtk_combo_box_set_active_id (GTK_COMBO_BOX (window->whom), "");
+  gtk_widget_grab_focus (window->six);
 }
 
 static bool
@@ -251,8 +262,7 @@ add_form (CarpaceShareWindow *window, GtkWidget *box)
   append (box, title);
   window->whom = gtk_combo_box_text_new ();
   add_field (box, _("_Who"), window->whom);
-  window->card = gtk_file_chooser_button_new (_("Their card"), GTK_FILE_CHOOSER_ACTION_OPEN);
-  window->card_row = add_field (box, _("Their _card"), window->card);
+  append (box, window->card = carpace_their_card_new (window->shown, card_taken, tell, window));
   window->six = gtk_entry_new ();
   window->six_row = add_field (box, _("Their six _words, as they read them to you"), window->six);
   add_whats (window, box);
@@ -357,6 +367,8 @@ carpace_share_window_new (const CarpaceSharingShown *shown, void (*closed) (void
   whom_chosen (window);
   what_chosen (window);
   look (window);
+  if (gtk_widget_get_visible (window->form))
+    carpace_their_card_take_drops (window->card, window->window);
   return window;
 }
 

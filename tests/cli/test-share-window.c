@@ -305,6 +305,34 @@ a_grant_of_the_night_holds_at_once (void **state)
 }
 
 static void
+look_at_cards (const CarpaceSharingShown *shown)
+{
+  bool is = false;
+  g_autofree char *said = shown->card (shown->self, world.path, &is), *none = NULL, *other = NULL;
+
+  assert_true (is);
+  assert_string_equal (said, "This card says it is of “Coach” (coach).");
+  none = shown->card (shown->self, "/nowhere/coach.card", &is);
+  assert_false (is);
+  assert_string_not_equal (none, "");
+  assert_true (g_file_set_contents (world.path, "no card", -1, NULL));
+  is = true;
+  other = shown->card (shown->self, world.path, &is);
+  assert_false (is);
+  assert_string_not_equal (other, "");
+}
+
+/* Nobody is accepted by that: it is what a file says of itself. */
+static void
+a_card_says_whose_it_is (void **state)
+{
+  CarpaceCard card;
+
+  open_window (look_at_cards);
+  assert_int_equal (carpace_shelf_find (&world.said.cli.shelf, "Coach", &card), 0);
+}
+
+static void
 refuse_other_words (const CarpaceSharingShown *shown)
 {
   CarpaceSharingAsk asked = ask ();
@@ -385,7 +413,13 @@ without_a_keyring_none_is_offered (void **state)
 static void
 ask_on_air (const CarpaceSharingShown *shown)
 {
+  bool is = true;
+  g_autofree char *said = NULL;
+
   world.on_air = true;
+  said = shown->card (shown->self, world.path, &is);
+  assert_false (is);
+  assert_null (strstr (said, "Coach"));
   assert_refused (shown, ask (), ""); /* in words for then */
 }
 
@@ -408,6 +442,7 @@ main (void)
     WINDOW_TEST (one_is_let_read_and_stopped),
     WINDOW_TEST (what_does_not_fit_is_refused),
     WINDOW_TEST (a_grant_of_the_night_holds_at_once),
+    WINDOW_TEST (a_card_says_whose_it_is),
     WINDOW_TEST (a_card_without_its_words_is_nobodys),
     WINDOW_TEST (the_pass_phrase_goes_into_the_keyring_and_out),
     WINDOW_TEST (without_a_keyring_none_is_offered),

@@ -202,7 +202,7 @@ def keep_phrase(seen, name, button, field):
     seen.fill(field, PHRASE.strip())
     seen.seen(f"{name}-keeps")
     seen.press(button, "push button")
-    wait("that it is kept", lambda: seen.find("Take it out of the keyring", "push button"), 30)
+    wait("that it is kept", lambda: seen.find("Take it out of the keyring", "push button"), 90)  # a key is opened twice, slow on purpose
     seen.seen(f"{name}-kept")
     seen.press("Take it out of the keyring", "push button")
     seen.seen(f"{name}-taken-out")

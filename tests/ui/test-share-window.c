@@ -51,6 +51,13 @@ cards (void *self, CarpaceSharingCard visit, void *user)
 }
 
 static char *
+whose (void *self, const char *path, bool *ret_is)
+{
+  *ret_is = g_str_has_suffix (path, "/coach.card");
+  return g_strdup (*ret_is ? "This card says it is of Coach." : "It is no card.");
+}
+
+static char *
 add (void *self, const CarpaceSharingAsk *ask, bool *ret_done)
 {
   Desk *desk = self;
@@ -88,7 +95,7 @@ set_up (void **state)
   memset (desk->grant.reader.byte, 0xab, CARPACE_KEY_BYTES);
   desk->card.sign = desk->grant.reader;
   kept_begin (&desk->kept);
-  desk->shown = (CarpaceSharingShown) { desk, head, grants, cards, add, stop, .kept = &desk->kept.port };
+  desk->shown = (CarpaceSharingShown) { desk, head, grants, cards, whose, add, stop, .kept = &desk->kept.port };
   desk->window = carpace_share_window_new (&desk->shown, closed, NULL);
   carpace_share_window_show (desk->window);
   display_settle ();
@@ -219,6 +226,61 @@ somebody_else_comes_with_card_and_words (void **state)
   gtk_entry_set_text (GTK_ENTRY (find_but (desk, "Their six words, as they read them to you", GTK_TYPE_ENTRY)), "a b c d e f");
   press (desk, "Share");
   assert_null (desk->asked); /* no card was chosen */
+  walk_window (GTK_WIDGET (carpace_share_window_window (desk->window)));
+}
+
+static void
+give_uris (GtkClipboard *clipboard, GtkSelectionData *data, guint info, gpointer uris)
+{
+  gtk_selection_data_set_uris (data, uris);
+}
+
+static void
+let_go (GtkClipboard *clipboard, gpointer uris)
+{
+}
+
+/* As GTK hands over what was dropped. */
+static void
+drop (Desk *desk, const char *first, const char *second)
+{
+  char *uris[] = { (char *) first, (char *) second, NULL };
+  GtkTargetEntry list = { (char *) "text/uri-list", 0, 0 };
+  GtkClipboard *clipboard = gtk_clipboard_get (GDK_SELECTION_CLIPBOARD);
+  GtkSelectionData *data;
+
+  assert_true (gtk_clipboard_set_with_data (clipboard, &list, 1, give_uris, let_go, uris));
+  data = gtk_clipboard_wait_for_contents (clipboard, gdk_atom_intern_static_string ("text/uri-list"));
+  assert_non_null (data);
+  g_signal_emit_by_name (carpace_share_window_window (desk->window), "drag-data-received", NULL, 0, 0, data, 0u, 0u);
+  gtk_selection_data_free (data);
+  gtk_clipboard_clear (clipboard);
+  display_settle ();
+}
+
+/* Whose it says it is stands there before anything is asked; its words are typed by who heard them. */
+static void
+a_card_is_dropped_on_the_window (void **state)
+{
+  Desk *desk = *state;
+  GtkWindow *window = carpace_share_window_window (desk->window);
+
+  assert_non_null (gtk_drag_dest_get_target_list (GTK_WIDGET (window)));
+  assert_null (find_but (desk, "Choose their card…", GTK_TYPE_BUTTON)); /* somebody accepted is chosen */
+  drop (desk, "file:///stick/coach.card", NULL);
+  assert_string_equal (gtk_combo_box_get_active_id (GTK_COMBO_BOX (find_but (desk, "Who", GTK_TYPE_COMBO_BOX))), "");
+  assert_non_null (find_but (desk, "This card says it is of Coach.", GTK_TYPE_LABEL));
+  assert_ptr_equal (gtk_window_get_focus (window), find_but (desk, "Their six words, as they read them to you", GTK_TYPE_ENTRY));
+  drop (desk, "file:///stick/week.plan.yaml", NULL);
+  assert_non_null (find_but (desk, "It is no card.", GTK_TYPE_LABEL));
+  drop (desk, "file:///stick/coach.card", "file:///stick/other.card");
+  assert_non_null (find_but (desk, "Drop one file of this computer: somebody's card.", GTK_TYPE_LABEL));
+  drop (desk, "https://coach.example/coach.card", NULL);
+  assert_non_null (find_but (desk, "Drop one file of this computer: somebody's card.", GTK_TYPE_LABEL));
+  gtk_entry_set_text (GTK_ENTRY (find_but (desk, "Their six words, as they read them to you", GTK_TYPE_ENTRY)), "a b c d e f");
+  type_phrase (desk);
+  press (desk, "Share");
+  assert_string_equal (desk->asked, "/stick/coach.card|a b c d e f|1||five dull lamps hum"); /* what was no card took nothing away */
 }
 
 static void
@@ -249,6 +311,7 @@ main (void)
     WINDOW_TEST (a_pass_phrase_is_wanted_first),
     WINDOW_TEST (without_keys_there_is_nothing_to_fill_in),
     WINDOW_TEST (somebody_else_comes_with_card_and_words),
+    WINDOW_TEST (a_card_is_dropped_on_the_window),
     WINDOW_TEST (sharing_is_stopped_with_whom_it_says),
   };
 

@@ -7,23 +7,25 @@
 
 #include "text/text.h"
 
-/* Takes @cause and says what follows of it. */
+/* Takes @cause and says what follows of it: of a further block, since the last one of the day has none that is the next. */
 static char *
 shorter_block (char *cause, const CarpaceDecision *d, const CarpaceWhyPieces *p, bool rests_longer)
 {
   char *sentence;
 
-  if (d->after_ms < d->before_ms && rests_longer)
+  if (d->after_ms <= 0)
+    sentence = g_strdup_printf (_("%s; no block follows today."), cause);
+  else if (d->after_ms < d->before_ms && rests_longer)
     /* Translators: cause, new limit, old limit, share */
-    sentence = g_strdup_printf (_("%s: the next block is %s instead of %s (%s), with rests closer and longer."), cause,
+    sentence = g_strdup_printf (_("%s: a further block is %s instead of %s (%s), with rests closer and longer."), cause,
                                 p->after, p->before, p->share);
   else if (d->after_ms < d->before_ms)
-    sentence = g_strdup_printf (_("%s: the next block is %s instead of %s (%s), with rests closer."), cause, p->after,
+    sentence = g_strdup_printf (_("%s: a further block is %s instead of %s (%s), with rests closer."), cause, p->after,
                                 p->before, p->share);
   else if (rests_longer)
-    sentence = g_strdup_printf (_("%s: the next block stays %s, with rests closer and longer."), cause, p->after);
+    sentence = g_strdup_printf (_("%s: a further block stays %s, with rests closer and longer."), cause, p->after);
   else
-    sentence = g_strdup_printf (_("%s: the next block stays %s, with rests closer."), cause, p->after);
+    sentence = g_strdup_printf (_("%s: a further block stays %s, with rests closer."), cause, p->after);
   g_free (cause);
   return sentence;
 }
@@ -32,13 +34,13 @@ static char *
 why_keep_block (const CarpaceDecision *d, const CarpaceWhyPieces *p)
 {
   if (d->after_ms > d->before_ms)
-    return g_strdup_printf (_("With the corrected rating %s nothing is tightened for it: the next block is %s instead of %s."),
+    return g_strdup_printf (_("With the corrected rating %s nothing is tightened for it: a further block is %s instead of %s."),
                             p->block, p->after, p->before);
   if (d->after_ms < d->before_ms)
-    return g_strdup_printf (_("The next block is %s instead of %s: what was tightened today stays."), p->after, p->before);
+    return g_strdup_printf (_("A further block is %s instead of %s: what was tightened today stays."), p->after, p->before);
   if (d->discomfort < 0)
-    return g_strdup_printf (_("No rating %s: the next block stays %s."), p->block, p->after);
-  return g_strdup_printf (_("Discomfort %d %s changes nothing: the next block stays %s."), d->discomfort, p->block,
+    return g_strdup_printf (_("No rating %s: a further block stays %s."), p->block, p->after);
+  return g_strdup_printf (_("Discomfort %d %s changes nothing: a further block stays %s."), d->discomfort, p->block,
                           p->after);
 }
 

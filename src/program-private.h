@@ -27,6 +27,7 @@
 #include "adapters/sound.h"
 #include "adapters/store-sqlite.h"
 #include "adapters/suspend-logind.h"
+#include "adapters/tray-gdbus.h"
 #include "app/held.h"
 #include "app/loop.h"
 #include "program-clicks.h"
@@ -75,6 +76,7 @@ typedef struct CarpaceProgram
   struct CarpaceProgramKeys *desktop_keys; /* NULL: none by a portal */
   bool keys_wanted;               /* something can be answered by them */
   CarpaceSuspendLogind *suspend;
+  CarpaceTrayGdbus *tray_hosts;   /* NULL: no bus */
   CarpaceDiaryStore *store;
   CarpaceBus *bus;
   CarpaceGtkFaces *faces;

@@ -158,12 +158,19 @@ follow_input (CarpaceProgram *p)
 }
 
 static void
+tray_held (void *program, bool held)
+{
+  carpace_faces_tray_held (((CarpaceProgram *) program)->faces, held);
+}
+
+static void
 make_faces (CarpaceProgram *p, const char *icon_folder)
 {
   const CarpaceCueLook look_of_notices = { "Carpace", "org.carpace.Carpace", "org.carpace.Carpace", _("Open") };
   const CarpaceFacesGiven given = carpace_program_faces_given (p, icon_folder);
 
   p->notices = carpace_cue_libnotify_new (&look_of_notices, NULL, carpace_program_notices (p));
+  p->tray_hosts = carpace_tray_gdbus_new ((CarpaceTrayListener){ p, tray_held }); /* before the item, which may be asked at once */
   p->faces = carpace_faces_new (&given);
 }
 
@@ -211,6 +218,7 @@ end (CarpaceProgram *p)
   if (p->diary != NULL)
     carpace_diary_window_free (p->diary);
   carpace_program_first_free (p);
+  carpace_tray_gdbus_free (p->tray_hosts);
   if (p->faces != NULL)
     carpace_faces_free (p->faces);
   carpace_program_note_free (p);

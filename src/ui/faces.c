@@ -16,9 +16,9 @@
 #include "ui/tray-ayatana.h"
 #include "ui/why-window.h"
 
-/* A host that comes with the desktop is given this long before the window of
- * today takes its place. */
-#define HOST_WAIT_S 3
+/* A host that comes with the desktop is given so long before older trays are offered the
+ * item, too, and once more before the window of today takes its place. */
+#define HOST_WAIT_MS 1500
 
 #define PLAN_LINE 100 /* characters */
 #define PLAN_WIDTH 44
@@ -41,6 +41,7 @@ struct CarpaceGtkFaces
   guint idle;
   guint tick;
   guint host_wait;
+  bool stood_in; /* since the item was shown last */
   CarpaceTray *tray;
   CarpaceTodayWindow *today;
   char *note_by, *note; /* NULL: none */
@@ -725,10 +726,23 @@ host_waited (gpointer user)
 {
   CarpaceGtkFaces *faces = user;
 
+  if (!faces->stood_in)
+    {
+      faces->stood_in = true;
+      carpace_tray_stand_in (faces->tray);
+      return G_SOURCE_CONTINUE;
+    }
   faces->host_wait = 0;
-  if (!carpace_tray_is_hosted (faces->tray))
-    today_for_want_of_tray (faces);
+  today_for_want_of_tray (faces);
   return G_SOURCE_REMOVE;
+}
+
+/* From the first moment on without: what comes and goes in between is no longer wait. */
+static void
+wait_for_host (CarpaceGtkFaces *faces)
+{
+  if (!faces->host_wait && !faces->today_for_want_of_tray)
+    faces->host_wait = g_timeout_add (HOST_WAIT_MS, host_waited, faces);
 }
 
 static void
@@ -736,10 +750,14 @@ host_changed (void *self)
 {
   CarpaceGtkFaces *faces = self;
 
-  g_clear_handle_id (&faces->host_wait, g_source_remove);
   if (!carpace_tray_is_hosted (faces->tray))
-    faces->host_wait = g_timeout_add_seconds (HOST_WAIT_S, host_waited, faces);
-  else if (faces->today_for_want_of_tray)
+    {
+      wait_for_host (faces);
+      return;
+    }
+  g_clear_handle_id (&faces->host_wait, g_source_remove);
+  faces->stood_in = false;
+  if (faces->today_for_want_of_tray)
     {
       faces->today_for_want_of_tray = false;
       carpace_today_window_hide (today (faces));
@@ -747,11 +765,16 @@ host_changed (void *self)
 }
 
 void
+carpace_faces_tray_held (CarpaceGtkFaces *faces, bool held)
+{
+  carpace_tray_set_held (faces->tray, held);
+}
+
+void
 carpace_faces_bus_gone (CarpaceGtkFaces *faces)
 {
-  carpace_tray_bus_gone (faces->tray);
+  carpace_tray_set_held (faces->tray, false);
   carpace_faces_notices_work (faces, false);
-  host_changed (faces);
 }
 
 void
@@ -810,7 +833,7 @@ carpace_faces_new (const CarpaceFacesGiven *given)
   faces->owner = (CarpaceOwner) { faces, owner_tell, owner_choose, owner_fill_plans, owner_redraw, owner_put_note_away };
   faces->deck = carpace_deck_new (&faces->owner);
   faces->tray = carpace_tray_new (&faces->owner, given->icon_folder, host_changed);
-  faces->host_wait = g_timeout_add_seconds (HOST_WAIT_S, host_waited, faces);
+  wait_for_host (faces);
   carpace_faces_plans_changed (faces); /* soon: reading them takes longer than the tray item may */
   return faces;
 }

@@ -77,6 +77,10 @@ void carpace_faces_notices_work (CarpaceGtkFaces *faces, bool work);
  * comes as its card. True at first. */
 void carpace_faces_notices_answer (CarpaceGtkFaces *faces, bool answer);
 
+/** Whether a host on the session bus shows the tray's item: until one is seen to, and no older tray
+ * does, the window of today is there. None at first. */
+void carpace_faces_tray_held (CarpaceGtkFaces *faces, bool held);
+
 /** The session bus went away: the small window and cards stand in for what was on it. */
 void carpace_faces_bus_gone (CarpaceGtkFaces *faces);
 

@@ -21,15 +21,11 @@ struct CarpaceTray
   char *icon;
   char *title;
   char *label;
-  bool bus_gone; /* the item is still taken to be connected then */
+  bool held; /* by a host on the bus */
+  GtkStatusIcon *older; /* the library's, for older trays; NULL: none */
+  GtkStatusIcon *stand_in; /* our own, of the same kind; at most one of the two */
   unsigned draws;
 };
-
-static void
-connection_changed (AppIndicator *indicator, gboolean connected, CarpaceTray *tray)
-{
-  tray->host_changed (tray->owner->self);
-}
 
 /* Until the first draw says more. */
 #define ICON(word) "org.carpace.Carpace-" word "-symbolic" /* a sandbox exports no other names */
@@ -61,16 +57,22 @@ is_on_x11 (void)
 }
 
 static void
-embedded_changed (GtkStatusIcon *icon, GParamSpec *property, CarpaceIndicator *indicator)
+changed (CarpaceIndicator *indicator)
 {
   if (indicator->tray)
     indicator->tray->host_changed (indicator->tray->owner->self);
 }
 
+static void
+embedded_changed (GtkStatusIcon *icon, GParamSpec *property, CarpaceIndicator *indicator)
+{
+  changed (indicator);
+}
+
 /* GTK's icon for older trays is of X alone: elsewhere it shows nothing, and complains at
  * each change of its picture. */
 static GtkStatusIcon *
-older_icon (AppIndicator *indicator)
+icon_for_older_trays (AppIndicator *indicator)
 {
   GtkStatusIcon *icon
     = is_on_x11 () ? APP_INDICATOR_CLASS (carpace_indicator_parent_class)->fallback (indicator) : NULL;
@@ -81,9 +83,48 @@ older_icon (AppIndicator *indicator)
 }
 
 static void
+let_go (AppIndicator *indicator, GtkStatusIcon *icon)
+{
+  APP_INDICATOR_CLASS (carpace_indicator_parent_class)->unfallback (indicator, icon);
+}
+
+static void
+end_stand_in (CarpaceTray *tray)
+{
+  if (tray->stand_in)
+    let_go (tray->indicator, tray->stand_in);
+  tray->stand_in = NULL;
+}
+
+/* The library wants one: what stands there already stays. */
+static GtkStatusIcon *
+fall_back (AppIndicator *indicator)
+{
+  CarpaceTray *tray = ((CarpaceIndicator *) indicator)->tray;
+
+  if (!tray)
+    return NULL;
+  tray->older = tray->stand_in ? g_steal_pointer (&tray->stand_in) : icon_for_older_trays (indicator);
+  return tray->older;
+}
+
+/* The item was registered. Whether a host will show it is not known by that. */
+static void
+end_fall_back (AppIndicator *indicator, GtkStatusIcon *icon)
+{
+  CarpaceTray *tray = ((CarpaceIndicator *) indicator)->tray;
+
+  let_go (indicator, icon);
+  if (tray)
+    tray->older = NULL;
+  changed ((CarpaceIndicator *) indicator);
+}
+
+static void
 carpace_indicator_class_init (CarpaceIndicatorClass *class)
 {
-  APP_INDICATOR_CLASS (class)->fallback = older_icon;
+  APP_INDICATOR_CLASS (class)->fallback = fall_back;
+  APP_INDICATOR_CLASS (class)->unfallback = end_fall_back;
 }
 
 static void
@@ -105,7 +146,6 @@ carpace_tray_new (const CarpaceOwner *owner, const char *icon_folder, void (*hos
   tray->indicator = &indicator->parent;
   app_indicator_set_menu (tray->indicator, carpace_menu_widget (tray->menu));
   app_indicator_set_status (tray->indicator, APP_INDICATOR_STATUS_ACTIVE);
-  g_signal_connect (tray->indicator, "connection-changed", G_CALLBACK (connection_changed), tray);
   return tray;
 }
 
@@ -114,7 +154,7 @@ carpace_tray_free (CarpaceTray *tray)
 {
   if (!tray)
     return;
-  g_signal_handlers_disconnect_by_data (tray->indicator, tray);
+  end_stand_in (tray);
   ((CarpaceIndicator *) tray->indicator)->tray = NULL;
   g_object_unref (tray->indicator);
   carpace_menu_free (tray->menu);
@@ -124,31 +164,34 @@ carpace_tray_free (CarpaceTray *tray)
   g_free (tray);
 }
 
-static bool
-older_tray_is_there (void)
-{
-#ifdef GDK_WINDOWING_X11
-  if (is_on_x11 ())
-    {
-      Display *x = GDK_DISPLAY_XDISPLAY (gdk_display_get_default ());
-      return XGetSelectionOwner (x, XInternAtom (x, "_NET_SYSTEM_TRAY_S0", False)) != 0;
-    }
-#endif
-  return false;
-}
-
 bool
 carpace_tray_is_hosted (const CarpaceTray *tray)
 {
-  gboolean connected = FALSE;
-  g_object_get (tray->indicator, "connected", &connected, NULL);
-  return (connected && !tray->bus_gone) || older_tray_is_there ();
+  GtkStatusIcon *icon = tray->older ? tray->older : tray->stand_in;
+  gboolean embedded = FALSE;
+
+  if (icon)
+    g_object_get (icon, "embedded", &embedded, NULL);
+  return tray->held || embedded;
 }
 
 void
-carpace_tray_bus_gone (CarpaceTray *tray)
+carpace_tray_set_held (CarpaceTray *tray, bool held)
 {
-  tray->bus_gone = true;
+  tray->held = held;
+  if (held)
+    end_stand_in (tray);
+  tray->host_changed (tray->owner->self);
+}
+
+void
+carpace_tray_stand_in (CarpaceTray *tray)
+{
+  if (tray->older || tray->stand_in || tray->held)
+    return;
+  tray->stand_in = icon_for_older_trays (tray->indicator);
+  if (tray->stand_in)
+    g_object_set (tray->stand_in, "title", tray->title, NULL);
 }
 
 GtkMenu *
@@ -220,7 +263,11 @@ carpace_tray_draw (CarpaceTray *tray, const CarpaceView *view, CarpaceInstant no
       changed = true;
     }
   if (title_changed)
-    app_indicator_set_title (tray->indicator, tray->title);
+    {
+      app_indicator_set_title (tray->indicator, tray->title);
+      if (tray->stand_in)
+        g_object_set (tray->stand_in, "title", tray->title, NULL);
+    }
   if (take (&tray->label, carpace_text_tray_label (view)))
     {
       app_indicator_set_label (tray->indicator, tray->label, "00 min");

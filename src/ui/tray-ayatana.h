@@ -21,12 +21,16 @@ CarpaceTray *carpace_tray_new (const CarpaceOwner *owner, const char *icon_folde
                                void (*host_changed) (void *self));
 void carpace_tray_free (CarpaceTray *tray);
 
-/** Whether a host shows the item: one of the status notifier kind, or an older
- * system tray. */
+/** Whether the item is seen to be shown: a host of the status notifier kind holds it,
+ * or an older system tray took it in. That one could is not enough. */
 bool carpace_tray_is_hosted (const CarpaceTray *tray);
 
-/** The session bus went away, and the item with it. */
-void carpace_tray_bus_gone (CarpaceTray *tray);
+/** Whether a host on the session bus holds the item: until this is told, none does. */
+void carpace_tray_set_held (CarpaceTray *tray, bool held);
+
+/** Offers the item to older system trays, too, until a host holds it: where a watcher has no
+ * host, the library does not. */
+void carpace_tray_stand_in (CarpaceTray *tray);
 
 /** From the next draw on, as carpace_menu_set_card_again(). */
 void carpace_tray_set_card_again (CarpaceTray *tray, bool waits, const char *chord);

@@ -11,7 +11,7 @@ import sqlite3
 import sys
 import time
 
-from gi.repository import Gio
+from gi.repository import Gio, GLib
 
 from desktop import GTK_ITSELF, HERE, Desktop, Failed, no_complaints, wait
 from faces import Faces
@@ -75,6 +75,26 @@ def tray_host_never(desktop, program, hand_program):
     quit_row = wait("quit in the menu", lambda: faces.find("Quit", "menu item"))
     desktop.windows.click(*faces.middle(quit_row))
     assert carpace.gone() == 0
+
+
+def tray_host_blind(desktop, program, hand_program):
+    """A watcher that takes the item, and says that there is a host, which never asks for it: the window of today stays. One that
+    asks ends it; where that one goes, it comes again."""
+    name, path = "org.kde.StatusNotifierWatcher", "/StatusNotifierWatcher"
+    desktop.spawn("watcher", ["/usr/bin/python3", HERE / "blind_watcher.py"])
+    desktop.started("watcher", "a watcher", lambda: desktop.bus.has_tray_host())
+    faces = (prepared(desktop, program), Faces())[1]
+    [item] = wait("its item, registered", lambda: desktop.bus.get(name, path, name, "RegisteredStatusNotifierItems"))
+    wait("the window of today", lambda: button(faces, "Start block 1"))
+    desktop.picture("no-host-asked")
+    for _ in range(2):
+        host = desktop.bus.connect()
+        host.call_sync(item[:item.index("/")], item[item.index("/"):], "org.freedesktop.DBus.Properties", "GetAll",
+                       GLib.Variant("(s)", ("org.kde.StatusNotifierItem",)), None, Gio.DBusCallFlags.NONE, -1, None)
+        wait("the window's end", lambda: not button(faces, "Start block 1"))
+        desktop.picture("a-host-asked")
+        host.close_sync(None)
+        wait("the window again", lambda: button(faces, "Start block 1"))
 
 
 def notifications_frozen(desktop, program, hand_program):
@@ -333,6 +353,7 @@ SCENARIOS = {
     "notifications-frozen": (notifications_frozen, {}),
     "notifications-absent": (notifications_absent, {"notifications": False}),
     "notifications-mute": (notifications_mute, {"notifications": False}),
+    "tray-host-blind": (tray_host_blind, {"tray_host": False}),
     "notifications-restarted": (notifications_restarted, {}),
     "signals": (signals, {}),
     "plan-damaged": (plan_damaged, {}),

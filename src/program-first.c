@@ -7,6 +7,7 @@
 
 #include "adapters/x11.h"
 #include "forms/plan-write.h"
+#include "text/first-text.h"
 #include "ui/evening.h"
 #include "ui/first-window.h"
 #include "ui/message-window.h"
@@ -65,6 +66,17 @@ answer_cautions (CarpaceProgram *p, uint32_t signs)
   carpace_loop_tell (&p->loop, &event, NULL);
 }
 
+/* The window is gone, and nothing else on the screen says where Carpace is. */
+static void
+tell_where (CarpaceProgram *p)
+{
+  CarpaceNotice notice;
+
+  carpace_text_first_begun (carpace_loop_view (&p->loop), &notice);
+  carpace_faces_first_gone (p->faces, &notice);
+  carpace_notice_clear (&notice);
+}
+
 static void
 begin (void *self, int32_t plan, const CarpacePlan *copy)
 {
@@ -76,7 +88,9 @@ begin (void *self, int32_t plan, const CarpacePlan *copy)
     return;
   answer_cautions (first->p, 0);
   carpace_first_window_hide (first->window);
-  if (!carpace_loop_tell (&first->p->loop, &start, &refusal))
+  if (carpace_loop_tell (&first->p->loop, &start, &refusal))
+    tell_where (first->p);
+  else
     carpace_program_refused (first->p, &start, refusal);
 }
 
@@ -90,6 +104,7 @@ caution (void *self, int32_t plan, const CarpacePlan *copy, uint32_t signs)
     return;
   answer_cautions (first->p, signs);
   carpace_first_window_hide (first->window);
+  carpace_faces_first_gone (first->p->faces, NULL);
 }
 
 /* ---- an evening that is only shown ---- */

@@ -80,3 +80,13 @@ carpace_text_first_plan (const CarpacePlan *copy)
 
   return g_strdup_printf (_("%s: %s a day, no block longer than %s"), copy->name, dose, longest);
 }
+
+void
+carpace_text_first_begun (const CarpaceView *view, CarpaceNotice *ret_notice)
+{
+  g_autofree char *limit = carpace_text_duration (view->limit_ms);
+
+  *ret_notice = (CarpaceNotice) { .cue = CARPACE_CUE_UNSTARTED, .passes = true };
+  ret_notice->title = g_strdup_printf (_("Block %d has begun: %s"), view->block, limit);
+  ret_notice->body = g_strdup (_("Practise. Carpace is in the tray and speaks up in gaps; its menu ends the block, or binds practice to one window."));
+}

@@ -4,6 +4,7 @@
 #define CARPACE_TEXT_FIRST_TEXT_H
 
 #include "carpace/first-plan.h"
+#include "text/notice.h"
 
 /** What is asked once, to stand on a button: "Blood thinners". */
 const char *carpace_text_once (CarpaceOnce once);
@@ -19,5 +20,9 @@ char *carpace_text_first (const CarpaceFirstAnswers *answers, const CarpaceFirst
 
 /** "A first week: 30 min a day, no block longer than 15 min". */
 char *carpace_text_first_plan (const CarpacePlan *copy);
+
+/** Makes the notice of the first block that the first window began: that window is gone, and with it all that says
+ * where Carpace is now. It takes the place of one about practice without a block. */
+void carpace_text_first_begun (const CarpaceView *view, CarpaceNotice *ret_notice);
 
 #endif

@@ -30,7 +30,7 @@ carpace_text_window_picked (const CarpaceListedWindow *window, bool own)
   if (name == NULL)
     return g_strdup (_("No window was chosen."));
   return own ? g_strdup (_("That is a window of Carpace; choose the one you practise in."))
-             : g_strdup_printf (_("Practice window: %s. From now on only input in it counts as practice."), name);
+             : g_strdup_printf (_("Practice window: %s. From now on only input in it counts as practice; the settings undo that."), name);
 }
 
 char *

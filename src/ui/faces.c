@@ -871,6 +871,15 @@ carpace_faces_tell_note (CarpaceGtkFaces *faces, const CarpaceNotice *notice)
 }
 
 void
+carpace_faces_first_gone (CarpaceGtkFaces *faces, const CarpaceNotice *notice)
+{
+  if (!carpace_tray_is_hosted (faces->tray))
+    today_for_want_of_tray (faces);
+  else if (notice != NULL && faces->notices_work)
+    faces->given.notify (faces->given.self, notice);
+}
+
+void
 carpace_faces_free (CarpaceGtkFaces *faces)
 {
   if (!faces)

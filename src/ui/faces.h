@@ -55,6 +55,9 @@ void carpace_faces_set_note (CarpaceGtkFaces *faces, const char *by, const char 
  * @return false where now is not the time; true, and no notice, where the window of today shows it already */
 bool carpace_faces_tell_note (CarpaceGtkFaces *faces, const CarpaceNotice *notice);
 
+/** The first window is gone: the window of today comes where there is no tray, else @notice, which may be NULL. */
+void carpace_faces_first_gone (CarpaceGtkFaces *faces, const CarpaceNotice *notice);
+
 /** The diary, where it came later than the faces. */
 void carpace_faces_set_diary (CarpaceGtkFaces *faces, CarpaceDiary diary);
 

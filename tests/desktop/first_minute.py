@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """The first minute: from nothing to practice, by the mouse alone and by keys alone; what stops it; what is only shown.
 
-usage: first_minute.py SCENARIO CARPACE HAND FOLDER LOOK...   (a look: dark, double, large; german, where its words are installed)
+usage: first_minute.py SCENARIO CARPACE HAND FOLDER LOOK...   (a look: dark, double, large, no-tray; german, where its words are installed)
 """
 import sys
 import time
@@ -15,7 +15,7 @@ MINUTE_S = 60
 CLICKS = 6
 LEAST_PX = 44
 LOOKS = {"dark": {"GTK_THEME": "Adwaita:dark"}, "double": {"GDK_SCALE": "2"}, "german": {"LANG": "C.UTF-8", "LANGUAGE": "de"},
-         "large": {"GDK_DPI_SCALE": "1.5"}}
+         "large": {"GDK_DPI_SCALE": "1.5"}, "no-tray": {}}
 ANSWERS = (("None of these", "push button"), ("Age: 16 or over", "toggle button"), ("Usual discomfort: 1", "toggle button"),
            ("Comfortable sitting today: 30 min", "toggle button"), ("None", "toggle button"), ("Start practising", "push button"))
 
@@ -86,6 +86,8 @@ def by_mouse(minute):
     assert [row["what"] for row in minute.carpace.diary("caution")] == ["none"]
     assert not minute.carpace.diary("rating") and not minute.carpace.diary("morning")
     assert not minute.faces.find("None of these", "push button")
+    wait("where Carpace is now", lambda: any("in the tray" in notice.body for notice in minute.desktop.bus.notices))
+    assert not minute.faces.find("Rest now", "push button")
 
 
 def by_keys(minute):
@@ -104,6 +106,8 @@ def by_keys(minute):
     minute.carpace.until_state("practising", "gap")
     assert [row["what"] for row in minute.carpace.diary("caution")] == ["none"]
     assert "side: left" in minute.carpace.told("plan", "show", "first-week")
+    minute.step("there is no tray: the window of today takes the place of the first one")
+    minute.find("Rest now", "push button")
 
 
 def focused(minute):

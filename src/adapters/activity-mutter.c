@@ -13,7 +13,9 @@
 #define SESSION_PATH "/org/gnome/SessionManager"
 #define ACTIONS "InhibitedActions"
 #define IDLE_IS_INHIBITED 8u /* of these actions, a bit each */
-#define ANSWER_MS 5000
+#define THERE_MS 5000 /* the program's start waits for it */
+/* A desktop that is busy for a while is waited for: what was given up would leave a gap unseen. One that goes is told of. */
+#define ANSWER_MS G_MAXINT
 /* At most 15 looks a minute. */
 #define HELD_LOOK_MS 4000
 
@@ -404,7 +406,10 @@ monitor_came (GDBusConnection *bus, const char *name, const char *owner, gpointe
 {
   Mutter *activity = user_data;
   if (activity->gap_after_ms > 0 && activity->still_watch == 0)
-    begin (activity);
+    {
+      begin (activity);
+      look_while_held (activity, elapsed_ms (activity));
+    }
 }
 
 static void
@@ -467,7 +472,7 @@ is_there (GDBusConnection *bus)
   gboolean owned = FALSE;
   GVariant *reply = g_dbus_connection_call_sync (bus, "org.freedesktop.DBus", "/org/freedesktop/DBus", "org.freedesktop.DBus",
                                                  "NameHasOwner", g_variant_new ("(s)", MONITOR), G_VARIANT_TYPE ("(b)"),
-                                                 G_DBUS_CALL_FLAGS_NONE, ANSWER_MS, NULL, NULL);
+                                                 G_DBUS_CALL_FLAGS_NONE, THERE_MS, NULL, NULL);
   if (reply == NULL)
     return false;
   g_variant_get (reply, "(b)", &owned);

@@ -22,6 +22,7 @@
 #define NEAR_MS 1000 /* what a busy machine may be late by */
 #define ANSWER_MS 150 /* and an answer under way may take */
 #define LOOKS_MS 4000 /* a look at most as often */
+#define BUSY_MS 5500
 
 static const char xml[]
   = "<node><interface name='" MONITOR "'><method name='GetIdletime'><arg type='t' direction='out'/></method>"
@@ -42,6 +43,8 @@ typedef struct
   guint64 idle_ms, idle_asked;
   guint32 last_watch, still_watch, input_watch;
   int n_still_watches, n_input_watches, n_removed;
+  bool busy; /* what it is asked waits */
+  GQueue waiting;
   CarpaceClockLinux clock;
   CarpaceActivity port;
   int n_told;
@@ -70,6 +73,11 @@ called (GDBusConnection *bus, const char *sender, const char *path, const char *
 {
   Bench *bench = data;
   GVariant *out = NULL;
+  if (bench->busy)
+    {
+      g_queue_push_tail (&bench->waiting, call);
+      return;
+    }
   if (g_str_equal (method, "GetIdletime"))
     {
       out = g_variant_new ("(t)", bench->idle_ms);
@@ -92,6 +100,16 @@ called (GDBusConnection *bus, const char *sender, const char *path, const char *
 }
 
 static const GDBusInterfaceVTable calls = { .method_call = called };
+
+static void
+answer_what_waits (Bench *bench)
+{
+  GDBusMethodInvocation *call;
+  bench->busy = false;
+  while ((call = g_queue_pop_head (&bench->waiting)) != NULL)
+    called (bench->bus, NULL, NULL, NULL, g_dbus_method_invocation_get_method_name (call),
+            g_dbus_method_invocation_get_parameters (call), call, bench);
+}
 
 static GVariant *
 inhibited (GDBusConnection *bus, const char *sender, const char *path, const char *interface, const char *property,
@@ -357,6 +375,33 @@ a_monitor_started_anew_is_followed (void **state)
   assert_told (bench, 1, CARPACE_EVENT_STILL, elapsed (bench) - 4000, NEAR_MS);
 }
 
+/* A desktop that stands still for some seconds, as one may while a game starts: what it was asked then is answered late. */
+static void
+a_busy_desktop_is_waited_for (void **state)
+{
+  Bench *bench = *state;
+  turn (50);
+  bench->busy = true;
+  bench->port.follow (bench->port.self, 1000);
+  bench->port.state (bench->port.self, CARPACE_STATE_PRACTISING);
+  turn (BUSY_MS);
+  answer_what_waits (bench);
+  wait_for (&bench->n_still_watches, 1, LIMIT_MS);
+  turn (ANSWER_MS);
+  fire (bench, bench->still_watch);
+  assert_told (bench, 1, CARPACE_EVENT_STILL, elapsed (bench) - 1000, NEAR_MS);
+  wait_for (&bench->n_input_watches, 1, LIMIT_MS);
+  turn (ANSWER_MS);
+  fire (bench, bench->input_watch);
+  assert_told (bench, 2, CARPACE_EVENT_INPUT, elapsed (bench), NEAR_MS);
+  inhibit (bench, 8);
+  bench->busy = true; /* when it is looked at */
+  turn (LOOKS_MS + BUSY_MS);
+  bench->idle_ms = 3500;
+  answer_what_waits (bench);
+  assert_told (bench, 3, CARPACE_EVENT_STILL, elapsed (bench) - 3500, NEAR_MS);
+}
+
 static void
 freed_while_it_asks (void **state)
 {
@@ -393,6 +438,7 @@ main (void)
     ON_BUS (a_gap_is_seen_while_its_watch_is_held_back),
     ON_BUS (looks_only_while_held_and_moving),
     ON_BUS (a_monitor_started_anew_is_followed),
+    ON_BUS (a_busy_desktop_is_waited_for),
     ON_BUS (freed_while_it_asks),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -259,6 +259,8 @@ forget (CarpaceCli *cli, int argc, char **argv)
 {
   const char *words[1];
   CarpaceCard card;
+  CarpaceGrant grant;
+  bool guarded;
   g_autofree char *name = NULL;
   int n = carpace_options_read (cli, argc, argv, NULL, 0, words, 1);
 
@@ -273,6 +275,8 @@ forget (CarpaceCli *cli, int argc, char **argv)
   carpace_note_erase (&cli->shelf, NULL, &card.sign);
   name = carpace_text_quoted (card.name);
   fprintf (cli->out, _("%s is not accepted any more.\n"), name);
+  if (carpace_shelf_grant_to (&cli->shelf, &card.sign, &grant, &guarded) && grant.what != CARPACE_GRANT_NONE)
+    fprintf (cli->out, "%s\n", _("You still let them read what you shared with them: “carpace share stop” ends that."));
   return CARPACE_EXIT_DONE;
 }
 

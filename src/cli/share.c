@@ -206,16 +206,44 @@ usual_of (CarpaceRole role)
   return CARPACE_GRANT_NONE;
 }
 
-/* @return false, told */
+/* The last grant that named a guardian; user: it, number 0 where none did. */
+static bool
+note_guarded (void *user, const CarpaceGrant *grant, bool guarded, const GByteArray *file)
+{
+  CarpaceGrant *last = user;
+
+  if (grant->under_age && (last->number == 0 || grant->made_s > last->made_s))
+    *last = *grant;
+  return true;
+}
+
+/* Whoever named one does so again, until a plan says that they are 16. @return false, told */
 static bool
 find_guardian (CarpaceCli *cli, const With *with, CarpaceGrant *grant)
 {
   g_autofree CarpacePlan *plan = carpace_cli_plan_in_use (cli);
+  CarpaceAge age = plan != NULL ? plan->age : CARPACE_AGE_NOT_SAID;
+  CarpaceGrant last = { .number = 0 };
   CarpaceCard guardian;
 
-  grant->under_age = with->guardian != NULL || (plan != NULL && plan->age == CARPACE_AGE_UNDER_16);
+  if (with->guardian == NULL && age != CARPACE_AGE_16_OR_OVER)
+    carpace_shelf_grants (&cli->shelf, note_guarded, &last);
+  grant->under_age = with->guardian != NULL || age == CARPACE_AGE_UNDER_16 || last.number > 0;
   if (!grant->under_age)
     return true;
+  if (last.number > 0 && carpace_shelf_knows (&cli->shelf, &last.guardian, &guardian) && guardian.role == CARPACE_ROLE_GUARDIAN)
+    {
+      g_autofree char *name = carpace_text_quoted (guardian.name);
+
+      fprintf (cli->out, _("%s has to agree, too, as before.\n"), name);
+      grant->guardian = last.guardian;
+      return true;
+    }
+  if (with->guardian == NULL && age != CARPACE_AGE_UNDER_16)
+    {
+      carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("A parent or guardian had to agree before: accept their key, then name them with --guardian."));
+      return false;
+    }
   if (with->guardian == NULL)
     {
       carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
@@ -360,19 +388,21 @@ stop (CarpaceCli *cli, int argc, char **argv)
   bool erase = false;
   const CarpaceOption options[] = { { .name = "phrase-file", .value = &phrase_file }, { .name = "erase", .flag = &erase } };
   CarpacePerson person;
-  CarpaceCard reader;
   CarpaceGrant grant;
-  bool guarded;
-  int status, n = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), words, 1);
+  int status, found, n = carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), words, 1);
 
   if (n == 0)
     return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("Say with whom to stop: carpace share stop NAME."));
   if (n < 0)
     return CARPACE_EXIT_WORDS;
-  if (carpace_cli_team_on_air (cli) || !carpace_team_ready () || !carpace_cli_find_person (cli, words[0], &reader))
+  if (carpace_cli_team_on_air (cli) || !carpace_team_ready ())
     return CARPACE_EXIT_REFUSED;
-  if (!carpace_shelf_grant_to (&cli->shelf, &reader.sign, &grant, &guarded) || grant.what == CARPACE_GRANT_NONE)
+  found = carpace_shelf_find_granted (&cli->shelf, words[0], &grant);
+  if (found == 0)
     return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("Nothing is shared with %s."), words[0]);
+  if (found > 1)
+    return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED,
+                               _("You share with %d people called %s: name one by the beginning of the key, as their card has it."), found, words[0]);
   if (!carpace_cli_unlock (cli, phrase_file, &person))
     return CARPACE_EXIT_REFUSED;
   grant.what = CARPACE_GRANT_NONE;

@@ -18,7 +18,7 @@ typedef struct
 } Gather;
 
 /* What became of one file. */
-typedef enum { TAKEN, KNOWN, PASSED, REFUSED, NOT_KEPT } Outcome;
+typedef enum { TAKEN, KNOWN, PASSED, REFUSED, NOT_KEPT, NOT_FOR_US } Outcome;
 
 static Outcome
 refuse (Gather *gather, const char *file, const char *player, CarpaceTeamFault fault)
@@ -164,24 +164,43 @@ keep_rows (const CarpaceRosterStore *store, const CarpaceBundle *bundle, const G
   return fault;
 }
 
+/* Goes on behind @seen, which was made at @made_s as far as the roster is concerned. @return false where it is not kept */
+static bool
+go_on (const CarpaceGathering *g, const char *name, const CarpaceBundleSeen *seen, int64_t made_s, int64_t missing)
+{
+  const CarpaceChain chain = { .kind = seen->bundle.kind, .number = seen->bundle.number, .last = seen->hash, .made_s = made_s };
+
+  return g->store->keep_chain (g->store->self, &seen->bundle.player, &seen->device.device, &chain, missing)
+         && g->store->mark_seen (g->store->self, name);
+}
+
+/* One that is sealed to others is told of once, and not at all where it was made before the reader was let read: there will be
+ * more of those than not, and they are neither missing nor an old copy. */
+static Outcome
+pass_by (Gather *gather, const char *name, const char *player, const CarpaceBundleSeen *seen, const CarpaceChain *last, int64_t granted_s)
+{
+  if (!go_on (gather->gathering, name, seen, last->made_s, 0))
+    return NOT_KEPT;
+  return seen->bundle.made_s < granted_s ? PASSED : refuse (gather, name, player, CARPACE_TEAM_NOT_FOR_YOU);
+}
+
 static Outcome
 open_bundle (Gather *gather, const char *name, const char *player, const CarpaceBundleSeen *seen, int64_t missing)
 {
   const CarpaceGathering *g = gather->gathering;
   const CarpaceBundle *bundle = &seen->bundle;
-  const CarpaceChain chain = { .kind = bundle->kind, .number = bundle->number, .last = seen->hash, .made_s = bundle->made_s };
   GByteArray *rows = NULL;
   CarpaceTeamFault fault = carpace_bundle_open (seen, g->reader, &rows);
+
+  if (fault == CARPACE_TEAM_NOT_FOR_YOU)
+    return NOT_FOR_US;
 
   if (fault == CARPACE_TEAM_FINE)
     fault = keep_rows (g->store, bundle, rows);
   carpace_wipe_file (rows);
   if (fault != CARPACE_TEAM_FINE && fault != CARPACE_TEAM_FAILED)
     return refuse (gather, name, player, fault);
-  return fault == CARPACE_TEAM_FINE
-             && g->store->keep_chain (g->store->self, &bundle->player, &seen->device.device, &chain, missing)
-             && g->store->mark_seen (g->store->self, name)
-           ? TAKEN : NOT_KEPT;
+  return fault == CARPACE_TEAM_FINE && go_on (g, name, seen, bundle->made_s, missing) ? TAKEN : NOT_KEPT;
 }
 
 static Outcome
@@ -192,6 +211,7 @@ take_bundle (Gather *gather, const char *name, const GByteArray *file)
   CarpaceRosterPlayer player;
   CarpaceCard card;
   CarpaceChain last;
+  Outcome outcome;
   int64_t missing;
   CarpaceTeamFault fault = carpace_bundle_read (file->data, file->len, &seen);
 
@@ -215,7 +235,10 @@ take_bundle (Gather *gather, const char *name, const GByteArray *file)
     return refuse (gather, name, card.name, fault);
   if (seen.bundle.number == last.number)
     return KNOWN;
-  return open_bundle (gather, name, card.name, &seen, missing);
+  if (last.made_s < player.grant.made_s)
+    missing = 0; /* those in between were made while the grant was another */
+  outcome = open_bundle (gather, name, card.name, &seen, missing);
+  return outcome == NOT_FOR_US ? pass_by (gather, name, card.name, &seen, &last, player.grant.made_s) : outcome;
 }
 
 /* ---- the folder ---- */

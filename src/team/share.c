@@ -41,6 +41,8 @@ leave (Share *share, const char *name, const GByteArray *file)
 
   if (there != NULL && there->len == file->len && memcmp (there->data, file->data, file->len) == 0)
     return true;
+  if (there == NULL && fault == CARPACE_TEAM_NOT_ORDINARY)
+    return failed (share, fault, name);
   return shared->write (shared->self, name, file->data, file->len) || failed (share, CARPACE_TEAM_FAILED, name);
 }
 

@@ -255,16 +255,24 @@ typedef struct
   const char *who;
   int n;
   CarpaceCard *card;
+  CarpaceGrant *grant;
 } Finding;
+
+static bool
+is_called (const char *who, const char *name, const CarpaceKey *key)
+{
+  char digits[CARPACE_KEY_SHORT_BYTES];
+
+  carpace_key_short (key, digits);
+  return strcmp (name, who) == 0 || (strlen (who) >= 4 && g_str_has_prefix (digits, who));
+}
 
 static bool
 compare_card (void *user, const CarpaceCard *card)
 {
   Finding *finding = user;
-  char digits[CARPACE_KEY_SHORT_BYTES];
 
-  carpace_key_short (&card->sign, digits);
-  if (strcmp (card->name, finding->who) == 0 || (strlen (finding->who) >= 4 && g_str_has_prefix (digits, finding->who)))
+  if (is_called (finding->who, card->name, &card->sign))
     {
       finding->n++;
       *finding->card = *card;
@@ -275,7 +283,7 @@ compare_card (void *user, const CarpaceCard *card)
 int
 carpace_shelf_find (const CarpaceFolder *shelf, const char *who, CarpaceCard *ret_card)
 {
-  Finding finding = { who, 0, ret_card };
+  Finding finding = { .who = who, .card = ret_card };
 
   carpace_shelf_known (shelf, compare_card, &finding);
   return finding.n;
@@ -300,6 +308,28 @@ carpace_shelf_grants (const CarpaceFolder *shelf, CarpaceGrantVisitor visit, voi
         more = visit (user, &grant, guarded, file);
     }
   return names != NULL;
+}
+
+static bool
+compare_grant (void *user, const CarpaceGrant *grant, bool guarded, const GByteArray *file)
+{
+  Finding *finding = user;
+
+  if (grant->what != CARPACE_GRANT_NONE && is_called (finding->who, grant->reader_name, &grant->reader))
+    {
+      finding->n++;
+      *finding->grant = *grant;
+    }
+  return true;
+}
+
+int
+carpace_shelf_find_granted (const CarpaceFolder *shelf, const char *who, CarpaceGrant *ret_grant)
+{
+  Finding finding = { .who = who, .grant = ret_grant };
+
+  carpace_shelf_grants (shelf, compare_grant, &finding);
+  return finding.n;
 }
 
 bool

@@ -52,6 +52,9 @@ typedef bool (*CarpaceGrantVisitor) (void *user, const CarpaceGrant *grant, bool
 /** The grants that were given, the last of each reader. */
 bool carpace_shelf_grants (const CarpaceFolder *shelf, CarpaceGrantVisitor visit, void *user);
 
+/** As carpace_shelf_find(), among those who were let read something and still are, also where their key was forgotten since. */
+int carpace_shelf_find_granted (const CarpaceFolder *shelf, const char *who, CarpaceGrant *ret_grant);
+
 /** The one to @reader. @return false where there is none */
 bool carpace_shelf_grant_to (const CarpaceFolder *shelf, const CarpaceKey *reader, CarpaceGrant *ret_grant, bool *ret_guarded);
 

@@ -36,7 +36,7 @@ static const char *const faults[CARPACE_N_TEAM_FAULTS] = {
   [CARPACE_TEAM_NO_MEMORY] = N_("There is not enough memory to open %s; close other programs, then try again."),
   [CARPACE_TEAM_LOOSE] = N_("%s can be read by others, or belongs to somebody else: it is not used. Make it yours alone (chmod 600), and if others may have read it, make new keys."),
   [CARPACE_TEAM_NO_FILE] = N_("%s is not there."),
-  [CARPACE_TEAM_NOT_ORDINARY] = N_("%s is a link, a folder or a device: only ordinary files are read."),
+  [CARPACE_TEAM_NOT_ORDINARY] = N_("%s is a link, a folder or a device: only ordinary files are read or written."),
 };
 
 char *

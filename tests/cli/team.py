@@ -202,6 +202,16 @@ def main(folder):
         keys = [bytes(row[0]) for row in file.execute("SELECT DISTINCT player FROM entry")]
     check("and nothing in the file", len(keys) == 1, keys)
 
+    # A key that is forgotten can still be stopped; whoever named a guardian once does so again.
+    check("who still reads is told", "still let them read" in player.done("key", "forget", "Coach"))
+    player.done("share", "stop", "Coach", "--phrase-file", player.phrase)
+    check("it is stopped", "(stopped)" in player.done("share", "list") and "no readers" in player.done("share", "now"))
+    player.refused("Nothing is shared", "share", "stop", "Coach", "--phrase-file", player.phrase)
+    said = young.done("share", "with", "Coach", "--yes", "--phrase-file", young.phrase)
+    check("a guardian is not gone round", "“Parent” has to agree, too" in said and "waits for the guardian" in young.done("share", "list"), said)
+    young.done("key", "forget", "Parent")
+    young.refused("had to agree before", "share", "with", "Coach", "--yes", "--phrase-file", young.phrase)
+
     # Bad input: one sentence each.
     (own / "device.key").chmod(0o644)
     player.refused("can be read by others", "share", "now")

@@ -636,6 +636,70 @@ a_clock_a_year_off_is_told (void **state)
     }
 }
 
+/* Of a reader who was let read later, or again: what was made for others before is neither refused each day, nor an old copy
+ * that somebody put back, nor missing. */
+static void
+what_was_made_for_others_is_passed_by (void **state)
+{
+  Team *team = *state;
+  CarpaceGrant later, again;
+
+  let (team, &team->coach, CARPACE_GRANT_LOAD, 1);
+  for (int day = 0; day < 3; day++, team->now_s += 86400)
+    assert_int_equal (share (team, NULL), CARPACE_TEAM_FINE);
+  later = grant_to (team, &team->clinician, CARPACE_GRANT_LOAD, 1);
+  later.made_s = team->now_s;
+  keep (team, &later);
+  assert_int_equal (share (team, NULL), CARPACE_TEAM_FINE);
+  for (int time = 0; time < 2; time++)
+    {
+      assert_int_equal (gather (team, &team->clinician), CARPACE_TEAM_FINE);
+      assert_string_equal (team->told->str, "");
+      assert_int_equal (team->gathered.taken, time == 0);
+      assert_int_equal (row_of (team, &team->clinician, NULL, 0).who.missing[CARPACE_BUNDLE_LOAD], 0);
+    }
+
+  /* stopped for two days, of which one bundle never lay in the folder when it was looked into */
+  again = grant_to (team, &team->clinician, CARPACE_GRANT_NONE, 2);
+  keep (team, &again);
+  for (int day = 0; day < 2; day++)
+    {
+      team->now_s += 86400;
+      assert_int_equal (share (team, NULL), CARPACE_TEAM_FINE);
+    }
+  g_hash_table_remove (team->stick.files, bundle_name (team, "-load-000000005"));
+  team->now_s += 86400;
+  again = grant_to (team, &team->clinician, CARPACE_GRANT_LOAD, 3);
+  again.made_s = team->now_s;
+  keep (team, &again);
+  assert_int_equal (share (team, NULL), CARPACE_TEAM_FINE);
+  assert_int_equal (gather (team, &team->clinician), CARPACE_TEAM_FINE);
+  assert_string_equal (team->told->str, "");
+  assert_int_equal (team->gathered.taken, 1);
+  assert_int_equal (row_of (team, &team->clinician, NULL, 0).who.missing[CARPACE_BUNDLE_LOAD], 0);
+}
+
+/* One that should have been sealed to the reader is told of, once. */
+static void
+what_is_sealed_to_others_is_told_once (void **state)
+{
+  Team *team = *state;
+  CarpaceGrant grant = grant_to (team, &team->clinician, CARPACE_GRANT_LOAD, 1);
+
+  let (team, &team->coach, CARPACE_GRANT_LOAD, 1);
+  assert_int_equal (share (team, NULL), CARPACE_TEAM_FINE);
+  grant.made_s = team->now_s; /* in that very second: not before it */
+  keep (team, &grant);
+  team->now_s += 60;
+  assert_int_equal (share (team, NULL), CARPACE_TEAM_FINE);
+  assert_int_equal (gather (team, &team->clinician), CARPACE_TEAM_FINE);
+  assert_told (team, bundle_name (team, "-load-000000001"), CARPACE_TEAM_NOT_FOR_YOU);
+  assert_int_equal (team->gathered.refused, 1);
+  assert_int_equal (team->gathered.taken, 1);
+  assert_int_equal (gather (team, &team->clinician), CARPACE_TEAM_FINE);
+  assert_string_equal (team->told->str, "");
+}
+
 /* A folder that is full, read-only or gone costs a try, and never a bundle's number. */
 static void
 what_cannot_be_left_goes_with_the_next (void **state)
@@ -865,6 +929,8 @@ main (void)
     TEST (replayed_and_reordered_bundles_show),
     TEST (a_gap_is_counted),
     TEST (a_clock_a_year_off_is_told),
+    TEST (what_was_made_for_others_is_passed_by),
+    TEST (what_is_sealed_to_others_is_told_once),
     TEST (what_cannot_be_left_goes_with_the_next),
     TEST (a_bundle_that_was_made_is_not_lost),
     TEST (old_bundles_are_taken_away),

@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The Flatpak manifest has a module for each library that the build needs and the runtime has not, each with its sum.
+"""The Flatpak manifest has a module for each library that the build needs and the runtime has not, each with its sum, and
+nothing that flatpak-builder would pass over.
 
 usage: flatpak.py SOURCE-FOLDER
 """
@@ -17,6 +18,12 @@ MODULES = {"libayatana-appindicator3-dev": "libayatana-appindicator", "libgtk-la
            "libfyaml-dev": "libfyaml", "libcsv-dev": "libcsv", "libical-dev": "libical", "libsodium-dev": "libsodium",
            "libqrencode-dev": "qrencode", "libxcb-keysyms1-dev": "xcb-util-keysyms"}
 
+# flatpak-builder passes over what it does not know, with a warning.
+KEYS = {"id", "runtime", "runtime-version", "sdk", "command", "finish-args", "cleanup", "modules"}
+MODULE_KEYS = {"name", "buildsystem", "build-options", "config-opts", "sources"}
+SOURCE_KEYS = {"archive": {"type", "path", "sha256"}, "dir": {"type", "path"}}
+BUILD_SYSTEMS = {"autotools", "cmake-ninja", "meson"}
+
 root = pathlib.Path(sys.argv[1])
 rows = [line.split() for line in (root / ".ci/packages").read_text().splitlines()]
 libraries = {row[1] for row in rows if row and row[0] == "build" and re.fullmatch(r"lib.*-dev", row[1])}
@@ -28,6 +35,10 @@ for library in sorted(libraries - RUNTIME - OPTIONAL):
     assert library in MODULES, f"{library}: in the runtime, or a module?"
     assert MODULES[library] in modules, f"{library}: no module {MODULES[library]}"
 assert list(modules)[-1] == "carpace", list(modules)
+assert set(manifest) <= KEYS, set(manifest) - KEYS
+for module in manifest["modules"]:
+    assert set(module) <= MODULE_KEYS and module["buildsystem"] in BUILD_SYSTEMS, module
 for name, sources in modules.items():
     for source in sources:
+        assert set(source) <= SOURCE_KEYS[source["type"]], (name, source)
         assert source["type"] == "dir" or re.fullmatch("[0-9a-f]{64}", source["sha256"]), (name, source)

@@ -208,6 +208,29 @@ sees_while_a_window_of_its_is_in_front (void **state)
   assert_int_equal (bench->n_told, 0);
 }
 
+static void
+wait_for_kind (Bench *bench, CarpaceEventKind kind)
+{
+  for (gint64 end = g_get_monotonic_time () + LIMIT_MS * 1000;
+       (bench->n_told == 0 || bench->last.kind != kind) && g_get_monotonic_time () < end;)
+    turn (1);
+  assert_int_not_equal (bench->n_told, 0);
+  assert_int_equal (bench->last.kind, kind);
+}
+
+/* The server's own counters tell of the hand. */
+static void
+must_tell_of_the_hand (Bench *bench)
+{
+  bench->n_told = 0;
+  bench->port.recheck (bench->port.self, true, elapsed (bench));
+  for (int i = 0; i < 50; i++, turn (4))
+    move (bench);
+  wait_for_kind (bench, CARPACE_EVENT_STILL);
+  move (bench);
+  wait_for_kind (bench, CARPACE_EVENT_INPUT);
+}
+
 static pid_t
 start_server (const char *display)
 {
@@ -248,6 +271,7 @@ a_server_that_comes_late (void **state)
       set_front (bench, bench->root);
       wait_for (&bench->n_seen, 2 + round * 2);
       assert_true (bench->sees);
+      must_tell_of_the_hand (bench);
       xcb_disconnect (bench->x);
       bench->x = NULL;
       stop_server (server);

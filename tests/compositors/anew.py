@@ -10,7 +10,8 @@ import subprocess
 import sys
 import time
 
-from session import HERE, Failed, Hand, Session, carpace, wait
+from hands import Hand
+from session import HERE, Failed, Session, carpace, wait
 
 PATIENCE_S = 40
 
@@ -27,7 +28,7 @@ def press(session, program, key, state):
 
 
 def main(program, hand_program, folder):
-    session = Session("sway", folder, False)
+    session = Session("sway", folder)
     session.environment.update(XDG_CURRENT_DESKTOP="sway", PATH=f"{pathlib.Path(program).parent}:{session.environment['PATH']}")
     session.settings = "\n".join(line for line in carpace(session, program, "desktop", "--shortcuts").splitlines()
                                  if line.startswith("bindsym "))

@@ -12,7 +12,8 @@ import time
 
 from PIL import Image, ImageChops
 
-from session import Failed, Hand, MutterHand, Session, wait
+from hands import Hand, MutterHand
+from session import Failed, Session, wait
 from card_places import CARDS, faults_of_place  # found beside desktop.py
 
 SCREEN = (1280, 800)
@@ -171,7 +172,7 @@ def look_at_notices(session, show_faces):
 
 
 def main(compositor, show_faces, hand_program, game, folder):
-    session = Session(compositor, folder, False)
+    session = Session(compositor, folder)
     session.environment.update(CARDS_ONLY="1", QT_LOGGING_RULES="kwin_scripting.debug=true")
     try:
         session.begin()

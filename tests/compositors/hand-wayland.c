@@ -3,7 +3,8 @@
  *
  * usage: hand-wayland [--awake]
  * Reads lines: "move" (125 times a second), "still", "click X Y" (of the left button, there). Says "ready" once it
- * can. Ends with its input. With --awake it shows a window that inhibits idleness throughout. */
+ * can, and when it is still how long it moved and how long it paused in between at most, in ms: "moved M paused P", since
+ * a busy compositor holds it up. Ends with its input. With --awake it shows a window that inhibits idleness throughout. */
 #define _GNU_SOURCE
 #include <errno.h>
 #include <linux/input-event-codes.h>
@@ -13,6 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
+#include <time.h>
 #include <unistd.h>
 #include <wayland-client.h>
 
@@ -38,6 +40,7 @@ static struct
   struct org_kde_kwin_fake_input *fake;
   struct wl_surface *surface;
   bool shown;
+  int64_t first_ms, last_ms, paused_ms; /* of the motion under way */
 } hand;
 
 static void
@@ -129,12 +132,36 @@ move_by (int right, int down)
     org_kde_kwin_fake_input_pointer_motion (hand.fake, wl_fixed_from_int (right), wl_fixed_from_int (down));
 }
 
+static int64_t
+now_ms (void)
+{
+  struct timespec now;
+  clock_gettime (CLOCK_MONOTONIC, &now);
+  return (int64_t) now.tv_sec * 1000 + now.tv_nsec / 1000000;
+}
+
+/* The compositor has taken it when this returns. */
 static void
 move (void)
 {
   static int step = 1;
   step = -step;
   move_by (step, 0);
+  wl_display_roundtrip (hand.display);
+  int64_t now = now_ms ();
+  if (hand.first_ms == 0)
+    hand.first_ms = hand.last_ms = now;
+  if (now - hand.last_ms > hand.paused_ms)
+    hand.paused_ms = now - hand.last_ms;
+  hand.last_ms = now;
+}
+
+static void
+be_still (void)
+{
+  printf ("moved %lld paused %lld\n", (long long) (hand.last_ms - hand.first_ms), (long long) hand.paused_ms);
+  fflush (stdout);
+  hand.first_ms = hand.last_ms = hand.paused_ms = 0;
 }
 
 static void
@@ -204,6 +231,8 @@ main (int argc, char **argv)
           int x, y;
           if (sscanf (line, "click %d %d", &x, &y) == 2)
             click (x, y);
+          if (strstr (line, "still") != NULL)
+            be_still ();
           moving = strstr (line, "move") != NULL;
         }
       if (moving && (hand.pointer != NULL || hand.fake != NULL))

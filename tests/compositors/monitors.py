@@ -48,18 +48,12 @@ def game_on(session, windows, name):
     return game
 
 
-def take_down(session, child):
-    child.terminate()
-    child.wait()
-    session.children.remove(child)
-
-
 def card(session, windows, show_faces):
     """Where the one card there is stands, once it has stood there for a second."""
     faces = session.spawn("faces", [show_faces, "rating"])
     place = wait("a card that stands still", standing(
         lambda: [windows.place(window) for window in windows.of_class("show-faces")]), 40)
-    take_down(session, faces)
+    session.take_down(faces)
     wait("its end", lambda: not windows.of_class("show-faces"), 20)
     return place
 
@@ -71,7 +65,7 @@ def must_stand_on(name, place, share, why):
 
 
 def main(show_faces, folder):
-    session = Session("sway", folder, False)
+    session = Session("sway", folder)
     session.environment["CARDS_ONLY"] = "1"
     try:
         session.begin()
@@ -85,7 +79,7 @@ def main(show_faces, folder):
             session.environment["CARDS_OTHER_MONITOR"] = "1"
             must_stand_on(other, card(session, windows, show_faces), THIRD, "beside the game")
             del session.environment["CARDS_OTHER_MONITOR"]
-            take_down(session, game)
+            session.take_down(game)
         print("a card on each of two monitors: where the game is, and beside it", flush=True)
     finally:
         session.end()

@@ -1,31 +1,38 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""A compositor without a screen, for a test: what runs in it, a hand on its pointer, and the program's commands."""
+"""A compositor or an X server without a screen, for a test: what runs in it, and the program's commands."""
+import json
 import os
 import pathlib
+import select
 import shutil
 import subprocess
 import sys
-import threading
-import time
 
 HERE = pathlib.Path(__file__).resolve().parent
 sys.path.insert(0, str(HERE.parent / "desktop"))
-from desktop import Failed, wait  # noqa: E402
+from desktop import PATIENCE_S, WINDOW_MANAGERS, Failed, wait  # noqa: E402
+from windows import Windows  # noqa: E402
 
-LEFT_SHIFT = 42  # the kernel's KEY_LEFTSHIFT
+NO_LOCK = "--no-lockscreen"
 COMMANDS = {
     "sway": ["sway", "--config", "{folder}/sway.conf"],
-    "kwin": ["{kwin}", "--virtual", "--width", "1280", "--height", "800", "--no-lockscreen", "--xwayland",
-             "--socket", "wayland-kwin"],
-    "mutter": ["mutter", "--wayland", "--headless", "--virtual-monitor", "1280x800", "--no-x11"],
+    "kwin": ["{kwin}", "--virtual", "--width", "1280", "--height", "800", NO_LOCK, "--xwayland", "--socket", "wayland-kwin"],
+    "mutter": ["mutter", "--wayland", "--headless", "--virtual-monitor", "640x480", "--no-x11"],
+    "x11": ["Xvfb", "-displayfd", "1", "-screen", "0", "1280x800x24", "-nolisten", "tcp", "-noreset"],
 }
+# Debian's place for it; a session of it without a component.
+GNOME_SESSION = pathlib.Path("/usr/libexec/gnome-session-binary")
+BARE_SESSION = "[GNOME Session]\nName=Bare\nRequiredComponents=\n"
 
 
 class Session:
-    """A compositor, and what runs in it."""
+    """A compositor, and what runs in it.
 
-    def __init__(self, compositor, folder, held):
-        self.compositor, self.folder, self.held = compositor, pathlib.Path(folder), held
+    held: a game holds the screen awake. sound: a sound player does, over the session bus; what a desktop has that
+    takes such a wish runs then."""
+
+    def __init__(self, compositor, folder, held=False, sound=False):
+        self.compositor, self.folder, self.held, self.sound = compositor, pathlib.Path(folder), held, sound
         self.children = []
         self.game = None
         self.settings = ""  # more of sway's
@@ -38,7 +45,12 @@ class Session:
         self.environment = {**os.environ, "LANG": "C.UTF-8", "XDG_SESSION_TYPE": "wayland", "GDK_BACKEND": "wayland",
                             "GSETTINGS_BACKEND": "memory", "NO_AT_BRIDGE": "1", "GTK_USE_PORTAL": "0",
                             "WLR_BACKENDS": "headless", "WLR_RENDERER": "pixman", "WLR_LIBINPUT_NO_DEVICES": "1",
-                            "KWIN_WAYLAND_NO_PERMISSION_CHECKS": "1", "QT_QPA_PLATFORM": "offscreen"}
+                            "KWIN_WAYLAND_NO_PERMISSION_CHECKS": "1", "QT_QPA_PLATFORM": "offscreen",
+                            # Painted in threads of their own, Mutter's pictures pile up on a busy machine until it stands still
+                            # for 10 to 30 s.
+                            "LP_NUM_THREADS": "0"}
+        if compositor == "x11":
+            self.environment.update(XDG_SESSION_TYPE="x11", GDK_BACKEND="x11")
         for name in ("DISPLAY", "WAYLAND_DISPLAY"):
             self.environment.pop(name, None)
         for name in ("CONFIG_HOME", "DATA_HOME", "STATE_HOME", "CACHE_HOME", "RUNTIME_DIR"):
@@ -46,9 +58,9 @@ class Session:
             path.mkdir(mode=0o700)
             self.environment[f"XDG_{name}"] = str(path)
 
-    def spawn(self, name, argv, **popen):
+    def spawn(self, name, argv, environment=None, **popen):
         with open(self.folder / f"{name}.log", "ab") as log:
-            child = subprocess.Popen([str(word) for word in argv], env=self.environment, stderr=log,
+            child = subprocess.Popen([str(word) for word in argv], env={**self.environment, **(environment or {})}, stderr=log,
                                      **{"stdin": subprocess.DEVNULL, "stdout": log, **popen})
         self.children.append(child)
         return child
@@ -57,9 +69,15 @@ class Session:
         return sorted(path for path in pathlib.Path(folder).glob(pattern) if path.is_socket())
 
     def begin(self):
+        if self.compositor == "x11":
+            self.begin_x11()
+            return
         (self.folder / "sway.conf").write_text("output HEADLESS-1 resolution 1280x800\nfocus_follows_mouse no\n"
                                                f"exec echo $DISPLAY > {self.folder}/display\n{self.settings}\n")
-        child = self.compositor_child = self.spawn("compositor", [word.format(folder=self.folder, kwin=self.kwin) for word in COMMANDS[self.compositor]])
+        # KWin's lock screen is what takes wishes for a screen that stays awake.
+        words = [word.format(folder=self.folder, kwin=self.kwin) for word in COMMANDS[self.compositor]
+                 if not (self.sound and word == NO_LOCK)]
+        child = self.compositor_child = self.spawn("compositor", words)
 
         def socket():
             if child.poll() is not None:
@@ -69,7 +87,14 @@ class Session:
         if self.compositor == "sway":
             self.environment["SWAYSOCK"] = str(self.sockets(self.environment["XDG_RUNTIME_DIR"], "sway-ipc.*")[0])
         if self.compositor != "mutter":
-            self.environment["DISPLAY"] = wait("a display of X", lambda: self.display(child.pid))
+            self.environment["DISPLAY"] = wait("a display of X", self.display)
+
+    def begin_x11(self):
+        server = self.spawn("server", COMMANDS["x11"], stdout=subprocess.PIPE)
+        self.environment["DISPLAY"] = ":" + self.line_of("server", server)
+        self.spawn("window-manager", WINDOW_MANAGERS["xfwm4"])
+        windows = Windows(self.environment["DISPLAY"])
+        wait("a window manager", windows.is_managed)
 
     def begin_anew(self):
         """The compositor dies, and another comes in its place."""
@@ -85,27 +110,58 @@ class Session:
         if self.environment["WAYLAND_DISPLAY"] != before:
             raise Failed("the compositor came back at another place")
 
-    def display(self, pid):
+    def x_servers(self):
+        """All the X servers beside compositors: their ids, displays, and what is known of them."""
+        for entry in pathlib.Path("/proc").iterdir():
+            try:
+                words = (entry / "cmdline").read_bytes().split(b"\0")
+                if words[0].endswith(b"Xwayland"):
+                    yield int(entry.name), words[1].decode(), (entry / "status").read_text()
+            except (OSError, IndexError):
+                pass
+
+    def x_server(self):
+        """The id of the one on this desktop's display."""
+        return next((pid for pid, display, _ in self.x_servers() if display == self.environment["DISPLAY"]), None)
+
+    def display(self):
         """The display of X that the compositor has beside it."""
         told = self.folder / "display"
         if self.compositor == "sway":
             return told.exists() and told.read_text().strip()
-        for entry in pathlib.Path("/proc").iterdir():
-            try:
-                words = (entry / "cmdline").read_bytes().split(b"\0")
-                if words[0].endswith(b"Xwayland") and f"PPid:\t{pid}\n" in (entry / "status").read_text():
-                    return words[1].decode()
-            except (OSError, IndexError):
-                pass
-        return None
+        return next((display for _, display, known in self.x_servers() if f"PPid:\t{self.compositor_child.pid}\n" in known), None)
 
     def bring_the_game(self):
-        """What holds the screen awake has begun with the hand, or begins here."""
-        if self.held and self.compositor == "mutter":
-            self.ready("holder", self.spawn("holder", ["/usr/bin/python3", HERE / "hold-gnome-awake.py"], stdout=subprocess.PIPE))
-        elif self.held:
-            self.game = self.spawn("x-program", ["/usr/bin/python3", HERE / "x-program.py"], stdin=subprocess.PIPE,
-                                   stdout=subprocess.PIPE)
+        """One of X. It holds the screen awake itself on X11; on a compositor the hand's program has done so already."""
+        if self.held:
+            self.game = self.spawn("x-program", ["/usr/bin/python3", HERE / "x-program.py"] + ["--awake"] * (self.compositor == "x11"),
+                                   stdin=subprocess.PIPE, stdout=subprocess.PIPE)
+
+    def bring_the_sound(self, takers):
+        """@takers: by whom it shall be heard"""
+        if "org.gnome.SessionManager" in takers:
+            self.bring_gnome_session()
+        player = self.spawn("sound-player", ["/usr/bin/python3", HERE / "sound-player.py", *takers], stdout=subprocess.PIPE)
+        line = self.line_of("sound-player", player)
+        heard = json.loads(line) if line else (self.folder / "sound-player.log").read_text()
+        print("a sound player's wish for a screen that stays awake:", heard, flush=True)
+        if {name for name, became in heard.items() if became == "held"} != set(takers):
+            raise Failed(f"not taken by {takers} alone: {heard}")
+
+    def bring_gnome_session(self):
+        """The real one where it is installed; it wants a system bus, and gets an empty one."""
+        if not GNOME_SESSION.exists():
+            print("gnome-session is not installed: a session manager of the test's own", flush=True)
+            self.spawn("session-manager", ["/usr/bin/python3", HERE / "session-manager.py"])
+            return
+        bus = self.spawn("system-bus", ["dbus-daemon", "--session", "--nofork", "--print-address=1"], stdout=subprocess.PIPE)
+        sessions = self.folder / "config_home" / "gnome-session" / "sessions"
+        sessions.mkdir(parents=True)
+        (sessions / "bare.session").write_text(BARE_SESSION)
+        (self.folder / "empty").mkdir()
+        self.spawn("session-manager", [GNOME_SESSION, "--builtin", "--session=bare", "--disable-acceleration-check"],
+                   environment={"DBUS_SYSTEM_BUS_ADDRESS": self.line_of("system-bus", bus),
+                                "XDG_CONFIG_DIRS": str(self.folder / "empty")})  # and with it nothing that starts by itself
 
     def play(self, playing):
         """A person clicks on the game, or lets it be."""
@@ -116,9 +172,20 @@ class Session:
         if playing:
             self.ready("x-program", self.game)
 
+    def line_of(self, name, child):
+        """What a child says next."""
+        if not select.select([child.stdout], [], [], PATIENCE_S)[0]:
+            raise Failed(f"{name} said nothing for {PATIENCE_S} s")
+        return child.stdout.readline().decode().strip()
+
     def ready(self, name, child):
-        if child.stdout.readline() != b"ready\n":
+        if self.line_of(name, child) != "ready":
             raise Failed(f"{name}: {(self.folder / f'{name}.log').read_text()}")
+
+    def take_down(self, child):
+        child.terminate()
+        child.wait()
+        self.children.remove(child)
 
     def end(self):
         for child in reversed(self.children):
@@ -130,72 +197,9 @@ class Session:
                 child.kill()
 
 
-class Hand:
-    """By a protocol of the compositor's."""
-
-    def __init__(self, session, program):
-        self.child = session.spawn("hand", [program] + (["--awake"] if session.held else []), stdin=subprocess.PIPE,
-                                   stdout=subprocess.PIPE)
-        if self.child.stdout.readline() != b"ready\n":
-            raise Failed("no hand: " + (session.folder / "hand.log").read_text())
-
-    def say(self, word):
-        self.child.stdin.write(word.encode() + b"\n")
-        self.child.stdin.flush()
-
-    def begin(self):
-        self.say("move")
-
-    def end(self):
-        self.say("still")
-
-    def click(self, x, y):
-        self.say(f"click {x} {y}")
-
-
-class MutterHand:
-    """By the bus; what holds the screen awake is a session manager of the test's own."""
-
-    def __init__(self):
-        import gi
-        gi.require_version("Gio", "2.0")
-        from gi.repository import Gio, GLib
-        self.bus, self.variant = Gio.bus_get_sync(Gio.BusType.SESSION), GLib.Variant
-        path = self.call("/org/gnome/Mutter/RemoteDesktop", "org.gnome.Mutter.RemoteDesktop", "CreateSession").unpack()[0]
-        self.path = path
-        self.call(path, "org.gnome.Mutter.RemoteDesktop.Session", "Start")
-
-    def press_a_key(self):
-        """And with it there is a keyboard."""
-        for down in (True, False):
-            self.call(self.path, "org.gnome.Mutter.RemoteDesktop.Session", "NotifyKeyboardKeycode",
-                      self.variant("(ub)", (LEFT_SHIFT, down)))
-
-    def call(self, path, interface, method, arguments=None):
-        return self.bus.call_sync("org.gnome.Mutter.RemoteDesktop", path, interface, method, arguments, None, 0, 10000, None)
-
-    def begin(self):
-        self.moving = threading.Event()
-        self.moving.set()
-        self.thread = threading.Thread(target=self.move, daemon=True)
-        self.thread.start()
-
-    def move(self):
-        step = 1.0
-        while self.moving.is_set():
-            step = -step
-            self.call(self.path, "org.gnome.Mutter.RemoteDesktop.Session", "NotifyPointerMotionRelative",
-                      self.variant("(dd)", (step, 0.0)))
-            time.sleep(0.02)
-
-    def end(self):
-        self.moving.clear()
-        self.thread.join()
-
-
 def carpace(session, program, *words):
     done = subprocess.run([program, *words], env=session.environment, stdin=subprocess.DEVNULL, capture_output=True, text=True,
-                          timeout=60)
+                          timeout=PATIENCE_S)
     if done.returncode != 0:
         raise Failed(f"carpace {' '.join(words)}: exit {done.returncode}: {done.stderr.strip()}")
     return done.stdout

@@ -10,7 +10,8 @@ import pathlib
 import subprocess
 import sys
 
-from session import HERE, Failed, Hand, Session, carpace, wait
+from hands import Hand
+from session import HERE, Failed, Session, carpace, wait
 
 PATIENCE_S = 40
 
@@ -59,7 +60,7 @@ def counts_only_there(session, program, hand):
 
 
 def main(program, hand_program, game, folder):
-    session = Session("sway", folder, False)
+    session = Session("sway", folder)
     try:
         session.begin()
         told = json.loads(carpace(session, program, "desktop", "--format", "json"))["windows"]

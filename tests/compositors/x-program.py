@@ -3,7 +3,8 @@
 
 "play" brings it to the front and keeps it there, as if a person clicked on it whenever something else came:
 a compositor may keep back what asks by itself. It says "ready" once it has stayed for a second. "rest" leaves
-it where it is. Ends with its input.
+it where it is. Ends with its input. With --awake it resets the screen saver every 10 s, as games do that want the
+screen to stay awake.
 """
 import select
 import sys
@@ -13,6 +14,7 @@ from Xlib import X, Xatom, display
 from Xlib.protocol import event as events
 
 BY_A_PERSON = 2
+RESET_S = 10 if "--awake" in sys.argv else None
 
 server = display.Display()
 screen = server.screen()
@@ -35,9 +37,13 @@ def come_to_the_front():
     server.sync()
 
 
-playing, since = False, None
+playing, since, reset = False, None, time.monotonic()
 while True:
-    if select.select([sys.stdin], [], [], 0.1 if playing else None)[0]:
+    if RESET_S is not None and time.monotonic() > reset + RESET_S:
+        reset = time.monotonic()
+        server.force_screen_saver(X.ScreenSaverReset)
+        server.sync()
+    if select.select([sys.stdin], [], [], 0.1 if playing else RESET_S)[0]:
         word = sys.stdin.readline()
         if not word:
             break

@@ -23,14 +23,15 @@ NEAR_MS = 1000  # what may be counted more or less than the hand moved
 STALL_MS = 3000  # a hand held up for longer is no hand that moves on: 4 s are a gap
 EVENINGS = 3  # at most, where the machine stalled in the first
 # What differs: what tells of the hand, and beside it; how cards come; who takes a sound player's wish; how often the tray may wake up
-# in 15 s of a run that is held: 2 a minute, and 2 for a gap that may fall into it. Where GNOME has to be asked, 15 times a minute with its
-# answer: 7 to 10 measured. X's server is asked what it was that began all counters anew, each time.
+# in 15 s of a run, where nothing of its own is under the pointer: some twice what there is a reason for, and far from a motion's rate. 2 a
+# minute, and 2 for a gap that may fall into it (1 to 3 measured); GNOME has to be asked 15 times a minute, and answers (7 to 11); X's
+# server is asked what began all its counters anew, twice then (4 to 6).
 Desktop = collections.namedtuple("Desktop", "seen_by beside cards sound_taken_by wakes")
 DESKTOPS = {
-    "x11": Desktop("x11", None, "above", [], 6),
-    "sway": Desktop("kde", "x11-beside", "above", [], 3),
-    "kwin": Desktop("ext", "x11-beside", "above-take-focus", ["org.freedesktop.ScreenSaver"], 3),
-    "mutter": Desktop("mutter", None, "by-notices", ["org.gnome.SessionManager"], 12),
+    "x11": Desktop("x11", None, "above", [], 10),
+    "sway": Desktop("kde", "x11-beside", "above", [], 6),
+    "kwin": Desktop("ext", "x11-beside", "above-take-focus", ["org.freedesktop.ScreenSaver"], 6),
+    "mutter": Desktop("mutter", None, "by-notices", ["org.gnome.SessionManager"], 20),
 }
 
 

@@ -12,6 +12,7 @@
 #define SERVER_PATH "/org/freedesktop/Notifications"
 #define SLOW_MS 2000
 #define GOODBYE_MS 200
+#define AT_ONCE_MS 1
 /* A server need not be handed more than this of a stranger's text. */
 #define MOST_CHARACTERS 400
 
@@ -319,6 +320,32 @@ show (CarpaceCueLibnotify *cues, const CarpaceNotice *notice, GError **error)
   return false;
 }
 
+/* One server tells of the end of a notice that it is asked to close, and leaves it on the screen, before all that come
+ * later: notification-daemon 3.20. What it lets expire does go. */
+static bool
+leaves_what_it_closes (void)
+{
+  char *name = NULL, *vendor = NULL, *version = NULL, *spec = NULL;
+  bool leaves = notify_get_server_info (&name, &vendor, &version, &spec) && g_strcmp0 (name, "Notification Daemon") == 0
+                && g_strcmp0 (vendor, "GNOME") == 0;
+  g_free (name);
+  g_free (vendor);
+  g_free (version);
+  g_free (spec);
+  return leaves;
+}
+
+static void
+take_off (NotifyNotification *notification)
+{
+  if (leaves_what_it_closes ())
+    {
+      notify_notification_set_timeout (notification, AT_ONCE_MS);
+      notify_notification_show (notification, NULL);
+    }
+  notify_notification_close (notification, NULL);
+}
+
 /* ---- the thread ---- */
 
 /* With the lock held. */
@@ -462,7 +489,7 @@ see_to_cue (CarpaceCueLibnotify *cues, int cue, bool *ret_spoke)
   if (!want.shown)
     {
       if (cues->have[cue].notification != NULL)
-        notify_notification_close (cues->have[cue].notification, NULL);
+        take_off (cues->have[cue].notification);
       stop_slow (cues);
       forget (cues, cue);
       seen_to (cues, cue, want.serial);

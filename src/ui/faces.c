@@ -248,12 +248,15 @@ plans_now (gpointer user)
   return G_SOURCE_REMOVE;
 }
 
-/* Not at once: the row that was chosen may be what is asking. */
+static void wait_for_host (CarpaceGtkFaces *faces);
+
+/* Not at once: the row that was chosen may be what is asking. Where the first window stood in for the tray, it is gone now. */
 void
 carpace_faces_plans_changed (CarpaceGtkFaces *faces)
 {
   if (!faces->plans_idle)
     faces->plans_idle = g_idle_add (plans_now, faces);
+  wait_for_host (faces);
 }
 
 /* ---- drawing ---- */
@@ -741,7 +744,7 @@ host_waited (gpointer user)
 static void
 wait_for_host (CarpaceGtkFaces *faces)
 {
-  if (!faces->host_wait && !faces->today_for_want_of_tray)
+  if (!faces->host_wait && !faces->today_for_want_of_tray && !carpace_tray_is_hosted (faces->tray))
     faces->host_wait = g_timeout_add (HOST_WAIT_MS, host_waited, faces);
 }
 
@@ -750,11 +753,9 @@ host_changed (void *self)
 {
   CarpaceGtkFaces *faces = self;
 
+  wait_for_host (faces);
   if (!carpace_tray_is_hosted (faces->tray))
-    {
-      wait_for_host (faces);
-      return;
-    }
+    return;
   g_clear_handle_id (&faces->host_wait, g_source_remove);
   faces->stood_in = false;
   if (faces->today_for_want_of_tray)
@@ -833,7 +834,6 @@ carpace_faces_new (const CarpaceFacesGiven *given)
   faces->owner = (CarpaceOwner) { faces, owner_tell, owner_choose, owner_fill_plans, owner_redraw, owner_put_note_away };
   faces->deck = carpace_deck_new (&faces->owner);
   faces->tray = carpace_tray_new (&faces->owner, given->icon_folder, host_changed);
-  wait_for_host (faces);
   carpace_faces_plans_changed (faces); /* soon: reading them takes longer than the tray item may */
   return faces;
 }

@@ -14,7 +14,8 @@ from product import long_rests, prepared
 
 SKIPPED = 77
 AFTER_MS = 3000
-SERVERS = {"xfce4-notifyd": "/usr/lib/*/xfce4/notifyd/xfce4-notifyd",
+SERVERS = {"notification-daemon": "/usr/lib/notification-daemon/notification-daemon",
+           "xfce4-notifyd": "/usr/lib/*/xfce4/notifyd/xfce4-notifyd",
            "mate-notification-daemon": "/usr/lib/mate-notification-daemon/mate-notification-daemon"}
 
 

@@ -365,7 +365,8 @@ settle_defaults (CarpacePlanBuilder *builder)
 }
 
 /* A dose that could never be practised, or that no day could be led to. Told at
- * the dose or, where it is only summed up, at what it does not agree with. */
+ * the dose or, where it is only summed up, at what it does not agree with; not where
+ * one of the two could not be read, which was told. */
 static void
 check_dose (CarpacePlanBuilder *builder)
 {
@@ -376,7 +377,7 @@ check_dose (CarpacePlanBuilder *builder)
   };
 
   for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++)
-    if (rules[i].wrong)
+    if (rules[i].wrong && !unsound (builder, rules[i].key) && !unsound (builder, CARPACE_KEY_DAY_DOSE))
       tell_of_key (builder, rules[i].kind,
                    builder->key_place[builder->given[CARPACE_KEY_DAY_DOSE] ? CARPACE_KEY_DAY_DOSE : rules[i].key],
                    CARPACE_KEY_DAY_DOSE, (double) plan->dose_ms, (double) rules[i].bound_ms);
@@ -405,7 +406,8 @@ warn_of_longest (CarpacePlanBuilder *builder)
 {
   int64_t limit_ms = carpace_plan_longest_limit_ms (&builder->plan);
 
-  if (builder->plan.longest_ms < limit_ms && builder->given[CARPACE_KEY_BLOCK_LIMITS_LONGEST])
+  if (builder->plan.longest_ms < limit_ms && builder->given[CARPACE_KEY_BLOCK_LIMITS_LONGEST]
+      && !unsound (builder, CARPACE_KEY_BLOCK_LIMITS_LONGEST))
     tell_of_key (builder, CARPACE_FLAW_LONGEST_UNDER_LIMIT, builder->key_place[CARPACE_KEY_BLOCK_LIMITS_LONGEST],
                  CARPACE_KEY_BLOCK_LIMITS_LONGEST, (double) limit_ms, (double) builder->plan.longest_ms);
 }

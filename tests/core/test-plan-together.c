@@ -185,6 +185,17 @@ numbers_that_belong_together (void **state)
                                                       600000, 599999));
         }
     }
+  /* what could not be read is compared with nothing */
+  static const CarpacePlanKey unread[] = { CARPACE_KEY_DAY_DOSE, CARPACE_KEY_BLOCK_LIMITS_SHORTEST, CARPACE_KEY_BLOCK_LIMITS_LONGEST,
+                                           CARPACE_KEY_NEXT_DAY_AT_MOST };
+  for (size_t i = 0; i < sizeof unread / sizeof unread[0]; i++)
+    {
+      begin (state);
+      add_block (600000);
+      carpace_plan_builder_unread (&builder, unread[i]);
+      finish ();
+      assert_only ("unread", nothing);
+    }
   begin (state);
   carpace_plan_builder_blocks_at (&builder, 13);
   for (int i = 0; i < 2; i++)

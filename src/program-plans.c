@@ -249,16 +249,33 @@ go_on (CarpaceProgram *p)
 
 /* ---- the plan in use ---- */
 
-/* Reads the plan in use. @return NULL, *ret_why telling what is wrong, where
- * there is none to be had; g_free() that */
+static void
+note_file_in_use (void *user, const CarpacePlanItem *item)
+{
+  GString *where = user;
+
+  if (item->in_use && where->len == 0)
+    g_string_printf (where, "%s:", item->path);
+}
+
+/* Reads the plan in use. @return NULL, *ret_why telling in which file what is wrong,
+ * where there is none to be had; g_free() that */
 static CarpacePlan *
 read_plan_in_use (CarpaceProgram *p, char **ret_why)
 {
   GString *faults = g_string_new (NULL);
+  g_autoptr (GString) where = g_string_new (NULL);
   CarpacePlan *plan = g_new0 (CarpacePlan, 1);
 
   if (!p->plans.load_in_use (p->plans.self, plan, say_fault, faults))
     g_clear_pointer (&plan, g_free);
+  if (plan == NULL && faults->len > 0)
+    {
+      p->plans.list (p->plans.self, note_file_in_use, where);
+      if (!g_ascii_isdigit (faults->str[0]))
+        g_string_append_c (where, ' ');
+      g_string_prepend (faults, where->str);
+    }
   *ret_why = g_string_free (faults, plan != NULL || faults->len == 0);
   return kept_to_the_end (p, plan);
 }

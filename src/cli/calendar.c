@@ -9,6 +9,7 @@
 #include "cli/clock.h"
 #include "cli/files.h"
 #include "cli/options.h"
+#include "cli/plan-use.h"
 #include "text/text.h"
 
 #define MOST_DAYS 31
@@ -197,17 +198,14 @@ carpace_cli_calendar (CarpaceCli *cli, int argc, char **argv)
   const CarpaceOption options[] = { { "days", &days_word, NULL }, { "at", &at, NULL }, { "force", NULL, &force } };
   int64_t days = 1;
   int32_t minute;
-  CarpacePlan *plan;
-  int status;
+  g_autofree CarpacePlan *plan = g_new0 (CarpacePlan, 1);
+  CarpaceFaultTeller teller = { .cli = cli, .skip_warnings = true };
 
   if (carpace_options_read (cli, argc, argv, options, G_N_ELEMENTS (options), file, 1) < 0
       || !carpace_option_number (cli, "days", days_word, 1, MOST_DAYS, &days)
       || !read_time (cli, at, carpace_cli_now (cli), &minute))
     return CARPACE_EXIT_WORDS;
-  plan = carpace_cli_plan_in_use (cli);
-  if (plan == NULL)
-    return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("No block plan is in use; choose one with “carpace plan use PLAN”."));
-  status = make_calendar (cli, plan, days, minute, file[0], force);
-  free (plan);
-  return status;
+  if (!carpace_cli_load_in_use (&teller, plan))
+    return CARPACE_EXIT_REFUSED;
+  return make_calendar (cli, plan, days, minute, file[0], force);
 }

@@ -9,7 +9,6 @@
 
 #include "carpace/names.h"
 #include "cli/clock.h"
-#include "cli/faults.h"
 #include "cli/hand-out.h"
 #include "cli/options.h"
 #include "text/plan-flaws.h"
@@ -83,6 +82,38 @@ says (CarpaceCli *cli, const char *word)
   if (cli->in == NULL || fgets (line, sizeof line, cli->in) == NULL)
     return false;
   return strcmp (g_strstrip (line), word) == 0;
+}
+
+static void
+note_path_in_use (void *user, const CarpacePlanItem *item)
+{
+  char **path = user;
+
+  if (item->in_use && *path == NULL)
+    *path = g_strdup (item->path);
+}
+
+bool
+carpace_cli_load_in_use (CarpaceFaultTeller *teller, CarpacePlan *ret_plan)
+{
+  CarpaceCli *cli = teller->cli;
+  g_autofree char *in_use = NULL;
+  CarpacePlansKept kept;
+  bool loaded;
+
+  cli->plans.list (cli->plans.self, note_path_in_use, &in_use);
+  teller->path = in_use ? in_use : "";
+  carpace_cli_hold (cli, &kept);
+  loaded = cli->plans.load_in_use (cli->plans.self, ret_plan, carpace_cli_file_fault, teller);
+  carpace_cli_let_go (cli, &kept);
+  teller->path = NULL;
+  if (!loaded && teller->faults == 0)
+    {
+      g_autofree char *message = carpace_text_plan_file (CARPACE_PLAN_FILE_NONE_IN_USE, NULL, NULL, NULL);
+
+      carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, "%s", message);
+    }
+  return loaded;
 }
 
 /* ---- use ---- */

@@ -114,40 +114,16 @@ list (CarpaceCli *cli, int argc, char **argv)
   return CARPACE_EXIT_DONE;
 }
 
-static void
-note_path_in_use (void *user, const CarpacePlanItem *item)
-{
-  char **path = user;
-
-  if (item->in_use && *path == NULL)
-    *path = g_strdup (item->path);
-}
-
 /* Loads the plan asked for, or (@word NULL) the one in use, as far as what is held
  * allows; faults are told. */
 static bool
 load (CarpaceCli *cli, const char *word, bool json, bool skip_warnings, CarpacePlan *ret_plan)
 {
-  g_autofree char *in_use = NULL;
-  CarpacePlansKept kept;
   CarpaceFaultTeller teller = { .cli = cli, .path = word, .json = json, .skip_warnings = skip_warnings };
-  bool loaded;
 
-  if (word)
-    return cli->plans.load (cli->plans.self, word, ret_plan, carpace_cli_file_fault, &teller);
-  cli->plans.list (cli->plans.self, note_path_in_use, &in_use);
-  teller.path = in_use ? in_use : "";
-  carpace_cli_hold (cli, &kept);
-  loaded = cli->plans.load_in_use (cli->plans.self, ret_plan, carpace_cli_file_fault, &teller);
-  carpace_cli_let_go (cli, &kept);
-  if (loaded)
-    return true;
-  if (teller.faults == 0)
-    {
-      g_autofree char *message = carpace_text_plan_file (CARPACE_PLAN_FILE_NONE_IN_USE, NULL, NULL, NULL);
-      carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, "%s", message);
-    }
-  return false;
+  if (word == NULL)
+    return carpace_cli_load_in_use (&teller, ret_plan);
+  return cli->plans.load (cli->plans.self, word, ret_plan, carpace_cli_file_fault, &teller);
 }
 
 static void

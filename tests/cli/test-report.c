@@ -46,10 +46,21 @@ now (void *self)
 
 static int32_t without; /* days of the plan's week */
 
+static bool plan_faulty;
+
+static void
+list (void *self, CarpacePlanItemVisitor visit, void *user)
+{
+  if (!no_plan)
+    visit (user, &(CarpacePlanItem){ .path = "mine.plan.yaml", .in_use = true });
+}
+
 static bool
 load_in_use (void *self, CarpacePlan *ret_plan, CarpaceFileFaultVisitor visit, void *user)
 {
-  if (no_plan)
+  if (plan_faulty)
+    visit (user, &(CarpaceFileFault){ .line = 3, .column = 7, .message = "what is wrong" });
+  if (no_plan || plan_faulty)
     return false;
   *ret_plan = (CarpacePlan) { .without = without, .dose_ms = 60 * CARPACE_MINUTE_MS, .starts_at_min = 240, .cut_to = 6500, .step_up_by = 1000,
                               .after_good_days = 3, .at_most_ms = 90 * CARPACE_MINUTE_MS, .stop_above = 5,
@@ -81,6 +92,7 @@ run (Said *said, CarpaceCliCommand command, const char *line)
   said->cli.open_diary = open_diary;
   said->cli.clock.now = now;
   said->cli.plans.load_in_use = load_in_use;
+  said->cli.plans.list = list;
   said->cli.calendar.write = write_calendar;
   return said_run (said, command, line);
 }
@@ -233,6 +245,24 @@ test_calendar (void **state)
   said_end (&said);
 }
 
+/* A plan that is in use and cannot be read is not told as none. */
+static void
+test_calendar_says_what_is_wrong_with_the_plan (void **state)
+{
+  Said said;
+
+  plan_faulty = true;
+  assert_int_equal (run (&said, carpace_cli_calendar, "calendar --at 18:00"), CARPACE_EXIT_REFUSED);
+  plan_faulty = false;
+  assert_string_equal (said.err, "mine.plan.yaml:3:7: what is wrong\n");
+  said_end (&said);
+  no_plan = true;
+  assert_int_equal (run (&said, carpace_cli_calendar, "calendar --at 18:00"), CARPACE_EXIT_REFUSED);
+  no_plan = false;
+  assert_non_null (strstr (said.err, "o block plan is in use"));
+  said_end (&said);
+}
+
 /* Of a week whose days but Sunday are without practice one evening is left. */
 static void
 test_calendar_passes_over_days_without (void **state)
@@ -368,6 +398,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_text),        cmocka_unit_test (test_pdf),      cmocka_unit_test (test_png),
     cmocka_unit_test (test_bad_words),   cmocka_unit_test (test_shut_diary), cmocka_unit_test (test_calendar),
+    cmocka_unit_test (test_calendar_says_what_is_wrong_with_the_plan),
     cmocka_unit_test (test_calendar_passes_over_days_without),
     cmocka_unit_test (test_calendar_over_summer_time), cmocka_unit_test (test_bad_calendars),
     cmocka_unit_test (test_files_that_are_there),

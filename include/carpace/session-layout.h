@@ -134,6 +134,7 @@ typedef struct CarpaceSession
   CarpaceHand hand;
   int64_t moving_since;
   int64_t still_since;
+  bool uncounted;                /**< the stretch that the hand moves in is not to be summed outside practice */
   bool elsewhere;                /**< what the hand does away from the practice window, in a block: it moves */
 
   bool cue_on[CARPACE_N_CUES];

@@ -72,7 +72,7 @@ carpace_block_begin (CarpaceStep *step, bool match, int64_t early_ms, bool beyon
 
   if (s->overrunning) /* what it took of the dose is known before limits are worked out */
     carpace_overrun_end (step, carpace_last_input (s, now));
-  if (s->hand == CARPACE_HAND_MOVING)
+  if (s->hand == CARPACE_HAND_MOVING && !s->uncounted)
     s->today.other_ms = carpace_sum_ms (s->today.other_ms, now - s->moving_since);
   memset (&s->block, 0, sizeof s->block);
   s->block.running = true;

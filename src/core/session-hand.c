@@ -192,12 +192,23 @@ carpace_hand_moves_from (CarpaceStep *step, int64_t since)
   came_back (step);
 }
 
+/* A stretch is summed outside practice where all that was told of it may be. */
+static void
+note_whether_counted (CarpaceStep *step)
+{
+  CarpaceSession *s = step->s;
+  bool uncounted = step->event->fact.uncounted;
+
+  s->today.facts |= !uncounted;
+  s->uncounted = uncounted || (s->uncounted && s->hand != CARPACE_HAND_STILL);
+}
+
 void
 carpace_hand_input (CarpaceStep *step)
 {
   CarpaceSession *s = step->s;
 
-  s->today.facts |= !step->event->fact.uncounted;
+  note_whether_counted (step);
   if (carpace_front_is_elsewhere (s))
     s->elsewhere = true;
   else
@@ -209,7 +220,7 @@ carpace_hand_still (CarpaceStep *step)
 {
   CarpaceSession *s = step->s;
 
-  s->today.facts |= !step->event->fact.uncounted;
+  note_whether_counted (step);
   s->elsewhere = false;
   if (s->hand != CARPACE_HAND_MOVING)
     return;
@@ -285,7 +296,7 @@ carpace_reach_over (CarpaceStep *step)
 static void
 gap_outside_practice (CarpaceSession *s)
 {
-  if (s->today.open)
+  if (s->today.open && !s->uncounted)
     s->today.other_ms = carpace_sum_ms (s->today.other_ms, s->still_since - s->moving_since);
 }
 

@@ -230,6 +230,41 @@ uncounted_facts_are_none (void **state)
   free (door);
 }
 
+/* Switched off for a while, minutes of that while are not told once it is on again. */
+static void
+minutes_that_are_not_summed (void **state)
+{
+  static const struct { const char *row; bool input, still, starts; int64_t sum_ms; } rows[] = {
+    { "all of it is summed", false, false, false, 3 * MINUTE },
+    { "off for a stretch", true, true, false, MINUTE },
+    { "off as it began", true, false, false, MINUTE },
+    { "off before it ended", false, true, false, MINUTE },
+    { "summed up to a start", false, false, true, 3 * MINUTE },
+    { "off up to a start", true, false, true, MINUTE },
+  };
+
+  for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    {
+      Door *door = door_open (NULL);
+
+      step (door, CARPACE_EVENT_MORNING, 0);
+      step_fact (door, CARPACE_EVENT_INPUT, MINUTE, MINUTE, rows[i].input);
+      if (rows[i].starts)
+        {
+          step (door, CARPACE_EVENT_START, 3 * MINUTE);
+          step (door, CARPACE_EVENT_END, 3 * MINUTE + 1000);
+        }
+      step_fact (door, CARPACE_EVENT_STILL, 3 * MINUTE + 2000, rows[i].starts ? 3 * MINUTE + 1000 : 3 * MINUTE, rows[i].still);
+      until (door, 4 * MINUTE);
+      step_fact (door, CARPACE_EVENT_INPUT, 4 * MINUTE, 4 * MINUTE, false);
+      step_fact (door, CARPACE_EVENT_STILL, 5 * MINUTE, 5 * MINUTE, false);
+      until (door, 6 * MINUTE);
+      if (door->view.other_today_ms != rows[i].sum_ms)
+        fail_msg ("%s: %lld", rows[i].row, (long long) door->view.other_today_ms);
+      free (door);
+    }
+}
+
 /* Nor is it asked about, whatever went on before. */
 static void
 uncounted_input_begins_nothing (void **state)
@@ -503,6 +538,7 @@ main (void)
     cmocka_unit_test (a_cue_says_whether_it_is_in_a_run),
     cmocka_unit_test (facts_of_the_past),
     cmocka_unit_test (uncounted_facts_are_none),
+    cmocka_unit_test (minutes_that_are_not_summed),
     cmocka_unit_test (uncounted_input_begins_nothing),
     cmocka_unit_test (a_hand_elsewhere_as_its_block_ends),
     cmocka_unit_test (a_hand_that_came_back_goes_on),

@@ -259,6 +259,7 @@ begin_day (CarpaceStep *step, const CarpaceMorning *check)
   s->history.hand = s->hand;
   s->history.moving_since = s->moving_since;
   s->history.still_since = s->still_since;
+  s->uncounted = false; /* it is not kept with them: what is told next of the stretch says it anew */
   carpace_clicks_no_more (s);
   s->at_opening = s->history;
   carpace_dose_decide (&s->history, s->plan, day, step->now.elapsed_ms, check, &decision);

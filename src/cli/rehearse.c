@@ -78,19 +78,20 @@ read_script (CarpaceCli *cli, const char *path, CarpaceFaultTeller *teller)
 typedef struct
 {
   const char *path;
+  bool force;
   CarpaceDiary diary;
   CarpaceStore store;
 } Kept;
 
 /* A diary in memory that the rehearsal goes to, and its plan as one that was given. */
 static bool
-keep_begin (CarpaceCli *cli, const CarpacePlan *plan, const char *path, Kept *ret_kept)
+keep_begin (CarpaceCli *cli, const CarpacePlan *plan, const char *path, bool force, Kept *ret_kept)
 {
   CarpaceDiaryKeeper keeper;
   g_autofree char *text = NULL;
   CarpacePlanRecord given = { .name = plan->name, .version = plan->version, .fixed = "" };
 
-  *ret_kept = (Kept) { .path = path };
+  *ret_kept = (Kept) { .path = path, .force = force };
   if (path == NULL)
     return true;
   if (!cli->open_scratch (cli, &ret_kept->diary, &keeper, &ret_kept->store))
@@ -108,14 +109,14 @@ keep_end (CarpaceCli *cli, Kept *kept)
 
   if (kept->path == NULL)
     return true;
-  if (!carpace_cli_open_out (cli, kept->path, false, &to))
+  if (!carpace_cli_open_out (cli, kept->path, kept->force, &to))
     return false;
   ok = carpace_cli_write_diary (cli, &kept->diary, "json", &all, to.stream) || ferror (to.stream);
   return carpace_cli_end_out (cli, kept->path, &to, ok) && ok;
 }
 
 static int
-rehearse_script (CarpaceCli *cli, const CarpacePlan *plan, const char *path, const char *export, bool json)
+rehearse_script (CarpaceCli *cli, const CarpacePlan *plan, const char *path, const char *export, bool force, bool json)
 {
   Kept kept;
   CarpaceFaultTeller teller = { .cli = cli, .path = path, .json = json };
@@ -129,7 +130,7 @@ rehearse_script (CarpaceCli *cli, const CarpacePlan *plan, const char *path, con
   g_string_free (text, TRUE);
   if (!good)
     return CARPACE_EXIT_REFUSED;
-  if (!keep_begin (cli, plan, export, &kept))
+  if (!keep_begin (cli, plan, export, force, &kept))
     {
       carpace_script_clear (&script);
       return CARPACE_EXIT_REFUSED;
@@ -172,7 +173,7 @@ typedef struct
   CarpacePlayerTraits traits;
   int hand;
   int64_t days, seed, seasons;
-  bool for_all, json, show;
+  bool for_all, json, show, force;
 } Asked;
 
 static int
@@ -186,7 +187,7 @@ rehearse_player (CarpaceCli *cli, const CarpacePlan *plan, const Asked *asked)
   Kept kept;
   bool good;
 
-  if (!keep_begin (cli, plan, asked->export, &kept))
+  if (!keep_begin (cli, plan, asked->export, asked->force, &kept))
     return CARPACE_EXIT_REFUSED;
   good = carpace_season_days_init (&l.days, (int32_t) asked->days)
          && carpace_rehearse_kept (plan, &asked->traits, (int32_t) asked->days, (uint64_t) asked->seed,
@@ -277,7 +278,7 @@ player_fits_together (CarpaceCli *cli, const Asked *asked)
 static bool
 read_options (CarpaceCli *cli, int argc, char **argv, Asked *asked)
 {
-  CarpaceOption options[CARPACE_PLAYER_OPTIONS + 8];
+  CarpaceOption options[CARPACE_PLAYER_OPTIONS + 9];
   int n = CARPACE_PLAYER_OPTIONS;
 
   carpace_player_options (&asked->words, options);
@@ -289,6 +290,7 @@ read_options (CarpaceCli *cli, int argc, char **argv, Asked *asked)
   options[n++] = (CarpaceOption){ .name = "seed", .value = &asked->seed_word };
   options[n++] = (CarpaceOption){ .name = "format", .value = &asked->format };
   options[n++] = (CarpaceOption){ .name = "export", .value = &asked->export };
+  options[n++] = (CarpaceOption){ .name = "force", .flag = &asked->force };
   if (carpace_options_read (cli, argc, argv, options, n, &asked->plan, 1) < 0 || !options_fit_together (cli, asked)
       || !carpace_option_format (cli, asked->format, &asked->json)
       || !carpace_player_read (cli, &asked->words, &asked->kind, &asked->traits) || !player_fits_together (cli, asked))
@@ -318,6 +320,6 @@ carpace_cli_rehearse (CarpaceCli *cli, int argc, char **argv)
   if (asked.traits.usual < 0)
     asked.traits.usual = plan->usual_discomfort;
   if (asked.script)
-    return rehearse_script (cli, plan, asked.script, asked.export, asked.json);
+    return rehearse_script (cli, plan, asked.script, asked.export, asked.force, asked.json);
   return asked.for_all ? rehearse_all (cli, plan, &asked) : rehearse_player (cli, plan, &asked);
 }

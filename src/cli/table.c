@@ -36,7 +36,7 @@ static const CarpaceCliRow commands[] = {
   { "rehearse", carpace_cli_rehearse,
     "rehearse PLAN [--show | --script FILE | --for-all | --player KIND] [--hand HAND] [--takes TIME] [--noise N] [--stiff P%] "
     "[--misses P%] [--under-reports] [--drops P%] [--grows P%] [--usual RATING] [--days N] [--seed N] [--seasons N] "
-    "[--export FILE] [--format text|json]",
+    "[--export FILE] [--force] [--format text|json]",
     N_("run a plan with a scripted or modelled player, without waiting") },
   { "diary", carpace_cli_diary, "diary [--since DATE] [--until DATE] [--format text|csv|json] [--from FILE]", N_("what was recorded") },
   { "why", carpace_cli_why, "why [--day DATE] [--from FILE]", N_("decisions with rule, numbers and reason") },

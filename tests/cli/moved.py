@@ -40,6 +40,11 @@ def move(folder):
     lines = [json.loads(line) for line in pathlib.Path(season).read_text("utf-8").splitlines()]
     assert lines[0]["version"] == 2 and len(lines[0]["diary"]) == 32, lines[0]
     assert [line["name"] for line in lines if line["kind"] == "plan"] == ["Two halves"]
+    # written over only where that is asked for, as is advised
+    again = ["rehearse", "two-halves", "--player", "sensitive", "--days", "28", "--seed", "3", "--export", season]
+    assert "write over it with --force" in run(one, *again, status=1)
+    run(one, *again, "--force")
+    lines = [json.loads(line) for line in pathlib.Path(season).read_text("utf-8").splitlines()]
     # in the diary's place, and nothing is kept of it
     page = run(one, "report", "--from", season, "--format", "text")
     assert "Nothing was recorded" not in page and "2 Mar" in page, page[:400]

@@ -265,6 +265,20 @@ minutes_that_are_not_summed (void **state)
     }
 }
 
+/* A restart does not know what was told of a stretch before the day opened: nor does the day that goes on. */
+static void
+a_stretch_that_a_day_opens_in (void **state)
+{
+  Door *door = door_open (NULL);
+
+  step_fact (door, CARPACE_EVENT_INPUT, 1000, 1000, true);
+  step (door, CARPACE_EVENT_MORNING, MINUTE);
+  step_fact (door, CARPACE_EVENT_STILL, 2 * MINUTE, 2 * MINUTE, false);
+  until (door, 3 * MINUTE);
+  assert_int_equal (door->view.other_today_ms, 2 * MINUTE - 1000);
+  free (door);
+}
+
 /* Nor is it asked about, whatever went on before. */
 static void
 uncounted_input_begins_nothing (void **state)
@@ -539,6 +553,7 @@ main (void)
     cmocka_unit_test (facts_of_the_past),
     cmocka_unit_test (uncounted_facts_are_none),
     cmocka_unit_test (minutes_that_are_not_summed),
+    cmocka_unit_test (a_stretch_that_a_day_opens_in),
     cmocka_unit_test (uncounted_input_begins_nothing),
     cmocka_unit_test (a_hand_elsewhere_as_its_block_ends),
     cmocka_unit_test (a_hand_that_came_back_goes_on),

@@ -36,7 +36,8 @@ bool carpace_windows_next (const char *list, const char **at, CarpaceListedWindo
 /** @window, as a list has it. @return false where it has no name */
 bool carpace_window_listed (const CarpaceWindow *window, CarpaceListedWindow *ret_window);
 
-/** Whether @list has @window: its name, and its program where both know one. NULL is an empty list. */
+/** Whether @list has @window: its name, in large or small letters of ASCII (KWin tells the class of a window of X in small
+ * ones), and its program where both know one. NULL is an empty list. */
 bool carpace_windows_have (const char *list, const CarpaceWindow *window);
 
 /** Whether both are the same. */

@@ -67,6 +67,20 @@ carpace_listed_equal (const CarpaceListedWindow *a, const CarpaceListedWindow *b
   return strcmp (a->name, b->name) == 0 && strcmp (a->program, b->program) == 0;
 }
 
+static char
+small (char c)
+{
+  return c >= 'A' && c <= 'Z' ? (char) (c - 'A' + 'a') : c;
+}
+
+static bool
+same_name (const char *a, const char *b)
+{
+  while (*a != '\0' && small (*a) == small (*b))
+    a++, b++;
+  return small (*a) == small (*b);
+}
+
 bool
 carpace_windows_have (const char *list, const CarpaceWindow *window)
 {
@@ -76,7 +90,7 @@ carpace_windows_have (const char *list, const CarpaceWindow *window)
   if (!carpace_window_listed (window, &seen))
     return false;
   while (carpace_windows_next (list, &at, &listed))
-    if (strcmp (listed.name, seen.name) == 0
+    if (same_name (listed.name, seen.name)
         && (listed.program[0] == '\0' || seen.program[0] == '\0' || strcmp (listed.program, seen.program) == 0))
       return true;
   return false;

@@ -17,7 +17,12 @@ what_is_on_a_list (void **state)
     { "Aim/aim-bin", "Aim", "other-bin", false },
     { "Aim/aim-bin", "Aim", NULL, true },       /* nobody tells its program */
     { "Aim", "Aim", "aim-bin", true },          /* it may be any */
-    { "Aim", "aim", NULL, false },
+    { "Aim", "aim", NULL, true },               /* of X, as KWin tells of it */
+    { "aim", "AIM", NULL, true },
+    { "AZaz", "azAZ", NULL, true },             /* the first letters and the last ones */
+    { "@[", "`{", NULL, false },                /* what lies beside them */
+    { "ä", "Ä", NULL, false },
+    { "Aim/aim-bin", "Aim", "Aim-bin", false }, /* files are told apart */
     { "Aim", "Aimer", NULL, false },
     { "Aimer", "Aim", NULL, false },
     { "One; Aim / aim-bin ;Two", "Aim", "aim-bin", true },

@@ -1,56 +1,48 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* front-wayland.c: a list of windows, of which one is activated. When the focus goes from one to another both
+/* front-wayland.c: a list of windows, of which one is in front. When the focus goes from one to another both
  * are told of: what holds is told once that is over. */
 #include "front-wayland.h"
 
 #include <glib.h>
 #include <string.h>
 
+#include "front-wayland-list.h"
+#include "front.h"
 #include "wayland.h"
-#include "wlr-foreign-toplevel-client-protocol.h"
 
-#define ANSWER_MS 2000
+/* KWin reads the whole file of a program that its desktop file asks something for, each time that it connects. */
+#define ANSWER_MS 5000
+#define OF_KWIN "org_kde_plasma_shell" /* what KWin offers to everybody, and nobody else does */
 
-typedef struct
-{
-  char *name;
-  bool activated;
-} Said;
-
-typedef struct Front Front;
-
-typedef struct
-{
-  Front *front;
-  struct zwlr_foreign_toplevel_handle_v1 *handle;
-  Said now, next; /* next: not done yet */
-} Window;
-
-struct Front
+struct CarpaceWaylandList
 {
   CarpaceWindowListener listener;
   GMainContext *context;
   struct wl_display *display;
   struct wl_registry *registry;
-  struct zwlr_foreign_toplevel_manager_v1 *manager;
+  const CarpaceWaylandListing *listing; /* NULL: none is bound */
+  void *manager;
   uint32_t manager_name;
-  GPtrArray *windows; /* Window */
+  bool kwin, offered;                   /* what came by, whether it was of use or not */
+  GPtrArray *windows;                   /* CarpaceWaylandWindow */
   GSource *events, *soon;
-  char *told;         /* NULL: none */
+  char *told, *told_program;            /* NULL: none */
   bool told_any;
 };
 
+static const CarpaceWaylandListing *const listings[] = { &carpace_wayland_listing_wlr, &carpace_wayland_listing_kde };
+
 /* ---- what is told ---- */
 
-static const char *
-name_in_front (const Front *front)
+static const CarpaceWaylandSaid *
+in_front (const CarpaceWaylandList *list)
 {
-  for (guint i = 0; front->windows != NULL && i < front->windows->len; i++)
+  for (guint i = 0; i < list->windows->len; i++)
     {
-      const Window *window = g_ptr_array_index (front->windows, i);
+      const CarpaceWaylandWindow *window = g_ptr_array_index (list->windows, i);
 
-      if (window->now.activated)
-        return window->now.name;
+      if (window->now.in_front)
+        return &window->now;
     }
   return NULL;
 }
@@ -58,29 +50,33 @@ name_in_front (const Front *front)
 static gboolean
 tell (gpointer user)
 {
-  Front *front = user;
-  const char *name = name_in_front (front);
-  const CarpaceWindow window = { name, NULL };
+  CarpaceWaylandList *list = user;
+  const CarpaceWaylandSaid *said = in_front (list);
+  const char *name = said != NULL ? said->name : NULL;
+  g_autofree char *program = name != NULL ? carpace_front_program (said->pid) : NULL;
+  const CarpaceWindow window = { name, program };
 
-  g_clear_pointer (&front->soon, g_source_unref);
-  if (front->told_any && g_strcmp0 (name, front->told) == 0)
+  g_clear_pointer (&list->soon, g_source_unref);
+  if (list->told_any && g_strcmp0 (name, list->told) == 0 && g_strcmp0 (program, list->told_program) == 0)
     return G_SOURCE_REMOVE;
-  front->told_any = true;
-  g_free (front->told);
-  front->told = g_strdup (name);
-  front->listener.front (front->listener.user, name != NULL ? &window : NULL);
+  list->told_any = true;
+  g_free (list->told);
+  g_free (list->told_program);
+  list->told = g_strdup (name);
+  list->told_program = g_strdup (program);
+  list->listener.front (list->listener.user, name != NULL ? &window : NULL);
   return G_SOURCE_REMOVE;
 }
 
 static void
-tell_soon (Front *front)
+tell_soon (CarpaceWaylandList *list)
 {
-  if (front->soon != NULL)
+  if (list->soon != NULL)
     return;
-  front->soon = g_idle_source_new ();
-  g_source_set_static_name (front->soon, "carpace front window told");
-  g_source_set_callback (front->soon, tell, front, NULL);
-  g_source_attach (front->soon, front->context);
+  list->soon = g_idle_source_new ();
+  g_source_set_static_name (list->soon, "carpace front window told");
+  g_source_set_callback (list->soon, tell, list, NULL);
+  g_source_attach (list->soon, list->context);
 }
 
 /* ---- a window ---- */
@@ -88,123 +84,96 @@ tell_soon (Front *front)
 static void
 window_free (gpointer data)
 {
-  Window *window = data;
+  CarpaceWaylandWindow *window = data;
 
-  zwlr_foreign_toplevel_handle_v1_destroy (window->handle);
+  window->list->listing->drop_window (window->handle);
   g_free (window->now.name);
   g_free (window->next.name);
   g_free (window);
 }
 
-static void
-of_no_use (void *data, struct zwlr_foreign_toplevel_handle_v1 *handle, const char *text)
+CarpaceWaylandWindow *
+carpace_wayland_list_add (CarpaceWaylandList *list, void *handle)
 {
+  CarpaceWaylandWindow *window = g_new0 (CarpaceWaylandWindow, 1);
+
+  window->list = list;
+  window->handle = handle;
+  g_ptr_array_add (list->windows, window);
+  return window;
 }
 
-static void
-is_called (void *data, struct zwlr_foreign_toplevel_handle_v1 *handle, const char *name)
+void
+carpace_wayland_window_name (CarpaceWaylandWindow *window, const char *name)
 {
-  Window *window = data;
-
   g_free (window->next.name);
   window->next.name = name[0] != '\0' ? g_utf8_make_valid (name, -1) : NULL;
 }
 
-static void
-on_output (void *data, struct zwlr_foreign_toplevel_handle_v1 *handle, struct wl_output *output)
+void
+carpace_wayland_window_holds (CarpaceWaylandWindow *window)
 {
-}
-
-static void
-is_now (void *data, struct zwlr_foreign_toplevel_handle_v1 *handle, struct wl_array *states)
-{
-  Window *window = data;
-  uint32_t state;
-
-  window->next.activated = false;
-  for (size_t at = 0; at + sizeof state <= states->size; at += sizeof state)
-    {
-      memcpy (&state, (const char *) states->data + at, sizeof state);
-      window->next.activated |= state == ZWLR_FOREIGN_TOPLEVEL_HANDLE_V1_STATE_ACTIVATED;
-    }
-}
-
-static void
-all_is_said (void *data, struct zwlr_foreign_toplevel_handle_v1 *handle)
-{
-  Window *window = data;
-
   g_free (window->now.name);
-  window->now = (Said) { g_strdup (window->next.name), window->next.activated };
-  tell_soon (window->front);
+  window->now = window->next;
+  window->now.name = g_strdup (window->next.name);
+  tell_soon (window->list);
 }
 
-static void
-is_closed (void *data, struct zwlr_foreign_toplevel_handle_v1 *handle)
+void
+carpace_wayland_window_gone (CarpaceWaylandWindow *window)
 {
-  Window *window = data;
-  Front *front = window->front;
+  CarpaceWaylandList *list = window->list;
 
-  g_ptr_array_remove (front->windows, window);
-  tell_soon (front);
+  g_ptr_array_remove (list->windows, window);
+  tell_soon (list);
 }
-
-static const struct zwlr_foreign_toplevel_handle_v1_listener of_window
-  = { .title = of_no_use, .app_id = is_called, .output_enter = on_output, .output_leave = on_output, .state = is_now,
-      .done = all_is_said, .closed = is_closed };
 
 /* ---- the list ---- */
 
-static void
-window_came (void *data, struct zwlr_foreign_toplevel_manager_v1 *manager, struct zwlr_foreign_toplevel_handle_v1 *handle)
-{
-  Front *front = data;
-  Window *window = g_new0 (Window, 1);
-
-  window->front = front;
-  window->handle = handle;
-  g_ptr_array_add (front->windows, window);
-  zwlr_foreign_toplevel_handle_v1_add_listener (handle, &of_window, window);
-}
-
 /* Then nothing is known of any. */
 static void
-drop_list (Front *front)
+drop_list (CarpaceWaylandList *list)
 {
-  g_ptr_array_set_size (front->windows, 0);
-  g_clear_pointer (&front->manager, zwlr_foreign_toplevel_manager_v1_destroy);
+  g_ptr_array_set_size (list->windows, 0);
+  if (list->listing != NULL)
+    list->listing->drop (list->manager);
+  list->listing = NULL;
 }
 
-static void
-list_ended (void *data, struct zwlr_foreign_toplevel_manager_v1 *manager)
+void
+carpace_wayland_list_ended (CarpaceWaylandList *list)
 {
-  Front *front = data;
-
-  drop_list (front);
-  tell_soon (front);
+  drop_list (list);
+  tell_soon (list);
 }
-
-static const struct zwlr_foreign_toplevel_manager_v1_listener of_list = { .toplevel = window_came, .finished = list_ended };
 
 static void
 global_came (void *data, struct wl_registry *registry, uint32_t name, const char *interface, uint32_t version)
 {
-  Front *front = data;
+  CarpaceWaylandList *list = data;
 
-  if (front->manager != NULL || strcmp (interface, zwlr_foreign_toplevel_manager_v1_interface.name) != 0)
-    return;
-  front->manager = wl_registry_bind (registry, name, &zwlr_foreign_toplevel_manager_v1_interface, 1);
-  front->manager_name = name;
-  zwlr_foreign_toplevel_manager_v1_add_listener (front->manager, &of_list, front);
+  list->kwin |= strcmp (interface, OF_KWIN) == 0;
+  for (size_t i = 0; i < G_N_ELEMENTS (listings); i++)
+    {
+      if (strcmp (interface, listings[i]->interface->name) != 0)
+        continue;
+      list->offered = true;
+      if (list->listing != NULL || version < listings[i]->version)
+        continue;
+      list->listing = listings[i];
+      list->manager = wl_registry_bind (registry, name, listings[i]->interface, listings[i]->version);
+      list->manager_name = name;
+      list->listing->listen (list, list->manager);
+    }
 }
 
 static void
 global_went (void *data, struct wl_registry *registry, uint32_t name)
 {
-  Front *front = data;
+  CarpaceWaylandList *list = data;
 
-  if (front->manager != NULL && name == front->manager_name)
-    list_ended (front, front->manager);
+  if (list->listing != NULL && name == list->manager_name)
+    carpace_wayland_list_ended (list);
 }
 
 static const struct wl_registry_listener of_registry = { .global = global_came, .global_remove = global_went };
@@ -225,58 +194,82 @@ end_source (GSource **of)
 static void
 let_go (void *self)
 {
-  Front *front = self;
+  CarpaceWaylandList *list = self;
 
-  end_source (&front->soon);
-  end_source (&front->events);
-  drop_list (front);
-  g_ptr_array_unref (front->windows);
-  g_clear_pointer (&front->registry, wl_registry_destroy);
-  g_clear_pointer (&front->display, wl_display_disconnect);
-  g_main_context_unref (front->context);
-  g_free (front->told);
-  g_free (front);
+  end_source (&list->soon);
+  end_source (&list->events);
+  drop_list (list);
+  g_ptr_array_unref (list->windows);
+  g_clear_pointer (&list->registry, wl_registry_destroy);
+  g_clear_pointer (&list->display, wl_display_disconnect);
+  g_main_context_unref (list->context);
+  g_free (list->told);
+  g_free (list->told_program);
+  g_free (list);
 }
 
 /* The source of its events ends with the compositor; whoever has windows of its own there goes with it. */
 static void
 compositor_went (gpointer user)
 {
-  Front *front = user;
+  CarpaceWaylandList *list = user;
 
-  if (front->events == NULL)
+  if (list->events == NULL)
     return; /* let go of */
-  g_ptr_array_set_size (front->windows, 0);
-  tell_soon (front);
+  g_ptr_array_set_size (list->windows, 0);
+  tell_soon (list);
+}
+
+/* What the compositor offers is known. @return NULL where none answers */
+static CarpaceWaylandList *
+look (CarpaceWindowListener listener)
+{
+  CarpaceWaylandList *list;
+
+  if (!carpace_wayland_is_session ())
+    return NULL;
+  list = g_new0 (CarpaceWaylandList, 1);
+  list->listener = listener;
+  list->context = g_main_context_ref_thread_default ();
+  list->windows = g_ptr_array_new_with_free_func (window_free);
+  list->display = wl_display_connect (NULL);
+  if (list->display != NULL)
+    {
+      list->registry = wl_display_get_registry (list->display);
+      wl_registry_add_listener (list->registry, &of_registry, list);
+    }
+  if (list->display != NULL && carpace_wayland_settle (list->display, ANSWER_MS))
+    return list;
+  let_go (list);
+  return NULL;
 }
 
 bool
 carpace_front_wayland_open (CarpaceWindowListener listener, CarpaceFront *ret_front)
 {
-  Front *front;
+  CarpaceWaylandList *list = look (listener);
+  bool known = list != NULL && list->listing != NULL;
 
-  if (!carpace_wayland_is_session ())
-    return false;
-  front = g_new0 (Front, 1);
-  front->listener = listener;
-  front->context = g_main_context_ref_thread_default ();
-  front->windows = g_ptr_array_new_with_free_func (window_free);
-  front->display = wl_display_connect (NULL);
-  if (front->display != NULL)
+  for (int answers = known ? list->listing->answers : 0; known && answers > 0; answers--)
+    known = carpace_wayland_settle (list->display, ANSWER_MS) && list->listing != NULL;
+  if (!known)
     {
-      front->registry = wl_display_get_registry (front->display);
-      wl_registry_add_listener (front->registry, &of_registry, front);
-    }
-  /* The second answer has the windows that are there. */
-  if (front->display == NULL || !carpace_wayland_settle (front->display, ANSWER_MS) || front->manager == NULL
-      || !carpace_wayland_settle (front->display, ANSWER_MS))
-    {
-      let_go (front);
+      g_clear_pointer (&list, let_go);
       return false;
     }
-  front->events = carpace_wayland_events_new (front->display, front->context, "carpace front window");
-  g_source_set_callback (front->events, NULL, front, compositor_went);
-  tell_soon (front);
-  *ret_front = (CarpaceFront) { .self = front, .free = let_go };
+  list->events = carpace_wayland_events_new (list->display, list->context, "carpace front window");
+  g_source_set_callback (list->events, NULL, list, compositor_went);
+  tell_soon (list);
+  *ret_front = (CarpaceFront) { .self = list, .free = let_go };
   return true;
+}
+
+bool
+carpace_front_wayland_is_kept_back (void)
+{
+  CarpaceWaylandList *list = look ((CarpaceWindowListener) { 0 });
+  bool kept_back = list != NULL && list->kwin && !list->offered;
+
+  g_clear_pointer (&list, let_go);
+  return kept_back;
 }

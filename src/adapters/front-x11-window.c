@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "front.h"
+
 /* How deep a window manager may put a window within its own. */
 #define DEEPEST 8
 
@@ -104,25 +106,13 @@ read_class (xcb_connection_t *x, xcb_window_t window, char *ret_name, size_t siz
   free (reply);
 }
 
-/* The process's number is the window's own word for it: one in a sandbox has another number outside, mostly of none
- * whose file can be read. */
-static void
-read_program (uint32_t pid, char *ret_program, size_t size)
-{
-  g_autofree char *link = g_strdup_printf ("/proc/%u/exe", pid);
-  g_autofree char *path = pid > 0 ? g_file_read_link (link, NULL) : NULL;
-  g_autofree char *name = path != NULL && g_utf8_validate (path, -1, NULL) ? g_path_get_basename (path) : g_strdup ("");
-
-  if (g_str_has_suffix (name, " (deleted)"))
-    name[strlen (name) - strlen (" (deleted)")] = '\0';
-  g_strlcpy (ret_program, name, size);
-}
-
 bool
 carpace_x11_window_read (xcb_connection_t *x, const CarpaceX11Atoms *atoms, xcb_window_t window, CarpaceX11Window *ret_window)
 {
+  g_autofree char *program = carpace_front_program (number (x, window, atoms->pid, XCB_ATOM_CARDINAL));
+
   read_class (x, window, ret_window->name, sizeof ret_window->name);
-  read_program (number (x, window, atoms->pid, XCB_ATOM_CARDINAL), ret_window->program, sizeof ret_window->program);
+  g_strlcpy (ret_window->program, program != NULL ? program : "", sizeof ret_window->program);
   return ret_window->name[0] != '\0';
 }
 

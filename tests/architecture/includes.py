@@ -34,7 +34,7 @@ LIBRARIES = {
     "X": ("X11/", "xcb/"), "libnotify": ("libnotify/",), "SQLite": ("sqlite3.h",), "libfyaml": ("libfyaml.h",),
     "json-glib": ("json-glib/",), "libical": ("libical/",), "libcsv": ("csv.h",), "GSound": ("gsound", "canberra"), "libsodium": ("sodium.h",), "libqrencode": ("qrencode.h",),
     "libpq": ("libpq-fe.h",), "libsecret": ("libsecret/",),
-    "Wayland": ("wayland-", "ext-idle-notify", "idle-", "wlr-foreign-toplevel"),
+    "Wayland": ("wayland-", "ext-idle-notify", "idle-", "wlr-foreign-toplevel", "windows-kde"),
     "ayatana": ("libayatana-appindicator/",), "GTK": ("gtk/", "gdk/", "gtk-layer-shell/"),
 }
 NOT_IN_ADAPTERS = ("GTK", "ayatana")

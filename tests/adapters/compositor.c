@@ -7,6 +7,7 @@
 
 #include "ext-idle-notify-v1-server-protocol.h"
 #include "idle-kde-server-protocol.h"
+#include "windows-kde-server-protocol.h"
 #include "wlr-foreign-toplevel-server-protocol.h"
 
 #define MOST_NOTICES 128
@@ -20,7 +21,8 @@ typedef struct
 
 typedef struct
 {
-  bool there, in_front;
+  bool there, in_front, named; /* named: whoever has the list may ask for it */
+  uint32_t pid;
   char *name;                 /* NULL where it says none */
   struct wl_resource *handle; /* NULL where nobody has it */
 } Window;
@@ -31,8 +33,9 @@ struct Server
   struct wl_global *seat, *notifier[N_NOTIFIERS];
   Made made[MOST_NOTICES];
   int n;
-  struct wl_global *windows;
+  struct wl_global *windows[N_LISTS], *shell;
   struct wl_resource *list; /* NULL where nobody has it */
+  List listed_by;           /* it */
   Window window[MOST_WINDOWS];
   GThread *thread;
   int wake[2];
@@ -137,24 +140,22 @@ window_let_go (struct wl_resource *handle)
 {
   Window *window = wl_resource_get_user_data (handle);
 
-  if (window->handle == handle)
+  if (window != NULL && window->handle == handle)
     window->handle = NULL;
 }
 
-static const struct zwlr_foreign_toplevel_handle_v1_interface of_window = { .destroy = destroy };
+static const struct zwlr_foreign_toplevel_handle_v1_interface of_wlr_window = { .destroy = destroy };
 
 static void
-say_window (Server *server, Window *window)
+say_wlr_window (Server *server, Window *window)
 {
   static uint32_t in_front[] = { ZWLR_FOREIGN_TOPLEVEL_HANDLE_V1_STATE_MAXIMIZED, ZWLR_FOREIGN_TOPLEVEL_HANDLE_V1_STATE_ACTIVATED };
   struct wl_array states = { window->in_front ? sizeof in_front : sizeof in_front[0], sizeof in_front, in_front };
 
-  if (server->list == NULL || !window->there)
-    return;
   if (window->handle == NULL)
     {
       window->handle = wl_resource_create (wl_resource_get_client (server->list), &zwlr_foreign_toplevel_handle_v1_interface, 1, 0);
-      wl_resource_set_implementation (window->handle, &of_window, window, window_let_go);
+      wl_resource_set_implementation (window->handle, &of_wlr_window, window, window_let_go);
       zwlr_foreign_toplevel_manager_v1_send_toplevel (server->list, window->handle);
     }
   zwlr_foreign_toplevel_handle_v1_send_title (window->handle, "a title");
@@ -162,6 +163,51 @@ say_window (Server *server, Window *window)
     zwlr_foreign_toplevel_handle_v1_send_app_id (window->handle, window->name);
   zwlr_foreign_toplevel_handle_v1_send_state (window->handle, &states);
   zwlr_foreign_toplevel_handle_v1_send_done (window->handle);
+}
+
+static const struct org_kde_plasma_window_interface of_kde_window = { .destroy = destroy };
+
+/* It is named to whoever has the list, and told of once it was asked for. */
+static void
+say_kde_window (Server *server, Window *window)
+{
+  uint32_t at = (uint32_t) (window - server->window);
+  g_autofree char *name = g_strdup_printf ("%u", at);
+
+  if (!window->named)
+    org_kde_plasma_window_management_send_window_with_uuid (server->list, at, name);
+  window->named = true;
+  if (window->handle == NULL)
+    return;
+  org_kde_plasma_window_send_title_changed (window->handle, "a title");
+  if (window->name != NULL)
+    org_kde_plasma_window_send_app_id_changed (window->handle, window->name);
+  if (window->pid != 0)
+    org_kde_plasma_window_send_pid_changed (window->handle, window->pid);
+  org_kde_plasma_window_send_state_changed (window->handle, ORG_KDE_PLASMA_WINDOW_MANAGEMENT_STATE_MAXIMIZED
+    | (window->in_front ? ORG_KDE_PLASMA_WINDOW_MANAGEMENT_STATE_ACTIVE : 0));
+}
+
+static void
+kde_asked (struct wl_client *client, struct wl_resource *list, uint32_t id, const char *name)
+{
+  Server *server = wl_resource_get_user_data (list);
+  Window *window = &server->window[g_ascii_strtoull (name, NULL, 10)];
+  struct wl_resource *handle = wl_resource_create (client, &org_kde_plasma_window_interface, wl_resource_get_version (list), id);
+
+  g_assert (window < server->window + MOST_WINDOWS);
+  wl_resource_set_implementation (handle, &of_kde_window, window->there ? window : NULL, window_let_go);
+  if (!window->there) /* as KWin does it */
+    {
+      org_kde_plasma_window_send_state_changed (handle, 0);
+      org_kde_plasma_window_send_initial_state (handle);
+      org_kde_plasma_window_send_unmapped (handle);
+      return;
+    }
+  window->handle = handle;
+  say_kde_window (server, window);
+  org_kde_plasma_window_send_parent_window (handle, NULL);
+  org_kde_plasma_window_send_initial_state (handle);
 }
 
 static void
@@ -178,20 +224,63 @@ stop (struct wl_client *client, struct wl_resource *list)
 {
 }
 
-static const struct zwlr_foreign_toplevel_manager_v1_interface of_list = { .stop = stop };
+static const struct zwlr_foreign_toplevel_manager_v1_interface of_wlr_list = { .stop = stop };
+static const struct org_kde_plasma_window_management_interface of_kde_list = { .get_window_by_uuid = kde_asked };
+
+static void bind_wlr_windows (struct wl_client *client, void *server, uint32_t version, uint32_t id);
+static void bind_kde_windows (struct wl_client *client, void *server, uint32_t version, uint32_t id);
+
+static const struct
+{
+  const struct wl_interface *interface;
+  wl_global_bind_func_t bind;
+  const void *requests;
+  void (*say) (Server *server, Window *window);
+  void (*close) (struct wl_resource *handle);
+} lists[N_LISTS] = {
+  [LIST_WLR] = { &zwlr_foreign_toplevel_manager_v1_interface, bind_wlr_windows, &of_wlr_list, say_wlr_window,
+                 zwlr_foreign_toplevel_handle_v1_send_closed },
+  [LIST_KDE] = { &org_kde_plasma_window_management_interface, bind_kde_windows, &of_kde_list, say_kde_window,
+                 org_kde_plasma_window_send_unmapped },
+};
 
 static void
-bind_windows (struct wl_client *client, void *data, uint32_t version, uint32_t id)
+say_window (Server *server, Window *window)
 {
-  Server *server = data;
+  if (server->list != NULL && window->there)
+    lists[server->listed_by].say (server, window);
+}
 
-  server->list = wl_resource_create (client, &zwlr_foreign_toplevel_manager_v1_interface, (int) version, id);
-  wl_resource_set_implementation (server->list, &of_list, server, list_let_go);
+static void
+bind_windows (struct wl_client *client, Server *server, List list, uint32_t version, uint32_t id)
+{
+  server->list = wl_resource_create (client, lists[list].interface, (int) version, id);
+  server->listed_by = list;
+  wl_resource_set_implementation (server->list, lists[list].requests, server, list_let_go);
   for (int i = 0; i < MOST_WINDOWS; i++)
     {
       server->window[i].handle = NULL;
+      server->window[i].named = false;
       say_window (server, &server->window[i]);
     }
+}
+
+static void
+bind_nothing (struct wl_client *client, void *server, uint32_t version, uint32_t id)
+{
+  g_assert_not_reached (); /* its name says enough */
+}
+
+static void
+bind_wlr_windows (struct wl_client *client, void *server, uint32_t version, uint32_t id)
+{
+  bind_windows (client, server, LIST_WLR, version, id);
+}
+
+static void
+bind_kde_windows (struct wl_client *client, void *server, uint32_t version, uint32_t id)
+{
+  bind_windows (client, server, LIST_KDE, version, id);
 }
 
 /* ---- its thread ---- */
@@ -334,9 +423,17 @@ server_tell (Server *server, int index, bool idle)
 /* ---- windows ---- */
 
 void
-server_offer_windows (Server *server, bool offered)
+server_offer_windows (Server *server, List list, uint32_t version)
 {
-  offer (server, &server->windows, &zwlr_foreign_toplevel_manager_v1_interface, offered ? 1 : 0, bind_windows);
+  offer (server, &server->windows[list], lists[list].interface, version, lists[list].bind);
+}
+
+void
+server_offer_shell (Server *server)
+{
+  static const struct wl_interface shell = { "org_kde_plasma_shell", 1, 0, NULL, 0, NULL };
+
+  offer (server, &server->shell, &shell, 1, bind_nothing);
 }
 
 void
@@ -354,14 +451,31 @@ server_window (Server *server, int index, const char *name, bool in_front)
 }
 
 void
+server_window_process (Server *server, int index, uint32_t pid)
+{
+  lock (server);
+  server->window[index].pid = pid; /* told with what is told next */
+  unlock (server);
+}
+
+void
+server_name_nobodys_window (Server *server, int index)
+{
+  lock (server);
+  if (server->list != NULL)
+    say_kde_window (server, &server->window[index]);
+  unlock (server);
+}
+
+void
 server_close_window (Server *server, int index)
 {
   Window *window = &server->window[index];
 
   lock (server);
-  window->there = false;
+  window->there = window->named = false;
   if (window->handle != NULL)
-    zwlr_foreign_toplevel_handle_v1_send_closed (window->handle);
+    lists[server->listed_by].close (window->handle);
   unlock (server);
 }
 

@@ -41,10 +41,23 @@ ServerNotice server_notice (Server *server, int index);
 /** Tells that the notice at @index has become idle or not idle any more. */
 void server_tell (Server *server, int index, bool idle);
 
-/** A list of windows, for one client at a time. */
-void server_offer_windows (Server *server, bool offered);
+/** Lists of windows: one of them, for one client at a time. @version 0: it goes */
+typedef enum
+{
+  LIST_WLR,
+  LIST_KDE,
+  N_LISTS
+} List;
+
+void server_offer_windows (Server *server, List list, uint32_t version);
+/** What KWin offers to everybody. */
+void server_offer_shell (Server *server);
 /** Tells of the window at @index, which is new or another now. @name may be NULL: it says none */
 void server_window (Server *server, int index, const char *name, bool in_front);
+/** Its process, told with what is told next where the list tells of it; 0 is none. */
+void server_window_process (Server *server, int index, uint32_t pid);
+/** Names a window that has gone by then (KDE). */
+void server_name_nobodys_window (Server *server, int index);
 void server_close_window (Server *server, int index);
 /** Tells that nothing more is told of windows. */
 void server_end_windows (Server *server);

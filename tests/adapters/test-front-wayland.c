@@ -9,6 +9,7 @@
 
 #include <glib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "compositor.h"
 #include "front-wayland.h"
@@ -18,10 +19,14 @@
 typedef struct
 {
   Server *server;
+  List list;
   CarpaceFront port;
   GString *told; /* each name, "-" for none, with a blank behind */
+  char *program; /* of what was told last */
   int programs;
 } Bench;
+
+static const uint32_t versions[N_LISTS] = { [LIST_WLR] = 1, [LIST_KDE] = 13 };
 
 static void
 front (void *user, const CarpaceWindow *window)
@@ -29,6 +34,8 @@ front (void *user, const CarpaceWindow *window)
   Bench *bench = user;
 
   g_string_append_printf (bench->told, "%s ", window != NULL ? window->name : "-");
+  g_free (bench->program);
+  bench->program = window != NULL ? g_strdup (window->program) : NULL;
   bench->programs += window != NULL && window->program != NULL;
 }
 
@@ -54,15 +61,20 @@ assert_told (Bench *bench, const char *told)
   assert_string_equal (bench->told->str, told);
 }
 
+static void
+offer (Bench *bench, bool offered)
+{
+  server_offer_windows (bench->server, bench->list, offered ? versions[bench->list] : 0);
+}
+
 static Bench *
-bench_new (bool offered)
+bench_new (List list)
 {
   Bench *bench = g_new0 (Bench, 1);
 
+  bench->list = list;
   bench->told = g_string_new (NULL);
   bench->server = server_new ();
-  if (offered)
-    server_offer_windows (bench->server, true);
   return bench;
 }
 
@@ -71,14 +83,16 @@ bench_free (Bench *bench)
 {
   server_free (bench->server);
   g_string_free (bench->told, TRUE);
+  g_free (bench->program);
   g_free (bench);
 }
 
 static int
 set_up (void **state)
 {
-  Bench *bench = bench_new (true);
+  Bench *bench = bench_new (*(const List *) *state);
 
+  offer (bench, true);
   server_window (bench->server, 0, "game", false);
   server_window (bench->server, 1, "terminal", true);
   assert_true (open_it (bench));
@@ -169,7 +183,7 @@ a_list_that_ends_is_told (void **state)
   server_end_windows (bench->server);
   assert_told (bench, "terminal - ");
   server_window (bench->server, 1, "terminal", true); /* to nobody */
-  server_offer_windows (bench->server, true); /* anew */
+  offer (bench, true); /* anew */
   assert_told (bench, "terminal - terminal ");
 }
 
@@ -178,9 +192,10 @@ a_list_that_is_withdrawn_and_offered_anew (void **state)
 {
   Bench *bench = *state;
 
-  server_offer_windows (bench->server, false);
+  offer (bench, false);
   assert_told (bench, "terminal - ");
-  server_offer_windows (bench->server, true);
+  server_window (bench->server, 1, "terminal", true); /* to nobody */
+  offer (bench, true);
   assert_told (bench, "terminal - terminal ");
 }
 
@@ -193,13 +208,86 @@ a_compositor_that_goes_is_told (void **state)
   assert_told (bench, "terminal - ");
 }
 
+/* ---- KDE's list alone ---- */
+
+static void
+a_program_is_told_and_told_anew (void **state)
+{
+  Bench *bench = *state;
+  g_autofree char *own = g_file_read_link ("/proc/self/exe", NULL), *name = g_path_get_basename (own);
+
+  assert_null (bench->program);
+  server_window_process (bench->server, 1, (uint32_t) getpid ());
+  server_window (bench->server, 1, "terminal", true);
+  assert_told (bench, "terminal terminal ");
+  assert_string_equal (bench->program, name);
+  server_window_process (bench->server, 1, UINT32_MAX); /* nobody's */
+  server_window (bench->server, 1, "terminal", true);
+  assert_told (bench, "terminal terminal terminal ");
+  assert_null (bench->program);
+}
+
+/* What is named may have gone by the time it is asked for. */
+static void
+a_window_that_had_gone_is_none (void **state)
+{
+  Bench *bench = *state;
+
+  server_name_nobodys_window (bench->server, 5);
+  server_window (bench->server, 0, "game", true);
+  server_close_window (bench->server, 1);
+  assert_told (bench, "terminal game ");
+}
+
+static void
+a_new_window_may_be_in_front (void **state)
+{
+  Bench *bench = *state;
+
+  server_window (bench->server, 1, "terminal", false);
+  assert_told (bench, "terminal - ");
+  server_window (bench->server, 3, "dialogue", true);
+  assert_told (bench, "terminal - dialogue ");
+}
+
+static void
+an_older_list_is_not_asked (void **state)
+{
+  Bench *bench = bench_new (LIST_KDE);
+
+  server_offer_windows (bench->server, LIST_KDE, 12);
+  assert_false (open_it (bench));
+  server_offer_windows (bench->server, LIST_KDE, 13);
+  assert_true (open_it (bench));
+  CARPACE_PORT_FREE (bench->port);
+  bench_free (bench);
+}
+
+/* KWin's shell alone: there is a list, and it is not for this program. */
+static void
+kept_back_where_kwin_has_no_list_for_it (void **state)
+{
+  Bench *bench = bench_new (LIST_KDE);
+
+  assert_false (carpace_front_wayland_is_kept_back ());
+  server_offer_shell (bench->server);
+  assert_true (carpace_front_wayland_is_kept_back ());
+  for (uint32_t version = 12; version <= 13; version++)
+    {
+      server_offer_windows (bench->server, LIST_KDE, version);
+      assert_false (carpace_front_wayland_is_kept_back ());
+    }
+  bench_free (bench);
+  assert_false (carpace_front_wayland_is_kept_back ());
+}
+
 static void
 offered_where_it_is (void **state)
 {
-  Bench *bench = bench_new (false);
+  Bench *bench = bench_new (*(const List *) *state);
 
   assert_false (open_it (bench));
-  server_offer_windows (bench->server, true);
+  offer (bench, true);
   assert_true (open_it (bench));
   assert_told (bench, "- "); /* told at first, where there is no window, too */
   CARPACE_PORT_FREE (bench->port);
@@ -213,16 +301,24 @@ offered_where_it_is (void **state)
 int
 main (void)
 {
-#define ROW(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
+  static List wlr = LIST_WLR, kde = LIST_KDE;
+#define ROW(test, list, begin, end) { #test " (" #list ")", test, begin, end, &list }
+#define ROWS(test) ROW (test, wlr, set_up, tear_down), ROW (test, kde, set_up, tear_down)
   const struct CMUnitTest tests[] = {
-    ROW (what_comes_to_the_front_is_told),
-    ROW (two_at_once_come_to_one),
-    ROW (a_window_that_goes_is_not_in_front),
-    ROW (a_name_may_be_lacking_come_late_and_be_no_text),
-    ROW (a_list_that_ends_is_told),
-    ROW (a_list_that_is_withdrawn_and_offered_anew),
-    ROW (a_compositor_that_goes_is_told),
-    cmocka_unit_test (offered_where_it_is),
+    ROWS (what_comes_to_the_front_is_told),
+    ROWS (two_at_once_come_to_one),
+    ROWS (a_window_that_goes_is_not_in_front),
+    ROWS (a_name_may_be_lacking_come_late_and_be_no_text),
+    ROW (a_list_that_ends_is_told, wlr, set_up, tear_down),
+    ROWS (a_list_that_is_withdrawn_and_offered_anew),
+    ROWS (a_compositor_that_goes_is_told),
+    ROW (a_program_is_told_and_told_anew, kde, set_up, tear_down),
+    ROW (a_window_that_had_gone_is_none, kde, set_up, tear_down),
+    ROW (a_new_window_may_be_in_front, kde, set_up, tear_down),
+    ROW (offered_where_it_is, wlr, NULL, NULL),
+    ROW (offered_where_it_is, kde, NULL, NULL),
+    cmocka_unit_test (an_older_list_is_not_asked),
+    cmocka_unit_test (kept_back_where_kwin_has_no_list_for_it),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -6,10 +6,12 @@
 #include <signal.h>
 #include <stdio.h>
 
+#include "adapters/autostart-xdg.h"
 #include "adapters/bus-gdbus.h"
 #include "adapters/clock-linux.h"
 #include "adapters/desktop-probe.h"
 #include "adapters/folder-files.h"
+#include "adapters/front-wayland.h"
 #include "adapters/keys-gnome.h"
 #include "adapters/keys-portal.h"
 #include "adapters/keys-x11.h"
@@ -207,13 +209,15 @@ tell_no_window (void *user, const CarpaceWindow *window)
 }
 
 static CarpaceWindowsOffer
-windows_offer (void *self)
+windows_offer (void *self, bool *ret_kept_back)
 {
   CarpaceFront front;
   CarpaceWindowsOffer offer = carpace_program_open_front ((CarpaceWindowListener){ NULL, tell_no_window, tell_no_window }, &front);
 
   if (offer != CARPACE_WINDOWS_NONE)
     CARPACE_PORT_FREE (front);
+  /* In a sandbox no desktop file can help. */
+  *ret_kept_back = offer < CARPACE_WINDOWS_BY_FRONT && !carpace_autostart_is_sandboxed () && carpace_front_wayland_is_kept_back ();
   return offer;
 }
 

@@ -103,6 +103,7 @@ typedef struct
   CarpaceShortcutsOffer shortcuts;
   bool sway;                                /**< sway runs the session, or what is compatible with it */
   CarpaceWindowsOffer windows;
+  bool windows_kept_back;                   /**< the compositor tells of all, but only programs that a desktop file speaks for */
   bool clicks;                              /**< each press of a button is told of */
   bool sound;                               /**< this build can play one */
 } CarpaceDesktop;
@@ -111,7 +112,7 @@ typedef struct
 typedef struct
 {
   void *self;
-  /** Takes 5 s at most, where servers are frozen; else a few ms. */
+  /** Takes some seconds for each server that is frozen; else a few ms. */
   void (*probe) (void *self, CarpaceDesktop *ret_desktop);
 } CarpaceDesktopProbe;
 

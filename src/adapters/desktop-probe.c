@@ -196,7 +196,7 @@ probe (void *self, CarpaceDesktop *ret_desktop)
     desktop.shortcuts = ask->shortcuts (ask->self);
   desktop.sway = g_getenv ("SWAYSOCK") != NULL;
   if (ask->windows != NULL && desktop.session[0] != '\0')
-    desktop.windows = ask->windows (ask->self);
+    desktop.windows = ask->windows (ask->self, &desktop.windows_kept_back);
   desktop.clicks = ask->clicks != NULL && desktop.session[0] != '\0' && ask->clicks (ask->self);
   desktop.sound = ask->sound != NULL && ask->sound (ask->self);
   if (x != NULL)

@@ -18,7 +18,7 @@ typedef struct
   CarpaceShortcutsOffer (*shortcuts) (void *self);
   CarpaceCardsOffer (*cards) (void *self); /**< not asked where there is an X server's session */
   bool (*clicks) (void *self);
-  CarpaceWindowsOffer (*windows) (void *self); /**< not asked where there is no display */
+  CarpaceWindowsOffer (*windows) (void *self, bool *ret_kept_back); /**< not asked where there is no display */
 } CarpaceDesktopAsk;
 
 /** As a port; @ask outlives it. */

@@ -231,6 +231,9 @@ carpace_text_desktop_advice (const CarpaceDesktop *desktop, CarpaceDesktopPart p
       return desktop->cards == CARPACE_CARDS_ABOVE_TAKE_FOCUS ? _("Answer by keys: “carpace desktop --shortcuts”.") : NULL;
     case CARPACE_DESKTOP_CHORD: return chord_advice (desktop);
     case CARPACE_DESKTOP_WINDOWS:
+      return desktop->windows_kept_back ? _("KDE tells of all windows only where a desktop file asks for it: install Carpace, or write "
+                                            "this program's whole path after Exec= in its desktop file.")
+                                        : NULL;
     case CARPACE_DESKTOP_CLICKS:
     case CARPACE_DESKTOP_SOUND: return NULL;
     case CARPACE_N_DESKTOP_PARTS: break;

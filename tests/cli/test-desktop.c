@@ -46,6 +46,7 @@ run (CarpaceDesktop *desktop, char *format, char **ret_out, char **ret_err)
   }
 #define GOOD GOOD_WITH ({ "x11", CARPACE_SIGHT_EVERY_GAP, "It tells." })
 #define HIDDEN_GAPS GOOD_WITH ({ "mutter", CARPACE_SIGHT_UNLESS_AWAKE, "It tells." })
+#define KEPT_BACK GOOD_WITH ({ "ext", CARPACE_SIGHT_EVERY_GAP, "It tells." }, .windows_kept_back = true)
 #define TWO_TELL                                                                                                        \
   GOOD_WITH ({ "ext", CARPACE_SIGHT_UNLESS_AWAKE, "It tells." },                                                        \
              .beside = { "x11-beside", CARPACE_SIGHT_OF_X, "It tells, too." })
@@ -69,6 +70,11 @@ json_lines (void **state)
       "\"notification_server\":\"be\\\"nch\",\"notification_actions\":true,\"input\":\"ext\","
       "\"input_tells\":\"gaps-unless-awake\",\"input_beside\":\"x11-beside\",\"input_beside_tells\":\"gaps-of-x-programs\","
       "\"suspend\":true,\"cards\":\"above\",\"chord\":\"free\",\"chord_keys\":\"Ctrl+Alt+H\",\"windows\":\"all-by-click\",\"clicks\":true,\"sound\":true,\"missing\":[\"input\"]}\n" },
+    { "windows kept back", KEPT_BACK,
+      "{\"session\":\"x11\",\"desktop\":\"Bench\",\"bus\":true,\"tray\":\"status-notifier\",\"notifications\":\"answer\","
+      "\"notification_server\":\"be\\\"nch\",\"notification_actions\":true,\"input\":\"ext\","
+      "\"input_tells\":\"every-gap\",\"input_beside\":null,\"input_beside_tells\":null,"
+      "\"suspend\":true,\"cards\":\"above\",\"chord\":\"free\",\"chord_keys\":\"Ctrl+Alt+H\",\"windows\":\"all-by-click\",\"clicks\":true,\"sound\":true,\"missing\":[\"windows\"]}\n" },
     { "nothing there", { .bus = false },
       "{\"session\":null,\"desktop\":null,\"bus\":false,\"tray\":\"none\",\"notifications\":\"none\","
       "\"notification_server\":null,\"notification_actions\":false,\"input\":null,\"input_tells\":\"nothing\","
@@ -95,6 +101,7 @@ text_lines (void **state)
     { "all there", GOOD, 0 },
     { "hidden gaps", HIDDEN_GAPS, 1 },
     { "two that tell", TWO_TELL, 1 },
+    { "windows kept back", KEPT_BACK, 1 },
     { "nothing there", { .bus = false }, 6 },
   };
   for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)

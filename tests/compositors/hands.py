@@ -35,10 +35,25 @@ class Hand:
     def click(self, x, y):
         self.say(f"click {x} {y}")
 
+    def settle(self):
+        """sway and KWin take input at once, however busy the machine."""
+
 
 class SteppingHand:
     """Moves the pointer by a step to the right and back, in a thread; each is taken before the next."""
-    EVERY_S = 0.02
+    EVERY_S, AT_ONCE_S, IN_A_ROW = 0.02, 0.5, 20
+
+    def settle(self):
+        """Until the desktop takes each step at once, many in a row: some of it is made ready as it is first wanted."""
+        taken = 0
+
+        def at_once():
+            nonlocal taken
+            begun = time.monotonic()
+            self.step(1 if taken % 2 else -1)
+            taken = taken + 1 if time.monotonic() < begun + self.AT_ONCE_S else 0
+            return taken >= self.IN_A_ROW
+        wait("a desktop that takes input at once", at_once, every_s=self.EVERY_S)
 
     def begin(self):
         self.moving = threading.Event()

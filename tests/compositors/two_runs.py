@@ -148,6 +148,7 @@ def practise(session, hand, program):
     # On GNOME notices say what cards would.
     notices = Notices(session) if session.compositor == "mutter" and not session.sound else None
     tray = begin(session, desktop, program)
+    hand.settle()
     woken = []
     carpace(session, program, "start")
     moved_ms = run_counted(session, hand, tray.pid, woken)

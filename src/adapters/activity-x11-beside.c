@@ -11,8 +11,9 @@
 #include <string.h>
 
 #define SOCKETS "/tmp/.X11-unix/X"
-/* A socket can be there a moment before somebody listens. */
+/* A socket can be there a moment before somebody listens, and a server that went may still have been asked. */
 #define LISTENS_MS 300
+#define TRIES 4 /* more, each twice as late */
 
 typedef struct
 {
@@ -26,6 +27,7 @@ typedef struct
   xcb_window_t root;
   xcb_atom_t active;
   GSource *events, *timer;
+  int tries; /* left, since its socket came or it went */
   CarpaceActivity counters; /* where x is there */
   bool moving;              /* what was presumed last, and since when */
   int64_t from_ms;
@@ -126,8 +128,10 @@ static void
 events_ended (gpointer user_data)
 {
   Beside *beside = user_data;
-  if (beside->events != NULL)
-    go_on_in (beside, 0);
+  if (beside->events == NULL)
+    return;
+  beside->tries = TRIES;
+  go_on_in (beside, 0);
 }
 
 static void
@@ -159,6 +163,15 @@ stop_connecting (Beside *beside)
 }
 
 static void
+try_again (Beside *beside)
+{
+  if (beside->tries == 0)
+    return;
+  go_on_in (beside, (guint) LISTENS_MS << (TRIES - beside->tries));
+  beside->tries--;
+}
+
+static void
 connect_in_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancel)
 {
   Connected *connected = g_new0 (Connected, 1);
@@ -180,6 +193,7 @@ connected (GObject *source, GAsyncResult *result, gpointer user_data)
       || !carpace_activity_x11_open_on (g_steal_pointer (&pair->counters), beside->clock, beside->tell, &beside->counters))
     {
       disconnect (pair);
+      try_again (beside);
       return;
     }
   beside->x = g_steal_pointer (&pair->x);
@@ -216,8 +230,11 @@ connect_or_leave (Beside *beside)
 static void
 socket_changed (GFileMonitor *monitor, GFile *file, GFile *other, GFileMonitorEvent event, gpointer user_data)
 {
-  if (event == G_FILE_MONITOR_EVENT_CREATED)
-    go_on_in (user_data, LISTENS_MS);
+  Beside *beside = user_data;
+  if (event != G_FILE_MONITOR_EVENT_CREATED)
+    return;
+  beside->tries = TRIES;
+  go_on_in (beside, LISTENS_MS);
 }
 
 /* The socket of a server of this machine's, as DISPLAY names it (":0", ":0.0"), or NULL. */

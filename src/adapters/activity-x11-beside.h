@@ -11,7 +11,7 @@
  * Many compositors start that server with its first client and end it after its
  * last: it is connected to in a block only, and in a thread, since that may take
  * a second. One that does not answer is tried again when its
- * socket comes and at each step of the session, not by time.
+ * socket comes, some times then and after its end, and at each step of the session.
  */
 #ifndef CARPACE_ACTIVITY_X11_BESIDE_H
 #define CARPACE_ACTIVITY_X11_BESIDE_H

@@ -14,6 +14,8 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/prctl.h>
+#include <sys/socket.h>
+#include <sys/un.h>
 #include <sys/wait.h>
 #include <unistd.h>
 #include <xcb/xcb.h>
@@ -285,6 +287,43 @@ a_server_that_comes_late (void **state)
   g_free (display);
 }
 
+/* A server that is asked as it goes: its end is told only when the next one has come. */
+static void
+asked_of_one_that_goes (void **state)
+{
+  Bench *bench = *state;
+  char *before = g_strdup (g_getenv ("DISPLAY"));
+  char *display = g_strdup_printf (":%d", 60000 + getpid () % 5000);
+  struct sockaddr_un at = { .sun_family = AF_UNIX };
+  int going = socket (AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0);
+  g_snprintf (at.sun_path, sizeof at.sun_path, "/tmp/.X11-unix/X%s", display + 1);
+  g_setenv ("DISPLAY", display, TRUE);
+  assert_int_equal (bind (going, (struct sockaddr *) &at, sizeof at), 0);
+  assert_int_equal (listen (going, 4), 0);
+  assert_true (open_it (bench));
+  bench->port.follow (bench->port.self, 200);
+  bench->port.state (bench->port.self, CARPACE_STATE_PRACTISING);
+  turn (300); /* it waits for an answer */
+  unlink (at.sun_path);
+  pid_t server = start_server (display);
+  look_from_outside (bench);
+  set_front (bench, bench->root);
+  turn (600); /* the new socket is known */
+  assert_int_equal (bench->n_seen, 1);
+  close (going);
+  wait_for (&bench->n_seen, 2);
+  assert_true (bench->sees);
+  must_tell_of_the_hand (bench);
+  xcb_disconnect (bench->x);
+  bench->x = NULL;
+  stop_server (server);
+  bench->port.follow (bench->port.self, 0);
+  turn (50);
+  g_setenv ("DISPLAY", before, TRUE);
+  g_free (before);
+  g_free (display);
+}
+
 static void
 freed_while_it_connects (void **state)
 {
@@ -308,6 +347,7 @@ main (void)
     ON_X (where_it_is_offered),
     ON_X (sees_while_a_window_of_its_is_in_front),
     ON_X (a_server_that_comes_late),
+    ON_X (asked_of_one_that_goes),
     ON_X (freed_while_it_connects),
   };
   return cmocka_run_group_tests (tests, NULL, NULL);

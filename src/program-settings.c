@@ -293,6 +293,17 @@ look (void *self)
   return &((struct CarpaceProgramSettings *) self)->p->settings;
 }
 
+/* A file may say what no window would take, and another program what starts with the session. */
+static char *
+wrong (void *self, CarpaceSettingId id)
+{
+  const CarpaceSettings *settings = look (self);
+
+  if (id == CARPACE_SETTING_AUTOSTART)
+    return carpace_autostart_fault (settings->autostart);
+  return carpace_setting_rows[id].kind == CARPACE_SETTING_FLAG ? NULL : fault_of (id, carpace_setting_text (settings, id));
+}
+
 /* Heard whether it is on or not: that is what is tried. */
 static void
 try_sound (void *self)
@@ -321,7 +332,7 @@ bool
 carpace_program_show_settings (CarpaceProgram *p)
 {
   struct CarpaceProgramSettings *s = p->followed;
-  CarpaceSettingsGiven given = { s, look, set, try_sound, open_sharing };
+  CarpaceSettingsGiven given = { s, look, set, wrong, try_sound, open_sharing };
 
   if (s == NULL || carpace_loop_view (&p->loop)->on_air)
     return false;

@@ -12,10 +12,12 @@
 
 #include "files/in.h"
 #include "files/out.h"
+#include "text/file-text.h"
 
 #define GROUP G_KEY_FILE_DESKTOP_GROUP
 #define NAME "org.carpace.Carpace"
 #define OURS "X-Carpace-Written" /* by this program, for the setting */
+#define GNOMES "X-GNOME-Autostart-enabled"
 #define LARGEST_BYTES 65536
 #define PORTAL "org.freedesktop.portal.Desktop"
 #define PORTAL_PATH "/org/freedesktop/portal/desktop"
@@ -235,6 +237,33 @@ ask_portal (const CarpaceAutostart *autostart, bool on)
       g_free (path);
     }
   g_free (token);
+}
+
+/* By the specification, and by the key that GNOME's own switch writes. */
+static bool
+starts (const char *path)
+{
+  g_autoptr (GKeyFile) file = g_key_file_new ();
+  CarpaceFileTrouble trouble;
+  GString *bytes = carpace_in_read (path, LARGEST_BYTES, CARPACE_IN_FILE, &trouble);
+  bool read = bytes != NULL && g_key_file_load_from_data (file, bytes->str, bytes->len, G_KEY_FILE_NONE, NULL);
+
+  if (bytes != NULL)
+    g_string_free (bytes, TRUE);
+  return read && g_key_file_has_group (file, GROUP) && !g_key_file_get_boolean (file, GROUP, G_KEY_FILE_DESKTOP_KEY_HIDDEN, NULL)
+         && (!g_key_file_has_key (file, GROUP, GNOMES, NULL) || g_key_file_get_boolean (file, GROUP, GNOMES, NULL));
+}
+
+char *
+carpace_autostart_fault (bool on)
+{
+  g_autofree char *path = path_of_file (), *name = carpace_text_path (path);
+
+  if (starts (path) == on)
+    return NULL;
+  return g_strdup_printf (on ? _("The desktop does not start Carpace: that is decided by %s, which is not there or says no.")
+                             : _("The desktop starts Carpace all the same: that is decided by %s, which Carpace did not write."),
+                          name);
 }
 
 void

@@ -28,4 +28,7 @@ bool carpace_autostart_is_sandboxed (void);
 /** Starts with the session from now on, or does not. Where it is so already nothing is done. */
 void carpace_autostart_set (const CarpaceAutostart *autostart, bool on);
 
+/** @return NULL where what stands in the folder goes by @on; else a translated sentence on it, to be freed */
+char *carpace_autostart_fault (bool on);
+
 #endif

@@ -23,13 +23,14 @@ typedef struct
   GtkWidget *control; /* a check button, an entry, or a grid of the words */
   GtkWidget *words[MOST_WORDS];
   GtkWidget *fault;
+  bool refused; /* what was tried last; its fault stays until something else is tried */
 } Row;
 
 struct CarpaceSettingsWindow
 {
   CarpaceSettingsGiven given;
   GtkWidget *window, *scrolled, *body;
-  Row rows[CARPACE_N_SETTINGS];
+  Row rows[CARPACE_N_SETTINGS], *tried;
   bool drawing;
 };
 
@@ -45,7 +46,7 @@ is_word (const Row *row)
   return carpace_setting_rows[row->id].kind == CARPACE_SETTING_WORD;
 }
 
-/* What stands there is what holds: an entry that is empty shows what is usual. */
+/* An entry that is empty shows what is usual. */
 static const char *
 held_text (const Row *row)
 {
@@ -60,13 +61,27 @@ say_fault (Row *row, const char *fault)
   carpace_card_say (row->fault, fault ? fault : "");
 }
 
+/* Of what stands there now. */
+static void
+say_what_is_wrong (Row *row)
+{
+  g_autofree char *wrong = row->window->given.wrong (row->window->given.self, row->id);
+
+  row->refused = false;
+  say_fault (row, wrong);
+}
+
 static void
 set (Row *row, const char *text)
 {
-  char *fault = row->window->given.set (row->window->given.self, row->id, text);
+  g_autofree char *fault = row->window->given.set (row->window->given.self, row->id, text);
 
-  say_fault (row, fault);
-  g_free (fault);
+  row->window->tried = row;
+  if (fault)
+    say_fault (row, fault);
+  else
+    say_what_is_wrong (row);
+  row->refused = fault != NULL;
 }
 
 static void
@@ -97,7 +112,7 @@ take_text (Row *row)
   const char *text = gtk_entry_get_text (GTK_ENTRY (row->control));
 
   if (strcmp (text, held_text (row)) == 0)
-    say_fault (row, NULL);
+    say_what_is_wrong (row);
   else
     set (row, *text ? text : NULL);
 }
@@ -221,14 +236,15 @@ chord_button (Row *row)
   return button;
 }
 
-/* What is wrong is said where it is seen, further down, too. */
+/* What is wrong with what was tried is said where it is seen, further down, too. */
 static void
 fault_placed (GtkWidget *fault, GdkRectangle *place, CarpaceSettingsWindow *window)
 {
+  bool tried = window->tried && window->tried->fault == fault;
   GtkAdjustment *along = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (window->scrolled));
   int y;
 
-  if (gtk_widget_get_visible (fault) && gtk_widget_translate_coordinates (fault, window->body, 0, 0, NULL, &y))
+  if (tried && gtk_widget_get_visible (fault) && gtk_widget_translate_coordinates (fault, window->body, 0, 0, NULL, &y))
     gtk_adjustment_clamp_page (along, y, y + place->height);
 }
 
@@ -383,8 +399,10 @@ carpace_settings_window_changed (CarpaceSettingsWindow *window)
         gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (row->control), carpace_setting_flag (settings, row->id));
       else if (is_word (row))
         gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (row->words[carpace_setting_word (settings, row->id)]), TRUE);
-      else if (!gtk_widget_has_focus (row->control) && !gtk_widget_get_visible (row->fault))
+      else if (!gtk_widget_has_focus (row->control) && !row->refused)
         gtk_entry_set_text (GTK_ENTRY (row->control), held_text (row));
+      if (!row->refused)
+        say_what_is_wrong (row);
     }
   window->drawing = false;
 }

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * settings-window.h: the settings of settings.h, row by row. What is changed holds at
- * once; what is wrong is said under its row, and stays as it was typed.
+ * once; what is wrong is said under its row, and stays as it was typed. So is what stands in the file and does not
+ * hold: whoever looks here sees no other place where it was told.
  */
 #ifndef CARPACE_UI_SETTINGS_WINDOW_H
 #define CARPACE_UI_SETTINGS_WINDOW_H
@@ -19,6 +20,8 @@ typedef struct
   const CarpaceSettings *(*look) (void *self);
   /** @text NULL: as it always was. @return NULL, or what is wrong in a sentence, to be freed */
   char *(*set) (void *self, CarpaceSettingId id, const char *text);
+  /** @return why what stands there does not hold, in a sentence, to be freed; NULL where it does */
+  char *(*wrong) (void *self, CarpaceSettingId id);
   /** Lets the sound be heard; NULL where there is none. */
   void (*try_sound) (void *self);
   /** Opens the window for sharing; NULL where there is none. */

@@ -167,6 +167,39 @@ what_cannot_be_written_is_told (void **state)
   g_free (folder);
 }
 
+/* Whether the desktop goes by what was set: a row is what stands in the folder. It would catch a box that is ticked
+ * while the desktop's own switch is off, and one that is not while a file of the user starts the program. */
+static void
+what_decides_otherwise_is_told (void **state)
+{
+#define ENTRY "[Desktop Entry]\nType=Application\nExec=carpace\n"
+  static const struct
+  {
+    const char *bytes;
+    bool starts;
+  } rows[] = { { NULL, false },
+               { "", false },
+               { "no key file", false },
+               { ENTRY, true },
+               { ENTRY "Hidden=false\n", true },
+               { ENTRY "Hidden=true\n", false },
+               { ENTRY "X-GNOME-Autostart-enabled=true\n", true },
+               { ENTRY "X-GNOME-Autostart-enabled=false\n", false },
+               { ENTRY "X-Carpace-Written=true\nHidden=true\n", false } };
+  g_autofree char *folder = g_path_get_dirname (path);
+
+  assert_int_equal (g_mkdir_with_parents (folder, 0700), 0);
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    for (int on = 0; on <= 1; on++)
+      {
+        assert_true (!rows[i].bytes || g_file_set_contents (path, rows[i].bytes, -1, NULL));
+        g_autofree char *fault = carpace_autostart_fault (on);
+
+        assert_int_equal (fault == NULL, rows[i].starts == on);
+        assert_true (!fault || strstr (fault, path));
+      }
+}
+
 /* ---- in a sandbox ---- */
 
 static const char portal_xml[]
@@ -342,6 +375,7 @@ main (void)
     cmocka_unit_test_setup_teardown (a_path_with_signs_is_quoted, set_up, tear_down),
     cmocka_unit_test_setup_teardown (what_else_stands_in_it_holds, set_up, tear_down),
     cmocka_unit_test_setup_teardown (one_of_the_user_is_left, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (what_decides_otherwise_is_told, set_up, tear_down),
     cmocka_unit_test_setup_teardown (what_cannot_be_written_is_told, set_up, tear_down),
     cmocka_unit_test_setup_teardown (a_sandbox_asks_the_portal_once_a_change, set_up, tear_down),
     cmocka_unit_test_setup_teardown (a_refusal_is_told_and_asked_about_again, set_up, tear_down),

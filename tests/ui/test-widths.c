@@ -165,6 +165,14 @@ refuse (void *self, CarpaceSettingId id, const char *text)
                    "so it has to be broken into lines.");
 }
 
+static char *
+is_wrong (void *self, CarpaceSettingId id)
+{
+  const char *said = self;
+
+  return said && id == CARPACE_SETTING_CHORD ? g_strdup (said) : NULL;
+}
+
 static GtkWidget *
 entry_in (GtkWidget *widget)
 {
@@ -180,7 +188,7 @@ entry_in (GtkWidget *widget)
 static void
 test_settings_keep_their_width (void **state)
 {
-  const CarpaceSettingsGiven given = { NULL, look, refuse, NULL, open_sharing };
+  const CarpaceSettingsGiven given = { NULL, look, refuse, is_wrong, NULL, open_sharing };
   CarpaceSettingsWindow *window = carpace_settings_window_new (&given);
   GtkWindow *shown = carpace_settings_window_window (window);
   GtkWidget *entry = entry_in (GTK_WIDGET (shown));
@@ -197,12 +205,47 @@ test_settings_keep_their_width (void **state)
   carpace_settings_window_free (window);
 }
 
+static bool
+is_said (GtkWidget *widget, const char *words)
+{
+  GList *children = GTK_IS_CONTAINER (widget) ? gtk_container_get_children (GTK_CONTAINER (widget)) : NULL;
+  bool said = GTK_IS_LABEL (widget) && gtk_widget_is_visible (widget) && strcmp (gtk_label_get_text (GTK_LABEL (widget)), words) == 0;
+
+  for (GList *child = children; child && !said; child = child->next)
+    said = is_said (child->data, words);
+  g_list_free (children);
+  return said;
+}
+
+/* Nothing was tried: the file came with it. It would catch a window that shows what does not hold as if it did. */
+static void
+test_settings_say_what_does_not_hold (void **state)
+{
+  char words[] = "These are no keys.";
+  CarpaceSettingsGiven given = { words, look, refuse, is_wrong, NULL, open_sharing };
+  CarpaceSettingsWindow *window = carpace_settings_window_new (&given);
+  GtkWidget *shown = GTK_WIDGET (carpace_settings_window_window (window));
+
+  carpace_settings_window_show (window);
+  assert_true (is_said (shown, words));
+  words[0] = 't'; /* another fault by another file */
+  carpace_settings_window_changed (window);
+  assert_true (is_said (shown, words));
+  carpace_settings_window_free (window);
+  given.self = NULL;
+  window = carpace_settings_window_new (&given);
+  carpace_settings_window_show (window);
+  assert_false (is_said (GTK_WIDGET (carpace_settings_window_window (window)), words));
+  carpace_settings_window_free (window);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = { cmocka_unit_test (test_cards_are_of_one_width),
                                      cmocka_unit_test (test_cards_end_where_the_screen_does),
-                                     cmocka_unit_test (test_settings_keep_their_width) };
+                                     cmocka_unit_test (test_settings_keep_their_width),
+                                     cmocka_unit_test (test_settings_say_what_does_not_hold) };
 
   display_open ();
   return cmocka_run_group_tests (tests, NULL, NULL);

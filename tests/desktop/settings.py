@@ -70,6 +70,10 @@ def day(desktop, program, way):
     wait("the sound off in the window", lambda: not checked(person, "A sound with each cue"))
     assert not checked(person, "Count mouse use outside practice")
     desktop.picture("changed-in-the-file")
+    file.write_text(file.read_text().replace("chord=Ctrl+Alt+K", "chord=b"))
+    wait("what does not hold in the file", lambda: person.faces.find("“b” is no key combination"))
+    file.write_text(file.read_text().replace("chord=b", "chord=Ctrl+Alt+K"))
+    wait("that it holds", lambda: not person.faces.find("is no key combination"))
 
     carpace.told("on-air", "on")
     wait("the window's end", lambda: not person.faces.find("A sound with each cue"))

@@ -63,6 +63,15 @@ sharing_of (CarpaceCli *cli, const CarpaceFolder *shared)
                             .today = carpace_cli_today (cli, NULL) };
 }
 
+static void
+tell_one_damaged (void *user, const char *file, CarpaceTeamFault fault)
+{
+  CarpaceCli *cli = user;
+  g_autofree char *sentence = carpace_text_team_fault (fault, file);
+
+  fprintf (cli->err, "%s %s\n", sentence, _("What it lets be read is not known here: “carpace share stop” or “share with” makes it anew."));
+}
+
 /* Grants alone, where a folder is shared already: a withdrawal bites at once. */
 static int
 leave_grants (CarpaceCli *cli)
@@ -121,6 +130,7 @@ share_now (CarpaceCli *cli, int argc, char **argv)
   fault = carpace_share_now (&sharing, &done);
   if (fault == CARPACE_TEAM_FINE)
     carpace_share_note_day (&cli->shelf, sharing.today);
+  carpace_shelf_damaged_grants (&cli->shelf, tell_one_damaged, cli);
   carpace_cli_take_notes (cli, &shared);
   cli->shelf.lock (cli->shelf.self, false);
   shared.free (shared.self);
@@ -286,20 +296,31 @@ agrees (CarpaceCli *cli, const CarpaceGrant *grant, const char *player, bool yes
   return yes || carpace_cli_says (cli, _("share"));
 }
 
+/* The number that the last one may have had. Of one that cannot be read it is not known, but it is a count, which the clock's
+ * minutes are far above: a lower one would be refused by its reader, and a withdrawal with it. */
+static int64_t
+number_before (CarpaceCli *cli, const CarpaceGrant *grant)
+{
+  CarpaceGrant before;
+  bool guarded;
+
+  if (carpace_shelf_grant_to (&cli->shelf, &grant->reader, &before, &guarded))
+    return before.number;
+  return carpace_shelf_grant_is_damaged (&cli->shelf, &grant->reader) ? grant->made_s / 60 : 0;
+}
+
 /* Its number is one more than that of the one before, which nobody else may change meanwhile. */
 static int
 sign_grant (CarpaceCli *cli, CarpaceGrant *grant, const CarpacePerson *person)
 {
   g_autoptr (GByteArray) file = NULL;
-  CarpaceGrant before;
-  bool guarded;
   int status;
 
   cli->shelf.lock (cli->shelf.self, true);
 
   grant->player = person->signer.key;
-  grant->number = carpace_shelf_grant_to (&cli->shelf, &grant->reader, &before, &guarded) ? before.number + 1 : 1;
   grant->made_s = carpace_cli_now (cli).wall_ms / 1000;
+  grant->number = number_before (cli, grant) + 1;
   grant->wording = CARPACE_GRANT_WORDING;
   file = carpace_grant_write (person, grant);
   status = carpace_shelf_keep_grant (&cli->shelf, grant, file) ? leave_grants (cli)
@@ -381,6 +402,20 @@ ask_erasure (CarpaceCli *cli, const CarpacePerson *person)
   return CARPACE_EXIT_DONE;
 }
 
+/* Whom @who is let read, also by a grant that cannot be read any more. @return how many there are */
+static int
+find_granted (CarpaceCli *cli, const char *who, CarpaceGrant *ret_grant)
+{
+  CarpaceCard reader;
+  int found = carpace_shelf_find_granted (&cli->shelf, who, ret_grant);
+
+  if (found > 0 || carpace_shelf_find (&cli->shelf, who, &reader) != 1 || !carpace_shelf_grant_is_damaged (&cli->shelf, &reader.sign))
+    return found;
+  *ret_grant = grant_for (&reader);
+  ret_grant->since = carpace_grant_day (carpace_cli_now (cli).wall_ms / 1000);
+  return 1;
+}
+
 static int
 stop (CarpaceCli *cli, int argc, char **argv)
 {
@@ -397,7 +432,7 @@ stop (CarpaceCli *cli, int argc, char **argv)
     return CARPACE_EXIT_WORDS;
   if (carpace_cli_team_on_air (cli) || !carpace_team_ready ())
     return CARPACE_EXIT_REFUSED;
-  found = carpace_shelf_find_granted (&cli->shelf, words[0], &grant);
+  found = find_granted (cli, words[0], &grant);
   if (found == 0)
     return carpace_cli_refuse (cli, CARPACE_EXIT_REFUSED, _("Nothing is shared with %s."), words[0]);
   if (found > 1)
@@ -483,6 +518,7 @@ list (CarpaceCli *cli, int argc, char **argv)
     return CARPACE_EXIT_REFUSED;
   if (!carpace_team_ready () || !carpace_shelf_grants (&cli->shelf, list_one, &listing))
     return carpace_cli_team_fault (cli, CARPACE_TEAM_FAILED, "team");
+  carpace_shelf_damaged_grants (&cli->shelf, tell_one_damaged, cli);
   if (listing.n == 0 && !listing.json)
     fprintf (cli->out, "%s\n", _("You share with no one."));
   if (!listing.json)

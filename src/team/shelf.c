@@ -310,6 +310,41 @@ carpace_shelf_grants (const CarpaceFolder *shelf, CarpaceGrantVisitor visit, voi
   return names != NULL;
 }
 
+/* @return FINE, or why nothing can be read of it */
+static CarpaceTeamFault
+grant_fault (const CarpaceFolder *shelf, const char *name)
+{
+  CarpaceTeamFault fault;
+  g_autoptr (GByteArray) file = carpace_folder_file (shelf, name, &fault);
+  CarpaceGrant grant;
+  bool guarded;
+
+  return file == NULL ? fault : carpace_grant_read (file->data, file->len, &grant, &guarded);
+}
+
+void
+carpace_shelf_damaged_grants (const CarpaceFolder *shelf, CarpaceGrantDamaged visit, void *user)
+{
+  g_autoptr (GPtrArray) names = carpace_folder_names (shelf, "to-", grant_end);
+
+  for (guint i = 0; names != NULL && i < names->len; i++)
+    {
+      CarpaceTeamFault fault = grant_fault (shelf, names->pdata[i]);
+
+      if (fault != CARPACE_TEAM_FINE && fault != CARPACE_TEAM_NO_FILE)
+        visit (user, names->pdata[i], fault);
+    }
+}
+
+bool
+carpace_shelf_grant_is_damaged (const CarpaceFolder *shelf, const CarpaceKey *reader)
+{
+  g_autofree char *name = carpace_shelf_name ("to-", reader, grant_end);
+  CarpaceTeamFault fault = grant_fault (shelf, name);
+
+  return fault != CARPACE_TEAM_FINE && fault != CARPACE_TEAM_NO_FILE;
+}
+
 static bool
 compare_grant (void *user, const CarpaceGrant *grant, bool guarded, const GByteArray *file)
 {

@@ -52,6 +52,14 @@ typedef bool (*CarpaceGrantVisitor) (void *user, const CarpaceGrant *grant, bool
 /** The grants that were given, the last of each reader. */
 bool carpace_shelf_grants (const CarpaceFolder *shelf, CarpaceGrantVisitor visit, void *user);
 
+typedef void (*CarpaceGrantDamaged) (void *user, const char *file, CarpaceTeamFault fault);
+
+/** The files of grants that cannot be read: what they let be read is not known here, and their readers may still have it. */
+void carpace_shelf_damaged_grants (const CarpaceFolder *shelf, CarpaceGrantDamaged visit, void *user);
+
+/** Whether the file of the grant to @reader is one of them. */
+bool carpace_shelf_grant_is_damaged (const CarpaceFolder *shelf, const CarpaceKey *reader);
+
 /** As carpace_shelf_find(), among those who were let read something and still are, also where their key was forgotten since. */
 int carpace_shelf_find_granted (const CarpaceFolder *shelf, const char *who, CarpaceGrant *ret_grant);
 

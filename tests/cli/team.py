@@ -212,6 +212,17 @@ def main(folder):
     young.done("key", "forget", "Parent")
     young.refused("had to agree before", "share", "with", "Coach", "--yes", "--phrase-file", young.phrase)
 
+    # A grant whose own copy is damaged is said to be, and stopped all the same: its reader takes the number.
+    check("the clinician reads", {row["name"]: row for row in map(json.loads, clinic.roster(shared).splitlines())}["K8"]["holds"] == 1)
+    grants = young.home / ".local/share/carpace/team"
+    for path in grants.glob("to-*.grant"):
+        path.write_bytes(path.read_bytes()[:-3] + b"???")
+    told = young.run("share", "list")
+    check("what is damaged is told", told.stderr.count("makes it anew") == 2, told.stderr)
+    young.done("share", "stop", "Clinic", "--phrase-file", young.phrase)
+    row = {row["name"]: row for row in map(json.loads, clinic.roster(shared).splitlines())}["K8"]
+    check("and it bites", row["holds"] == 0 and not row["weeks"] and row["highest"] is None, row)
+
     # Bad input: one sentence each.
     (own / "device.key").chmod(0o644)
     player.refused("can be read by others", "share", "now")

@@ -13,6 +13,7 @@ import time
 from PIL import Image, ImageChops
 
 from hands import Hand, MutterHand
+from kwin_scripts import KwinScripts
 from session import Failed, Session, wait
 from card_places import CARDS, faults_of_place  # found beside desktop.py
 
@@ -30,7 +31,7 @@ class Place:
     """Where the one card there is stands."""
 
     def __init__(self, session):
-        self.session, self.looks = session, 0
+        self.session = session
 
     def settled(self):
         before, times = None, 0
@@ -66,29 +67,16 @@ class OnSway(Place):
 class OnKwin(Place):
     SCRIPT = """
     workspace.clientList().forEach(function (window) {
-      print("LOOK %d", JSON.stringify([window.resourceClass, window.active, window.x, window.y, window.width, window.height]));
+      say([window.resourceClass, window.active, window.x, window.y, window.width, window.height]);
     });
-    print("LOOK %d", "[]");
     """
 
-    def call(self, path, method, *words):
-        done = subprocess.run(["gdbus", "call", "--session", "--dest", "org.kde.KWin", "--object-path", path, "--method", method,
-                               *words], env=self.session.environment, capture_output=True, text=True, check=True)
-        return done.stdout.strip("(), \n")
+    def __init__(self, session):
+        super().__init__(session)
+        self.scripts = KwinScripts(session)
 
     def windows(self):
-        self.looks += 1
-        path = self.session.folder / f"look-{self.looks}.js"
-        path.write_text(self.SCRIPT % (self.looks, self.looks))
-        number = self.call("/Scripting", "org.kde.kwin.Scripting.loadScript", str(path))
-        self.call(f"/{number}", "org.kde.kwin.Script.run")
-        mark = f"LOOK {self.looks} "
-
-        def told():
-            log = (self.session.folder / "compositor.log").read_text(errors="replace")
-            lines = [json.loads(line.split(mark, 1)[1]) for line in log.splitlines() if mark in line]
-            return lines[-1:] == [[]] and lines
-        return wait("KWin's list of windows", told)[:-1]
+        return self.scripts.said(self.SCRIPT)
 
     def now(self):
         places = [tuple(window[2:]) for window in self.windows() if window[0] == "show-faces"]
@@ -173,7 +161,7 @@ def look_at_notices(session, show_faces):
 
 def main(compositor, show_faces, hand_program, game, folder):
     session = Session(compositor, folder)
-    session.environment.update(CARDS_ONLY="1", QT_LOGGING_RULES="kwin_scripting.debug=true")
+    session.environment.update(CARDS_ONLY="1", **KwinScripts.LOGGED)
     try:
         session.begin()
         hand = MutterHand() if compositor == "mutter" else None

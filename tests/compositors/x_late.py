@@ -3,8 +3,9 @@
 seen by nothing else, and seen each time.
 
 usage: x_late.py COMPOSITOR CARPACE HAND FOLDER   (sway, kwin)
-KWin has it from the first. It is not run there with the others: KWin 5.27 on a busy machine brings the server back without
-being its window manager, so that nobody knows what is in front.
+KWin has it from the first. Run by its name only (`run ... sway-late`): on a busy machine the game that came after the
+server's fall was sometimes not seen on sway, and why is not known; KWin 5.27 then at times brings the server back without being
+its window manager, so that nobody knows what is in front.
 Run by a user that is not root, with a session bus of its own.
 """
 import json

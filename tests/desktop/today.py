@@ -71,8 +71,7 @@ class Person:
 
 
 def controls_have_names_and_room(faces):
-    found = [(role, name, widget.get_extents(0)) for role, name, widget in faces.widgets() if role in CONTROLS]
-    assert found
+    found = wait("controls", lambda: [(role, name, widget.get_extents(0)) for role, name, widget in faces.widgets() if role in CONTROLS])
     for role, name, box in found:
         assert name or role == "menu", f"a {role} without a name"
         assert role == "menu" or (box.height >= LEAST_PX and box.width >= LEAST_PX), (role, name, box.width, box.height)

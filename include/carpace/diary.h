@@ -125,9 +125,13 @@ typedef struct
   void (*free) (void *self); /**< as a port's (ports.h): NULL where somebody else lets go of it */
 } CarpaceDiary;
 
-/** The closed caution that the dose of @day comes of: closed on it, or since the last
- * day before it that had a dose decided. @return false where there is none */
-bool carpace_closing_before (const CarpaceDiary *diary, CarpaceDay day, CarpaceEntry *ret_closed);
+/** A caution by signs that were answered yes. One that a decision opened is told by it, and each day after by that day's. */
+bool carpace_is_opened_by_signs (const CarpaceEntry *entry);
+
+/** The caution that the dose of @day comes of, as it was closed: on that day, or since the last day before it that
+ * had a dose decided; or, as it was opened, the one that signs opened on @day, which ends practice on it.
+ * @return false where there is none */
+bool carpace_caution_behind (const CarpaceDiary *diary, CarpaceDay day, CarpaceEntry *ret_said);
 
 /** Characters a note in the diary may have. */
 #define CARPACE_DIARY_NOTE_CHARACTERS 2000

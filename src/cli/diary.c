@@ -152,10 +152,12 @@ carpace_cli_diary (CarpaceCli *cli, int argc, char **argv)
 
 /* ---- why ---- */
 
+/* The last one on which something was decided, or signs ended practice. */
 static bool
 find_last_day (void *user, const CarpaceRecord *record)
 {
-  *(CarpaceDay *) user = record->day;
+  if (record->entry.kind != CARPACE_ENTRY_CAUTION || carpace_is_opened_by_signs (&record->entry))
+    *(CarpaceDay *) user = record->day;
   return true;
 }
 
@@ -221,18 +223,24 @@ print_why (void *user, const CarpaceRecord *record)
   return true;
 }
 
-/* The closed caution that the day's dose comes of. */
-static void
-print_closing (Printing *printing, CarpaceDay day)
+/* The caution that the day's dose comes of, or ends by.
+ * @return whether it is open: nothing is led up or down then */
+static bool
+print_caution (Printing *printing, CarpaceDay day)
 {
   g_autofree char *sentence = NULL;
-  CarpaceEntry closed;
+  CarpaceEntry said;
 
-  if (!carpace_closing_before (&printing->diary, day, &closed))
-    return;
-  sentence = carpace_text_why_closed (&closed);
+  if (!carpace_caution_behind (&printing->diary, day, &said))
+    return false;
+  sentence = carpace_text_why_caution (&said);
   if (sentence != NULL)
-    fprintf (printing->cli->out, "%s\n", sentence);
+    {
+      print_heading (printing, day);
+      fprintf (printing->cli->out, "%s\n", sentence);
+      printing->lines++;
+    }
+  return said.caution.what == CARPACE_CAUTION_OPENED;
 }
 
 int
@@ -252,12 +260,13 @@ carpace_cli_why (CarpaceCli *cli, int argc, char **argv)
   if (!carpace_cli_open_diary_or (cli, file, &printing.diary))
     return CARPACE_EXIT_REFUSED;
   if (word == NULL)
-    ok = diary->records_of (diary->self, INT32_MIN, INT32_MAX, decisions, find_last_day, &day);
+    ok = diary->records_of (diary->self, INT32_MIN, INT32_MAX, decisions | CARPACE_KIND (CARPACE_ENTRY_CAUTION), find_last_day, &day);
   if (ok && day != CARPACE_NO_DAY)
     {
       ok = diary->records_of (diary->self, day, day, decisions, print_why, &printing);
-      print_closing (&printing, day);
-      ok = ok && print_level (&printing, day) && print_at_least (&printing);
+      if (!print_caution (&printing, day))
+        ok = ok && print_level (&printing, day);
+      ok = ok && print_at_least (&printing);
     }
   if (!ok)
     return unreadable (cli);

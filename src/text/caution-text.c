@@ -65,8 +65,22 @@ carpace_text_closed_how (const CarpaceEntry *closed)
   return date != NULL ? g_strdup_printf (_("%s, %s"), how, date) : g_strdup (how);
 }
 
+const char *
+carpace_text_after_caution (void)
+{
+  return _("Practice begins again, shorter, the practice day after the caution is closed.");
+}
+
+static char *
+why_open (const CarpaceEntry *opened)
+{
+  g_autofree char *signs = carpace_text_signs (opened->caution.signs);
+
+  return g_strdup_printf (_("A caution is open: %s. %s"), signs, carpace_text_after_caution ());
+}
+
 char *
-carpace_text_why_closed (const CarpaceEntry *closed)
+carpace_text_why_caution (const CarpaceEntry *closed)
 {
   int64_t before_ms = closed->caution.before_ms, after_ms = closed->caution.after_ms;
   g_autofree char *how = carpace_text_closed_how (closed);
@@ -74,6 +88,8 @@ carpace_text_why_closed (const CarpaceEntry *closed)
   g_autofree char *after = carpace_text_duration (after_ms);
   g_autofree char *first = carpace_text_duration (closed->caution.first_dose_ms);
 
+  if (closed->caution.what == CARPACE_CAUTION_OPENED)
+    return why_open (closed);
   if (after_ms <= 0)
     return NULL;
   if (after_ms >= before_ms)

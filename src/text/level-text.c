@@ -81,7 +81,7 @@ up (const CarpaceDecision *d)
   g_autofree char *way = carpace_text_way_to_level (d);
 
   if (d->rule == CARPACE_RULE_CAUTION || d->opens_caution)
-    return g_strdup (_("Practice begins again, shorter, the practice day after the caution is closed."));
+    return g_strdup (carpace_text_after_caution ());
   if (way == NULL)
     return up_from_level (d);
   return g_strdup_printf (_("Up: %s."), way);

@@ -140,7 +140,7 @@ static char *
 closed (const CarpaceEntry *entry, bool dose)
 {
   g_autofree char *how = carpace_text_closed_how (entry);
-  char *why = dose ? carpace_text_why_closed (entry) : NULL;
+  char *why = dose ? carpace_text_why_caution (entry) : NULL;
 
   return why != NULL ? why : g_strdup_printf (_("closed by the player: %s."), how);
 }

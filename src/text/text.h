@@ -55,8 +55,11 @@ char *carpace_text_why_short (const CarpaceDecision *decision);
  * physiotherapist, Tue 2 Mar 2027". */
 char *carpace_text_closed_how (const CarpaceEntry *closed);
 
-/** What it does to the dose, in one sentence; NULL where that was not recorded. */
-char *carpace_text_why_closed (const CarpaceEntry *closed);
+/** When practice begins again after one. */
+const char *carpace_text_after_caution (void);
+
+/** What a caution, closed or opened, does to the dose; NULL where that was not recorded. */
+char *carpace_text_why_caution (const CarpaceEntry *said);
 
 /** What follows of it in a few words: "Next block shorter: 19 min 30 s", "Less
  * today: 42 min", "No more practice today". NULL where nothing changed. */

@@ -67,16 +67,16 @@ add_sentence (CarpaceWhyWindow *why, const CarpaceDecision *decision)
   gtk_box_pack_start (GTK_BOX (why->sentences), carpace_card_line (sentence), FALSE, FALSE, 0);
 }
 
-/* The closed caution that today's dose comes of. */
+/* The caution that today's dose comes of, or ends by. */
 static void
-add_closing (CarpaceWhyWindow *why, CarpaceDay day)
+add_caution (CarpaceWhyWindow *why, CarpaceDay day)
 {
   g_autofree char *sentence = NULL;
-  CarpaceEntry closed;
+  CarpaceEntry said;
 
-  if (!why->diary.records_of || day == CARPACE_NO_DAY || !carpace_closing_before (&why->diary, day, &closed))
+  if (!why->diary.records_of || day == CARPACE_NO_DAY || !carpace_caution_behind (&why->diary, day, &said))
     return;
-  sentence = carpace_text_why_closed (&closed);
+  sentence = carpace_text_why_caution (&said);
   if (sentence != NULL)
     gtk_box_pack_start (GTK_BOX (why->sentences), carpace_card_line (sentence), FALSE, FALSE, 0);
 }
@@ -114,7 +114,7 @@ fill (CarpaceWhyWindow *why, const CarpaceView *view)
       || !why->diary.records_of (why->diary.self, view->day, view->day, CARPACE_KIND (CARPACE_ENTRY_DECISION), add_record, why))
     if (view->has_decision)
       add_sentence (why, &view->decision);
-  add_closing (why, view->day);
+  add_caution (why, view->day);
   children = gtk_container_get_children (GTK_CONTAINER (why->sentences));
   if (!children)
     gtk_box_pack_start (GTK_BOX (why->sentences),

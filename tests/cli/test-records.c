@@ -248,6 +248,51 @@ why_tells_the_last_days_decisions (void **state)
 }
 
 static void
+open_caution (Fixture *f, double days, uint32_t signs)
+{
+  CarpaceDiaryStore *store = carpace_store_open (f->path, CARPACE_STORE_WRITING, NULL, NULL);
+  CarpaceStore port = carpace_store_port (store);
+  CarpaceEntry opened = entry_of (CARPACE_ENTRY_CAUTION, moment ((int64_t) (days * CARPACE_DAY_MS)));
+
+  opened.caution.what = CARPACE_CAUTION_OPENED;
+  opened.caution.signs = signs;
+  keep (&port, CARPACE_EVENT_CAUTION, &opened);
+  carpace_store_close (store, true);
+}
+
+/* Nothing leads up while it is open; nor is it the day before's. */
+static void
+why_tells_of_signs (void **state)
+{
+  Fixture *f = *state;
+
+  open_caution (f, 1.1, 1u << CARPACE_SIGN_NUMB);
+  assert_int_equal (run (f, carpace_cli_why, NULL, "why"), CARPACE_EXIT_DONE);
+  assert_non_null (strstr (f->said.out, "[up-2]\nA caution is open: Numbness, or pins and needles. Practice begins again, shorter, "));
+  assert_null (strstr (f->said.out, "held there"));
+  assert_int_equal (run (f, carpace_cli_why, NULL, "why --day 2027-03-01"), CARPACE_EXIT_DONE);
+  assert_null (strstr (f->said.out, "caution"));
+  assert_non_null (strstr (f->said.out, "held there"));
+}
+
+/* Signs before anything was ever decided; where a decision opened it, its own sentence tells. */
+static void
+why_tells_of_signs_that_came_first (void **state)
+{
+  Fixture *f = *state;
+
+  g_free (f->path);
+  f->path = g_build_filename (f->folder, "first.sqlite", NULL);
+  open_caution (f, 0, 0);
+  assert_int_equal (run (f, carpace_cli_why, NULL, "why"), CARPACE_EXIT_DONE);
+  assert_string_equal (f->said.out, "No decision has been made yet.\n");
+  open_caution (f, 0.01, 1u << CARPACE_SIGN_NUMB);
+  assert_int_equal (run (f, carpace_cli_why, NULL, "why"), CARPACE_EXIT_DONE);
+  assert_int_equal (strncmp (f->said.out, "Mon 1 Mar 2027\nA caution is open: Numbness", strlen ("Mon 1 Mar 2027\nA caution is open: Numbness")), 0);
+  assert_null (strstr (f->said.out, "No decision"));
+}
+
+static void
 out_erased_and_in_again (void **state)
 {
   static const char *const forms[] = { "csv", "json" };
@@ -484,6 +529,8 @@ main (void)
     TEST (a_diary_for_programs),
     TEST (refusals_say_what_and_why),
     TEST (why_tells_the_last_days_decisions),
+    TEST (why_tells_of_signs),
+    TEST (why_tells_of_signs_that_came_first),
     TEST (out_erased_and_in_again),
     TEST (restored_elsewhere),
     TEST (whose_diary_it_is),

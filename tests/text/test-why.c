@@ -208,15 +208,17 @@ static const struct { const char *row; CarpaceEntry closed; const char *why; } c
     "The caution was closed (seen by a physiotherapist): practice goes on the next practice day with 25 min, as until then." },
   { "the least", { .caution = { .how = CARPACE_CAUTION_SEEN, .before_ms = MINUTES (15), .after_ms = MINUTES (10), .first_dose_ms = MINUTES (15) } },
     "The caution was closed (seen): practice goes on the next practice day with 10 min instead of 15 min." },
+  { "open", { .caution = { .what = CARPACE_CAUTION_OPENED, .signs = 1u << CARPACE_SIGN_NUMB, .before_ms = MINUTES (60), .after_ms = MINUTES (60) } },
+    "A caution is open: Numbness, or pins and needles. Practice begins again, shorter, the practice day after the caution is closed." },
   { "from before it was recorded", { .caution = { .how = CARPACE_CAUTION_SEEN } }, NULL },
 };
 
 static void
-a_closed_caution_halves (void **state)
+what_a_caution_does (void **state)
 {
   for (size_t i = 0; i < G_N_ELEMENTS (closed_rows); i++)
     {
-      g_autofree char *why = carpace_text_why_closed (&closed_rows[i].closed);
+      g_autofree char *why = carpace_text_why_caution (&closed_rows[i].closed);
 
       if (g_strcmp0 (why, closed_rows[i].why) != 0)
         fail_msg ("%s: %s", closed_rows[i].row, why);
@@ -255,7 +257,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (rules_in_sentences),
     cmocka_unit_test (counts_are_for_why),
-    cmocka_unit_test (a_closed_caution_halves),
+    cmocka_unit_test (what_a_caution_does),
     cmocka_unit_test (every_rule_has_a_row),
     cmocka_unit_test (every_finding_is_one_sentence),
   };

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* test-closing.c: which closed caution a day's dose comes of. A day is a letter for
- * what was recorded on it, in order: `c` a caution closed, `o` one opened, `d` a dose
- * decided for the day, `b` a decision about a block, `.` nothing. */
+/* test-caution-behind.c: which caution a day's dose comes of, or ends by. A day is a letter for
+ * what was recorded on it, in order: `c` a caution closed, `o` one opened by a decision, `s` by signs,
+ * `n` none of them, `d` a dose decided for the day, `b` a decision about a block, `.` nothing. */
 #include <limits.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -37,10 +37,13 @@ records_of (void *self, CarpaceDay since, CarpaceDay until, uint32_t kinds, Carp
       CarpaceRecord record = { .id = 1 + (at - diary->days), .day = day };
 
       day += *at == ' ';
-      if (strchr ("co", *at) != NULL)
+      if (strchr ("cosn", *at) != NULL)
         {
           record.entry.kind = CARPACE_ENTRY_CAUTION;
-          record.entry.caution.what = *at == 'c' ? CARPACE_CAUTION_CLOSED : CARPACE_CAUTION_OPENED;
+          record.entry.caution.what = *at == 'c'   ? CARPACE_CAUTION_CLOSED
+                                      : *at == 'n' ? CARPACE_CAUTION_WAS_NONE
+                                                   : CARPACE_CAUTION_OPENED;
+          record.entry.caution.signs = *at != 'o' ? 1u << CARPACE_SIGN_NUMB : 0;
           record.entry.caution.after_ms = record.id;
         }
       else if (strchr ("db", *at) != NULL)
@@ -64,7 +67,7 @@ closing_in (Diary *diary, CarpaceDay day)
   const CarpaceDiary read = { .self = diary, .records_of = records_of };
   CarpaceEntry closed = { .kind = CARPACE_N_ENTRIES };
 
-  if (!carpace_closing_before (&read, day, &closed))
+  if (!carpace_caution_behind (&read, day, &closed))
     {
       assert_int_equal (closed.kind, CARPACE_N_ENTRIES); /* nothing was written */
       return 0;
@@ -89,6 +92,14 @@ the_closing_a_dose_comes_of (void **state)
     { "the last of two", "dc dc d", 2, 5 },
     { "one taken up, then another", "c d c d", 3, 5 },
     { "closed after it", "d d c", 1, 0 },
+    { "opened by signs on the day itself", "d ds", 1, 4 },
+    { "opened by signs before it was decided", "d sd", 1, 3 },
+    { "opened by signs the day before, which this day's decision tells", "ds d", 1, 0 },
+    { "opened by signs the day after", "d d s", 1, 0 },
+    { "opened by a decision on the day itself, which tells it", "d do", 1, 0 },
+    { "none of the signs", "d dn", 1, 0 },
+    { "opened by signs, then closed", "d dsc", 1, 5 },
+    { "closed, then opened by signs", "dc ds", 1, 5 },
     { "nothing was ever recorded", "", 0, 0 },
   };
 

@@ -165,7 +165,7 @@ lacked (void *self)
 static char *
 keep_by_window (void *self, const char *phrase, bool *ret_done)
 {
-  static const char *const words[] = { "keep", NULL };
+  static const char *const words[] = { "key keep", NULL };
 
   return carpace_cli_by_window (self, carpace_cli_keep, words, phrase, ret_done);
 }
@@ -173,7 +173,7 @@ keep_by_window (void *self, const char *phrase, bool *ret_done)
 static char *
 forget_by_window (void *self, bool *ret_done)
 {
-  static const char *const words[] = { "keep", "--remove", NULL };
+  static const char *const words[] = { "key keep", "--remove", NULL };
 
   return carpace_cli_by_window (self, carpace_cli_keep, words, "", ret_done);
 }

@@ -9,7 +9,10 @@
 #include "carpace/names.h"
 #include "cli/remote.h"
 #include "text/file-text.h"
+#include "text/quoted.h"
 #include "text/text.h"
+
+#define PARTS_MOST 16
 
 int
 carpace_cli_tell (CarpaceCli *cli, int status, const char *sentence)
@@ -189,4 +192,31 @@ carpace_cli_says (CarpaceCli *cli, const char *word)
   if (cli->in == NULL || fgets (line, sizeof line, cli->in) == NULL)
     return false;
   return strcmp (g_strstrip (line), word) == 0;
+}
+
+int
+carpace_cli_run_part (CarpaceCli *cli, int argc, char **argv, const CarpaceCliPart *parts, size_t n)
+{
+  const char *words[PARTS_MOST + 1] = { NULL };
+  g_autofree char *near = NULL, *shown = NULL;
+
+  for (size_t i = 0; i < MIN (n, PARTS_MOST); i++)
+    {
+      words[i] = parts[i].word;
+      if (argc > 1 && strcmp (argv[1], parts[i].word) == 0)
+        {
+          g_autofree char *both = g_strdup_printf ("%s %s", argv[0], argv[1]);
+          g_autofree char **own = g_new0 (char *, argc);
+
+          own[0] = both;
+          for (int word = 2; word < argc; word++)
+            own[word - 1] = argv[word];
+          return parts[i].run (cli, argc - 1, own);
+        }
+    }
+  near = carpace_text_suggestion (argc < 2 ? NULL : argv[1], words);
+  if (argc < 2)
+    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” needs a word after it; %s."), argv[0], near);
+  shown = carpace_text_quoted (argv[1]);
+  return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” cannot be followed by %s; %s."), argv[0], shown, near);
 }

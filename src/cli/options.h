@@ -29,6 +29,17 @@ int carpace_options_read (CarpaceCli *cli, int argc, char **argv, const CarpaceO
  * @return -1 (one sentence that names them all is on cli->err) where it is none */
 int carpace_option_choice (CarpaceCli *cli, const char *name, const char *value, const char *const *words);
 
+/** One word behind a command, and what it does. */
+typedef struct
+{
+  const char *word;
+  CarpaceCliCommand run;
+} CarpaceCliPart;
+
+/** Runs that of @parts which argv[1] is; argv[0] of what it runs has both words.
+ * @return its exit status, or CARPACE_EXIT_WORDS, told, where it is none of the @n */
+int carpace_cli_run_part (CarpaceCli *cli, int argc, char **argv, const CarpaceCliPart *parts, size_t n);
+
 /** `--format text|json`. @return false, with a sentence on cli->err, where it is neither */
 bool carpace_option_format (CarpaceCli *cli, const char *value, bool *ret_json);
 

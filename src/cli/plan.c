@@ -239,28 +239,11 @@ new_plan (CarpaceCli *cli, int argc, char **argv)
 int
 carpace_cli_plan (CarpaceCli *cli, int argc, char **argv)
 {
-  static const struct { const char *word, *command; CarpaceCliCommand run; } commands[] = {
-    { "list", "plan list", list }, { "show", "plan show", show },     { "check", "plan check", check },
-    { "split", "plan split", split }, { "use", "plan use", carpace_cli_plan_use }, { "new", "plan new", new_plan },
-    { "sign", "plan sign", carpace_cli_plan_sign },
-    { "set", "plan set", carpace_cli_plan_set }, { "give", "plan give", carpace_cli_plan_give },
-    { "open", "plan open", carpace_cli_plan_open },
-    { "release", "plan release", carpace_cli_plan_release },
+  static const CarpaceCliPart parts[] = {
+    { "list", list }, { "show", show }, { "check", check }, { "split", split }, { "use", carpace_cli_plan_use }, { "new", new_plan },
+    { "sign", carpace_cli_plan_sign }, { "set", carpace_cli_plan_set }, { "give", carpace_cli_plan_give },
+    { "open", carpace_cli_plan_open }, { "release", carpace_cli_plan_release },
   };
-  const char *words[G_N_ELEMENTS (commands) + 1] = { NULL };
-  g_autofree char *near = NULL, *shown = NULL;
 
-  for (size_t i = 0; i < G_N_ELEMENTS (commands); i++)
-    {
-      words[i] = commands[i].word;
-      if (argc < 2 || strcmp (argv[1], commands[i].word) != 0)
-        continue;
-      argv[1] = (char *) commands[i].command;
-      return commands[i].run (cli, argc - 1, argv + 1);
-    }
-  near = carpace_text_suggestion (argc < 2 ? NULL : argv[1], words);
-  if (argc < 2)
-    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace plan” needs a word after it; %s."), near);
-  shown = carpace_text_quoted (argv[1]);
-  return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace plan” cannot be followed by %s; %s."), shown, near);
+  return carpace_cli_run_part (cli, argc, argv, parts, G_N_ELEMENTS (parts));
 }

@@ -92,7 +92,9 @@ read_period (CarpaceCli *cli, const char *since, const char *until, CarpaceRepor
     return false;
   if (ask->since <= ask->until && ask->until - ask->since < MOST_DAYS)
     return true;
-  if (ask->since > ask->until)
+  if (ask->since > ask->until && until == NULL)
+    carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, "%s", _("--since lies after today; name an earlier date, or a later --until, too."));
+  else if (ask->since > ask->until)
     carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("The period ends before it begins: --since is after --until; change one of them."));
   else
     carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("The period is longer than a hundred years; name a later --since."));

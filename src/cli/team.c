@@ -23,27 +23,6 @@
 
 #define PHRASE_MOST 1024
 
-#define PARTS_MOST 16
-
-int
-carpace_cli_run_part (CarpaceCli *cli, int argc, char **argv, const CarpaceCliPart *parts, size_t n)
-{
-  const char *words[PARTS_MOST + 1] = { NULL };
-  g_autofree char *near = NULL, *shown = NULL;
-
-  for (size_t i = 0; i < MIN (n, PARTS_MOST); i++)
-    {
-      words[i] = parts[i].word;
-      if (argc > 1 && strcmp (argv[1], parts[i].word) == 0)
-        return parts[i].run (cli, argc - 1, argv + 1);
-    }
-  near = carpace_text_suggestion (argc < 2 ? NULL : argv[1], words);
-  if (argc < 2)
-    return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” needs a word after it; %s."), argv[0], near);
-  shown = carpace_text_quoted (argv[1]);
-  return carpace_cli_refuse (cli, CARPACE_EXIT_WORDS, _("“carpace %s” cannot be followed by %s; %s."), argv[0], shown, near);
-}
-
 int
 carpace_cli_team_fault (CarpaceCli *cli, CarpaceTeamFault fault, const char *what)
 {

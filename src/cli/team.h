@@ -8,16 +8,6 @@
 #include "cli/cli.h"
 #include "team/keys.h"
 
-/** One word behind a command, and what it does. */
-typedef struct
-{
-  const char *word;
-  CarpaceCliCommand run;
-} CarpaceCliPart;
-
-/** Runs that of @parts which argv[1] is. @return its exit status, or CARPACE_EXIT_WORDS, told, where it is none of the @n */
-int carpace_cli_run_part (CarpaceCli *cli, int argc, char **argv, const CarpaceCliPart *parts, size_t n);
-
 /** Tells what is wrong with @what. @return CARPACE_EXIT_REFUSED */
 int carpace_cli_team_fault (CarpaceCli *cli, CarpaceTeamFault fault, const char *what);
 

@@ -190,6 +190,7 @@ static const BadRow bad_rows[] = {
   { .name = "no such day", .line = "report --until 2027-02-30", .status = CARPACE_EXIT_WORDS, .says = "2027-02-30" },
   { .name = "backwards", .line = "report --since 2027-03-02 --until 2027-03-01", .status = CARPACE_EXIT_WORDS,
     .says = "ends before it begins" },
+  { .name = "not begun", .line = "report --since 2099-01-01", .status = CARPACE_EXIT_WORDS, .says = "lies after today" },
   { .name = "endless", .line = "report --since 0001-01-01", .status = CARPACE_EXIT_WORDS, .says = "hundred years" },
   { .name = "no such tick", .line = "report --for coach --with ratings,dreams", .status = CARPACE_EXIT_WORDS, .says = "dreams" },
   { .name = "ticks for a clinician", .line = "report --with ratings", .status = CARPACE_EXIT_WORDS, .says = "--for coach" },

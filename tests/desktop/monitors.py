@@ -18,7 +18,7 @@ from desktop import Desktop, Failed, no_complaints, wait
 
 WIDTH, HEIGHT = 1280, 800
 OUTPUTS = {"DUMMY0": 0, "DUMMY1": WIDTH}  # where each begins
-ADD, BY_A_PERSON = 1, 2  # Extended Window Manager Hints
+REMOVE, ADD, BY_A_PERSON = 0, 1, 2  # Extended Window Manager Hints
 CONFIGURATION = f"""
 Section "ServerFlags"
   Option "AutoAddDevices" "false"
@@ -89,19 +89,29 @@ class Game:
         self.window.map()
         self.asked = 0.0
         wait("a managed game", lambda: windows.property(self.window, "WM_STATE") is not None)
-        wait("a full screen", lambda: windows.place(self.window) == (left, 0, WIDTH, HEIGHT)
-             or self.ask("_NET_WM_STATE", ADD, windows.atom("_NET_WM_STATE_FULLSCREEN"), 0, BY_A_PERSON))
+        wait("a full screen", lambda: windows.place(self.window) == (left, 0, WIDTH, HEIGHT) or self.fill(left))
         wait("the game in front", lambda: list(windows.property(windows.root, "_NET_ACTIVE_WINDOW") or [])[:1] == [self.window.id]
-             or self.ask("_NET_ACTIVE_WINDOW", BY_A_PERSON, X.CurrentTime))
+             or self.again_in_a_second() and self.ask("_NET_ACTIVE_WINDOW", BY_A_PERSON, X.CurrentTime))
+
+    def again_in_a_second(self):
+        if time.monotonic() < self.asked + 1:
+            return False
+        self.asked = time.monotonic()
+        return True
+
+    def fill(self, left):
+        """The monitor that begins at @left: a window that was put on another as it came fills that one, and is brought back."""
+        full = self.windows.atom("_NET_WM_STATE_FULLSCREEN")
+        if self.again_in_a_second():
+            self.ask("_NET_WM_STATE", REMOVE, full, 0, BY_A_PERSON)
+            self.window.configure(x=left + 100, y=100)
+            self.ask("_NET_WM_STATE", ADD, full, 0, BY_A_PERSON)
 
     def ask(self, what, *data):
-        """Of the window manager, as a person would: again, where nothing came of it for a second."""
-        if time.monotonic() > self.asked + 1:
-            self.asked = time.monotonic()
-            asked = event.ClientMessage(window=self.window, client_type=self.windows.atom(what), data=(32, [*data, 0, 0, 0, 0, 0][:5]))
-            self.windows.root.send_event(asked, event_mask=X.SubstructureRedirectMask | X.SubstructureNotifyMask)
-            self.windows.display.sync()
-        return False
+        """Of the window manager, as a person would."""
+        asked = event.ClientMessage(window=self.window, client_type=self.windows.atom(what), data=(32, [*data, 0, 0, 0, 0, 0][:5]))
+        self.windows.root.send_event(asked, event_mask=X.SubstructureRedirectMask | X.SubstructureNotifyMask)
+        self.windows.display.sync()
 
     def end(self):
         self.window.destroy()

@@ -128,7 +128,7 @@ take_caution (CarpaceHistoryFold *fold, const CarpaceEntry *entry)
 {
   CarpaceHistory *h = &fold->history;
 
-  if (entry->caution.what == CARPACE_CAUTION_OPENED && entry->caution.signs != 0)
+  if (carpace_is_opened_by_signs (entry))
     {
       h->caution_since = h->caution_open ? h->caution_since : entry->caution.date;
       h->caution_open = true;

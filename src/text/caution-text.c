@@ -80,25 +80,25 @@ why_open (const CarpaceEntry *opened)
 }
 
 char *
-carpace_text_why_caution (const CarpaceEntry *closed)
+carpace_text_why_caution (const CarpaceEntry *said)
 {
-  int64_t before_ms = closed->caution.before_ms, after_ms = closed->caution.after_ms;
-  g_autofree char *how = carpace_text_closed_how (closed);
+  int64_t before_ms = said->caution.before_ms, after_ms = said->caution.after_ms;
+  g_autofree char *how = carpace_text_closed_how (said);
   g_autofree char *before = carpace_text_duration (before_ms);
   g_autofree char *after = carpace_text_duration (after_ms);
-  g_autofree char *first = carpace_text_duration (closed->caution.first_dose_ms);
+  g_autofree char *first = carpace_text_duration (said->caution.first_dose_ms);
 
-  if (closed->caution.what == CARPACE_CAUTION_OPENED)
-    return why_open (closed);
+  if (said->caution.what == CARPACE_CAUTION_OPENED)
+    return why_open (said);
   if (after_ms <= 0)
     return NULL;
   if (after_ms >= before_ms)
     return g_strdup_printf (_("The caution was closed (%s): practice goes on the next practice day with %s, as until then."),
                             how, after);
-  if (after_ms == closed->caution.closing.dose_ms)
+  if (after_ms == said->caution.closing.dose_ms)
     return g_strdup_printf (_("The caution was closed (%s): practice goes on the next practice day with %s instead of %s, the most that was allowed to begin with; settled days lead up from there."),
                             how, after, before);
-  if (after_ms == closed->caution.first_dose_ms / 2)
+  if (after_ms == said->caution.first_dose_ms / 2)
     return g_strdup_printf (_("The caution was closed (%s): practice goes on the next practice day with %s instead of %s, half of the plan's %s."),
                             how, after, before, first);
   return g_strdup_printf (_("The caution was closed (%s): practice goes on the next practice day with %s instead of %s."), how,
